@@ -1,0 +1,78 @@
+package firmlever.belief;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Weights of evidence: by how much each observation moves the log odds of each cause (Good; as a
+ * balance of for and against: Spiegelhalter and Knill-Jones, J. R. Statist. Soc. A 147, 1984).
+ *
+ * <p>Observations are weighed one after the other in a fixed order: the clearly absent ones first,
+ * then the others, each group in the order given. So prior log odds plus weights are the posterior
+ * log odds, exactly. Beside it stands what the observation would weigh alone; where the two differ,
+ * another cause explains it.
+ */
+public final class Balance {
+  private Balance() {}
+
+  /**
+   * The weights of one observation.
+   *
+   * @param weight change of the log odds of each cause
+   * @param alone change it would make if nothing else were known
+   */
+  public record Weighed(Observation observation, double[] weight, double[] alone) {}
+
+  /** The observations in the order in which they are weighed. */
+  public static List<Observation> inOrder(List<Observation> observations) {
+    List<Observation> order = new ArrayList<>();
+    observations.stream().filter(Observation::clearlyAbsent).forEach(order::add);
+    observations.stream().filter(seen -> !seen.clearlyAbsent()).forEach(order::add);
+    return order;
+  }
+
+  /** Weighs all observations for all causes. */
+  public static List<Weighed> weigh(Network network, List<Observation> observations) {
+    int n = network.causes().size();
+    List<Observation> order = inOrder(observations);
+    List<Weighed> weighed = new ArrayList<>();
+    double[] before = network.priorLogOdds().clone();
+    for (int k = 0; k < order.size(); k++) {
+      Observation seen = order.get(k);
+      double[] weight = new double[n];
+      if (seen.clearlyAbsent()) {
+        for (int i = 0; i < n; i++) {
+          weight[i] = Math.log1p(-network.strength()[i][seen.symptom()]);
+          before[i] += weight[i];
+        }
+      } else {
+        Inference.Posterior after = Inference.solve(network, order.subList(0, k + 1));
+        for (int i = 0; i < n; i++) {
+          double logOdds = after.logOdds(i);
+          weight[i] = logOdds - before[i];
+          before[i] = logOdds;
+        }
+      }
+      weighed.add(new Weighed(seen, weight, alone(network, seen)));
+    }
+    return weighed;
+  }
+
+  private static double[] alone(Network network, Observation seen) {
+    int n = network.causes().size();
+    int j = seen.symptom();
+    double others = 1 - network.background()[j];
+    for (int i = 0; i < n; i++) {
+      others *= 1 - network.prior(i) * network.strength()[i][j];
+    }
+    double[] alone = new double[n];
+    for (int i = 0; i < n; i++) {
+      double without = others / (1 - network.prior(i) * network.strength()[i][j]);
+      double with = without * (1 - network.strength()[i][j]);
+      alone[i] =
+          Math.log(seen.ifPresent() * (1 - with) + seen.ifAbsent() * with)
+              - Math.log(seen.ifPresent() * (1 - without) + seen.ifAbsent() * without);
+    }
+    return alone;
+  }
+}

@@ -1,0 +1,54 @@
+package firmlever.belief;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * The seven words for how often something shows, with the number each stands for.
+ *
+ * <p>Source of scale and numbers: verbal-numerical probability scale, Renooij and Witteman, Int. J.
+ * Approximate Reasoning 22 (1999) 169–194. The two ends are drawn in a little (0.98, 0.005), because
+ * no observation in a workshop is beyond doubt.
+ */
+public enum Word {
+  CERTAIN(0.98),
+  PROBABLE(0.85),
+  EXPECTED(0.75),
+  FIFTY_FIFTY(0.50),
+  UNCERTAIN(0.25),
+  IMPROBABLE(0.15),
+  IMPOSSIBLE(0.005);
+
+  private final double probability;
+
+  Word(double probability) {
+    this.probability = probability;
+  }
+
+  /** The probability the word stands for, in (0, 1). */
+  public double probability() {
+    return probability;
+  }
+
+  /** The word as it is spoken and written in outputs, such as {@code fifty-fifty}. */
+  public String spoken() {
+    return name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  /** The word spoken as {@code text}, if there is one. */
+  public static Optional<Word> spokenAs(String text) {
+    return Arrays.stream(values()).filter(word -> word.spoken().equals(text)).findFirst();
+  }
+
+  /** The word whose number lies nearest to {@code probability} in [0, 1]. */
+  public static Word nearest(double probability) {
+    Word best = CERTAIN;
+    for (Word word : values()) {
+      if (Math.abs(word.probability - probability) < Math.abs(best.probability - probability)) {
+        best = word;
+      }
+    }
+    return best;
+  }
+}

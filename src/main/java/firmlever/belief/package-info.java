@@ -1,0 +1,5 @@
+/**
+ * Belief: what is probably wrong, exactly. A noisy-OR network, its solution, weights of evidence,
+ * likely stories and how firm it all is. Pure arithmetic; knows nothing of brakes or rules.
+ */
+package firmlever.belief;

@@ -1,0 +1,145 @@
+package firmlever.casefile;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+
+/**
+ * One case: a brake, what it is used for, what is wrong with it and what was done to it before.
+ *
+ * <p>Numbers nobody recorded are NaN; texts nobody wrote are empty.
+ *
+ * @param symptoms what was found, by symptom id, in the order of the file; those not listed were not
+ *     checked
+ * @param why why the expectation must hold, as a mechanic would say it
+ */
+public record CaseFile(
+    String id,
+    LocalDate opened,
+    Brake brake,
+    Use use,
+    String complaint,
+    Map<String, Presence> symptoms,
+    Readings readings,
+    List<Entry> history,
+    Optional<Outcome> outcome,
+    String source,
+    String why,
+    Optional<String> knownMiss,
+    Optional<Expectation> expectation) {
+
+  /** What is known of a symptom. */
+  public enum Presence {
+    PRESENT,
+    ABSENT,
+    NOT_CHECKED
+  }
+
+  /**
+   * The brake.
+   *
+   * @param fluid what it is built for
+   * @param fitted when it was fitted
+   * @param caliperBoresMm bores of the caliper pistons in mm; one stands for all
+   * @param makerFigures the maker's figures in mm or N·m, by name
+   */
+  public record Brake(
+      String id,
+      String position,
+      Fluid fluid,
+      Optional<LocalDate> fitted,
+      String reservoir,
+      double hoseLengthMm,
+      double hoseBoreMm,
+      String routing,
+      double leverBoreMm,
+      double leverRatio,
+      int caliperPistons,
+      List<Double> caliperBoresMm,
+      double rotorDiameterMm,
+      Map<String, Double> makerFigures,
+      String lot) {}
+
+  /** What the brake is used for. */
+  public record Use(String terrain, double riderAndLoadKg, double ambientC, double altitudeM) {}
+
+  /**
+   * Measured values. Throws are at the lever tip.
+   *
+   * @param throwFirmN the lever force at which {@code throwFirmMm} was read, in N
+   * @param creepMm further travel over a 60 s hold
+   * @param moisturePercent water in the fluid, by the tester
+   * @param padThicknessesMm friction material of each pad
+   */
+  public record Readings(
+      double throwLightMm,
+      double throwFirmMm,
+      double throwFirmN,
+      double throwAfterFiveMm,
+      double creepMm,
+      double moisturePercent,
+      double boilingPointC,
+      List<Double> padThicknessesMm,
+      double rotorThicknessMm,
+      double runOutMm,
+      List<Double> pistonAdvancesMm,
+      double levelDropMm) {}
+
+  /**
+   * One line of the job record: a work or an event.
+   *
+   * @param daysAgo days before the case was opened; empty where no date was told
+   * @param work id of the work; empty for an event
+   * @param event id of the event; empty for a work
+   * @param fluid what was put in
+   * @param by code of who did it
+   * @param torqueNm the torque on record, or NaN
+   */
+  public record Entry(
+      OptionalInt daysAgo,
+      String work,
+      String event,
+      Fluid fluid,
+      String by,
+      double torqueNm,
+      List<String> parts,
+      String lot,
+      String outcome,
+      Set<String> circumstances,
+      String note) {}
+
+  /** How a closed case ended. */
+  public record Outcome(
+      List<String> causes, List<String> works, String confirmed, Optional<LocalDate> closed) {}
+
+  /**
+   * What the engine must conclude, in a case that is a test. A part that is not stated expects
+   * nothing.
+   *
+   * @param first one of these is ranked first
+   * @param top3 each is among the first three
+   * @param likely each has a probability of at least one half
+   * @param not each is not first and below 0.25
+   * @param impossible each has probability zero
+   * @param next the first action that can be done now is one of these
+   * @param notNext none of these can be done now
+   * @param blocked each is listed and waits for something
+   * @param symptoms what the readings must have shown
+   */
+  public record Expectation(
+      List<String> first,
+      List<String> top3,
+      List<String> likely,
+      List<String> not,
+      List<String> impossible,
+      List<String> next,
+      List<String> notNext,
+      List<String> blocked,
+      Optional<Boolean> stopRide,
+      Map<String, Presence> symptoms,
+      Optional<Boolean> contradictory,
+      List<String> cautions) {}
+}

@@ -1,0 +1,239 @@
+package firmlever.casefile;
+
+import static firmlever.document.Shape.code;
+import static firmlever.document.Shape.date;
+import static firmlever.document.Shape.flag;
+import static firmlever.document.Shape.list;
+import static firmlever.document.Shape.measure;
+import static firmlever.document.Shape.number;
+import static firmlever.document.Shape.oneOf;
+import static firmlever.document.Shape.oneOrList;
+import static firmlever.document.Shape.plainOrObject;
+import static firmlever.document.Shape.table;
+import static firmlever.document.Shape.text;
+import static firmlever.document.Shape.whole;
+
+import firmlever.document.Measures.Kind;
+import firmlever.document.Shape;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The form of a case file, {@code firmlever-case/1}. Bounds are those of absurdity, not of good
+ * service: what no brake, lever or workshop can show (common practice, from memory), except where a
+ * source stands beside them.
+ */
+public final class CaseFormat {
+  private CaseFormat() {}
+
+  public static final String FORMAT = "firmlever-case/1";
+
+  static final List<String> PRESENCES = List.of("present", "absent", "not-checked");
+  static final List<String> MAKER_FIGURES =
+      List.of(
+          "throw",
+          "clamp-torque",
+          "port-torque",
+          "fitting-torque",
+          "mount-torque",
+          "pad-limit",
+          "rotor-limit",
+          "run-out-limit");
+
+  private static final Shape THROW = measure(Kind.LENGTH, 0, 200);
+  private static final Shape TORQUE = measure(Kind.TORQUE, 0, 100);
+
+  /** The shape of a case file, with the ids of the vocabulary in it. */
+  public static Shape.Fields shape(Vocabulary vocabulary) {
+    Shape cause = oneOf("a cause", vocabulary.causes().keySet());
+    Shape symptomTable =
+        table("a symptom", vocabulary.symptoms().keySet(), oneOf("one of the answers", PRESENCES));
+    return Shape.object()
+        .needs("format", oneOf("a format", List.of(FORMAT)), "the format of the file")
+        .needs("id", code(), "the code of the case")
+        .needs("opened", date(), "the day the brake came in")
+        .needs("brake", brake(), "the brake")
+        .may("use", use(), "what the brake is used for")
+        .may("complaint", text(2000), "the complaint in the customer's words")
+        .may("symptoms", symptomTable, "what was found, by symptom")
+        .may("readings", readings(), "what was measured")
+        .may("history", list(0, entry(vocabulary)), "works and events, in any order")
+        .may("outcome", outcome(vocabulary, cause), "how the case ended")
+        .may("source", text(1000), "where the case comes from")
+        .may("why", text(1000), "why the expectation must hold")
+        .may("known-miss", text(1000), "why the engine is known to miss the expectation")
+        .may("expect", expectation(vocabulary, cause), "what the engine must conclude")
+        .atLeastOneOf("complaint", "symptoms", "readings");
+  }
+
+  /** The JSON Schema of a case file. */
+  public static Map<String, Object> schema(Vocabulary vocabulary) {
+    Map<String, Object> schema = new LinkedHashMap<>();
+    schema.put("$schema", "https://json-schema.org/draft/2020-12/schema");
+    schema.put("title", FORMAT);
+    schema.putAll(shape(vocabulary).schema());
+    return schema;
+  }
+
+  static List<String> fluids() {
+    return Arrays.stream(Fluid.values()).map(Fluid::id).toList();
+  }
+
+  private static Shape brake() {
+    Shape.Fields figures = Shape.object();
+    for (String figure : MAKER_FIGURES) {
+      figures.may(
+          figure,
+          figure.endsWith("torque") ? TORQUE : measure(Kind.LENGTH, 0, 100),
+          "the maker's figure for this brake");
+    }
+    return Shape.object()
+        .needs("id", code(), "the code of the brake")
+        .may("position", oneOf("a position", List.of("front", "rear", "unknown")), "which wheel")
+        .may("fluid", oneOf("a fluid", fluids()), "the fluid it is built for")
+        .may("fitted", date(), "the day it was fitted")
+        .may(
+            "reservoir",
+            oneOf("a reservoir", List.of("diaphragm", "sealed", "unknown")),
+            "kind of reservoir")
+        .may(
+            "hose",
+            Shape.object()
+                .may("length", measure(Kind.LENGTH, 50, 5000), "length of the hose")
+                .may("bore", measure(Kind.LENGTH, 0.5, 10), "inner diameter of the hose")
+                .may(
+                    "routing",
+                    oneOf("a routing", List.of("internal", "external", "unknown")),
+                    "how it runs"),
+            "the hose")
+        .may(
+            "lever",
+            Shape.object()
+                .may("bore", measure(Kind.LENGTH, 3, 30), "bore of the lever piston")
+                .may("ratio", number(1, 20), "travel at the lever tip over travel of the piston"),
+            "the lever")
+        .may(
+            "caliper",
+            Shape.object()
+                .may("pistons", whole(1, 6), "number of pistons")
+                .may(
+                    "bore",
+                    oneOrList(measure(Kind.LENGTH, 5, 60)),
+                    "bore of the pistons, one for all or each"),
+            "the caliper")
+        .may(
+            "rotor",
+            Shape.object().may("diameter", measure(Kind.LENGTH, 100, 400), "diameter"),
+            "the rotor")
+        .may("maker-figures", figures, "the maker's figures for this brake")
+        .may("lot", code(), "lot of the brake");
+  }
+
+  private static Shape use() {
+    return Shape.object()
+        .may("terrain", text(200), "where it is ridden")
+        .may("rider-and-load", measure(Kind.MASS, 10, 500), "rider, bike and load")
+        .may("ambient", measure(Kind.TEMPERATURE, -60, 60), "temperature around it")
+        .may("altitude", measure(Kind.LENGTH, -500_000, 9_000_000), "height above the sea");
+  }
+
+  private static Shape readings() {
+    // 450 N: lever strength test, ISO 4210-4:2014 4.4; nobody pulls harder by hand.
+    Shape firm =
+        Shape.object()
+            .needs("value", THROW, "travel at the lever tip")
+            .may("force", measure(Kind.FORCE, 1, 450), "force at the lever tip");
+    Shape advances = list(1, measure(Kind.LENGTH, 0, 20));
+    return Shape.object()
+        .may("throw-light", THROW, "lever travel at light contact")
+        .may("throw-firm", plainOrObject(THROW, firm), "lever travel at a firm pull")
+        .may("throw-after-five", THROW, "lever travel at the same pull after five quick strokes")
+        .may("creep", measure(Kind.LENGTH, 0, 100), "further travel over a 60 s hold")
+        .may("moisture", measure(Kind.SHARE, 0, 100), "water in the fluid")
+        .may("boiling-point", measure(Kind.TEMPERATURE, 60, 400), "boiling point of the fluid")
+        .may("pad-thickness", oneOrList(measure(Kind.LENGTH, 0, 20)), "friction material, each pad")
+        .may("rotor-thickness", measure(Kind.LENGTH, 0, 10), "thickness of the rotor")
+        .may("run-out", measure(Kind.LENGTH, 0, 20), "run-out of the rotor")
+        .may("piston-advance", advances, "how far each piston moves")
+        .may("level-drop", measure(Kind.LENGTH, 0, 50), "fluid level below full");
+  }
+
+  private static Shape entry(Vocabulary vocabulary) {
+    return Shape.object()
+        .may("date", date(), "the day")
+        .may("days-ago", whole(0, 20_000), "days before the case was opened")
+        .may("work", oneOf("a work", vocabulary.recordedWorks()), "what was done")
+        .may("event", oneOf("an event", vocabulary.events().keySet()), "what happened")
+        .may("fluid", oneOf("a fluid", fluids()), "the fluid put in")
+        .may("by", code(), "code of who did it")
+        .may("torque", TORQUE, "the torque written down")
+        .may("parts", list(1, oneOf("a part", vocabulary.parts().keySet())), "parts fitted")
+        .may("lot", code(), "lot of the parts")
+        .may("outcome", oneOf("an outcome", vocabulary.outcomes().keySet()), "what came of it")
+        .may(
+            "circumstances",
+            list(1, oneOf("a circumstance", vocabulary.circumstances().keySet())),
+            "how it was done")
+        .may("note", text(1000), "anything else")
+        .exactlyOneOf("work", "event")
+        .atMostOneOf("date", "days-ago");
+  }
+
+  private static Shape outcome(Vocabulary vocabulary, Shape cause) {
+    return Shape.object()
+        .may("causes", list(0, cause), "the causes found")
+        .may(
+            "works",
+            list(0, oneOf("an action", vocabulary.actions().keySet())),
+            "the works that mended it")
+        .may("confirmed", text(1000), "how it was confirmed")
+        .may("closed", date(), "the day it went back");
+  }
+
+  private static Shape expectation(Vocabulary vocabulary, Shape cause) {
+    List<String> outcomes = new ArrayList<>(vocabulary.causes().keySet());
+    outcomes.add(Vocabulary.NO_FAULT_FOUND);
+    List<String> steps = new ArrayList<>(vocabulary.actions().keySet());
+    steps.addAll(vocabulary.symptoms().keySet());
+    Shape actions = list(1, oneOf("an action", vocabulary.actions().keySet()));
+    return Shape.object()
+        .may("first", oneOrList(oneOf("a cause", outcomes)), "one of these is first")
+        .may("top3", list(1, cause), "each is among the first three")
+        .may("likely", list(1, cause), "each has probability 0.5 or more")
+        .may("not", list(1, cause), "each is not first and below 0.25")
+        .may("impossible", list(1, cause), "each has probability zero")
+        .may("next", oneOrList(oneOf("an action or check", steps)), "the first action now")
+        .may("not-next", actions, "none of these may be done now")
+        .may("blocked", actions, "each is listed and waits for something")
+        .may("stop-ride", flag(), "whether the brake may not be ridden")
+        .may(
+            "symptoms",
+            table(
+                "a symptom",
+                vocabulary.symptoms().keySet(),
+                oneOf("one of the answers", List.of("present", "absent"))),
+            "what readings and record show")
+        .may("contradictory", flag(), "whether findings contradict each other")
+        .may(
+            "cautions",
+            list(1, oneOf("a caution", vocabulary.cautions().keySet())),
+            "cautions that must stand in the output")
+        .atLeastOneOf(
+            "first",
+            "top3",
+            "likely",
+            "not",
+            "impossible",
+            "next",
+            "not-next",
+            "blocked",
+            "stop-ride",
+            "symptoms",
+            "contradictory",
+            "cautions");
+  }
+}

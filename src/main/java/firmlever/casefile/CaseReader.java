@@ -1,0 +1,229 @@
+package firmlever.casefile;
+
+import firmlever.casefile.CaseFile.Brake;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Expectation;
+import firmlever.casefile.CaseFile.Outcome;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.CaseFile.Readings;
+import firmlever.casefile.CaseFile.Use;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Fields;
+import firmlever.document.Measures.Kind;
+import firmlever.document.Node;
+import firmlever.document.Problems;
+import firmlever.document.Shape;
+import firmlever.vocabulary.Vocabulary;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalInt;
+
+/** Reads case files. Tells everything that is wrong with a file at once. */
+public final class CaseReader {
+  private final Shape shape;
+
+  public CaseReader(Vocabulary vocabulary) {
+    this.shape = CaseFormat.shape(vocabulary);
+  }
+
+  /**
+   * Reads one case.
+   *
+   * @param name how messages call the file
+   * @throws BadInput with every problem of the file
+   */
+  public CaseFile read(Path path, String name) throws BadInput {
+    return read(DocumentReader.read(path, name), name);
+  }
+
+  /** Reads one case out of a parsed document. */
+  public CaseFile read(Node document, String name) throws BadInput {
+    Problems problems = new Problems(name);
+    shape.check(document, problems);
+    problems.throwIfAny();
+    Fields fields = Fields.of(document);
+    checkTogether(fields, problems);
+    problems.throwIfAny();
+    return caseFile(fields);
+  }
+
+  /** What no single field shows: dates out of order, and an expectation without its reason. */
+  private static void checkTogether(Fields fields, Problems problems) {
+    LocalDate opened = fields.date("opened").orElseThrow();
+    for (Fields entry : fields.objects("history")) {
+      entry
+          .date("date")
+          .filter(day -> day.isAfter(opened))
+          .ifPresent(
+              day ->
+                  problems.add(
+                      entry.object().members().get("date").place(),
+                      "\"" + day + "\" lies after the case was opened (" + opened
+                          + "); history comes before"));
+    }
+    Fields brake = fields.inner("brake");
+    brake
+        .date("fitted")
+        .filter(day -> day.isAfter(opened))
+        .ifPresent(
+            day ->
+                problems.add(
+                    brake.object().members().get("fitted").place(),
+                    "\"" + day + "\" lies after the case was opened (" + opened
+                        + "); a brake is fitted before it comes in"));
+    Fields outcome = fields.inner("outcome");
+    outcome
+        .date("closed")
+        .filter(day -> day.isBefore(opened))
+        .ifPresent(
+            day ->
+                problems.add(
+                    outcome.object().members().get("closed").place(),
+                    "\"" + day + "\" lies before the case was opened (" + opened + ")"));
+    if (fields.has("expect") && !fields.has("why")) {
+      problems.add(
+          fields.object().members().get("expect").place(),
+          "an expectation stands here without a \"why\"; each must say why it holds");
+    }
+  }
+
+  private static CaseFile caseFile(Fields f) {
+    LocalDate opened = f.date("opened").orElseThrow();
+    return new CaseFile(
+        f.text("id"),
+        opened,
+        brake(f.inner("brake")),
+        use(f.inner("use")),
+        f.text("complaint"),
+        presences(f.inner("symptoms")),
+        readings(f.inner("readings")),
+        f.objects("history").stream().map(entry -> entry(entry, opened)).toList(),
+        f.object().get("outcome").map(node -> outcome(Fields.of(node))),
+        f.text("source"),
+        f.text("why"),
+        f.object().get("known-miss").map(node -> f.text("known-miss")),
+        f.object().get("expect").map(node -> expectation(Fields.of(node))));
+  }
+
+  private static Brake brake(Fields f) {
+    Map<String, Double> figures = new LinkedHashMap<>();
+    Fields given = f.inner("maker-figures");
+    for (String figure : CaseFormat.MAKER_FIGURES) {
+      if (given.has(figure)) {
+        figures.put(
+            figure, given.measure(figure, figure.endsWith("torque") ? Kind.TORQUE : Kind.LENGTH));
+      }
+    }
+    return new Brake(
+        f.text("id"),
+        f.text("position", "unknown"),
+        fluid(f),
+        f.date("fitted"),
+        f.text("reservoir", "unknown"),
+        f.inner("hose").measure("length", Kind.LENGTH),
+        f.inner("hose").measure("bore", Kind.LENGTH),
+        f.inner("hose").text("routing", "unknown"),
+        f.inner("lever").measure("bore", Kind.LENGTH),
+        f.inner("lever").number("ratio"),
+        f.inner("caliper").whole("pistons", 0),
+        f.inner("caliper").measures("bore", Kind.LENGTH),
+        f.inner("rotor").measure("diameter", Kind.LENGTH),
+        Collections.unmodifiableMap(figures),
+        f.text("lot"));
+  }
+
+  private static Fluid fluid(Fields f) {
+    String id = f.text("fluid", Fluid.UNKNOWN.id());
+    for (Fluid fluid : Fluid.values()) {
+      if (fluid.id().equals(id)) {
+        return fluid;
+      }
+    }
+    throw new IllegalStateException("the shape lets only fluids through");
+  }
+
+  private static Use use(Fields f) {
+    return new Use(
+        f.text("terrain"),
+        f.measure("rider-and-load", Kind.MASS),
+        f.measure("ambient", Kind.TEMPERATURE),
+        f.measure("altitude", Kind.LENGTH) / 1000);
+  }
+
+  private static Map<String, Presence> presences(Fields f) {
+    Map<String, Presence> presences = new LinkedHashMap<>();
+    for (String symptom : f.object().members().keySet()) {
+      presences.put(
+          symptom, Presence.valueOf(f.text(symptom).toUpperCase(Locale.ROOT).replace('-', '_')));
+    }
+    return Collections.unmodifiableMap(presences);
+  }
+
+  private static Readings readings(Fields f) {
+    boolean withForce = f.object().get("throw-firm").orElse(null) instanceof Node.Object;
+    Fields firm = withForce ? f.inner("throw-firm") : f;
+    return new Readings(
+        f.measure("throw-light", Kind.LENGTH),
+        firm.measure(withForce ? "value" : "throw-firm", Kind.LENGTH),
+        withForce ? firm.measure("force", Kind.FORCE) : Double.NaN,
+        f.measure("throw-after-five", Kind.LENGTH),
+        f.measure("creep", Kind.LENGTH),
+        f.measure("moisture", Kind.SHARE),
+        f.measure("boiling-point", Kind.TEMPERATURE),
+        f.measures("pad-thickness", Kind.LENGTH),
+        f.measure("rotor-thickness", Kind.LENGTH),
+        f.measure("run-out", Kind.LENGTH),
+        f.measures("piston-advance", Kind.LENGTH),
+        f.measure("level-drop", Kind.LENGTH));
+  }
+
+  private static Entry entry(Fields f, LocalDate opened) {
+    OptionalInt daysAgo =
+        f.has("days-ago")
+            ? OptionalInt.of(f.whole("days-ago", 0))
+            : f.date("date")
+                .map(day -> OptionalInt.of((int) ChronoUnit.DAYS.between(day, opened)))
+                .orElse(OptionalInt.empty());
+    return new Entry(
+        daysAgo,
+        f.text("work"),
+        f.text("event"),
+        fluid(f),
+        f.text("by"),
+        f.measure("torque", Kind.TORQUE),
+        f.texts("parts"),
+        f.text("lot"),
+        f.text("outcome", "unknown"),
+        Collections.unmodifiableSet(new LinkedHashSet<>(f.texts("circumstances"))),
+        f.text("note"));
+  }
+
+  private static Outcome outcome(Fields f) {
+    return new Outcome(
+        f.texts("causes"), f.texts("works"), f.text("confirmed"), f.date("closed"));
+  }
+
+  private static Expectation expectation(Fields f) {
+    return new Expectation(
+        f.texts("first"),
+        f.texts("top3"),
+        f.texts("likely"),
+        f.texts("not"),
+        f.texts("impossible"),
+        f.texts("next"),
+        f.texts("not-next"),
+        f.texts("blocked"),
+        f.flag("stop-ride"),
+        presences(f.inner("symptoms")),
+        f.flag("contradictory"),
+        f.texts("cautions"));
+  }
+}

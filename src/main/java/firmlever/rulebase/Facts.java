@@ -1,0 +1,224 @@
+package firmlever.rulebase;
+
+import firmlever.casefile.Fluid;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * The facts a rule can match: one case, put into the plain words and units that rules speak.
+ *
+ * <p>A number that nobody recorded is NaN, so that no comparison with it holds. No component may be
+ * named by a substring of {@code alphaIndexedBy} or {@code betaIndexedBy} (a fault of the rule
+ * compiler); a test keeps that.
+ */
+public final class Facts {
+  private Facts() {}
+
+  /** Works that exchange or renew the fluid in the line. */
+  public static final Set<String> BLEEDS =
+      Set.of("full-bleed", "lever-end-bleed", "gravity-bleed", "fluid-flush");
+
+  /** Works that open the hydraulic system, so that air can get in. */
+  public static final Set<String> OPENINGS =
+      Set.of(
+          "full-bleed",
+          "lever-end-bleed",
+          "gravity-bleed",
+          "fluid-flush",
+          "set-fluid-level",
+          "top-up",
+          "open-reservoir",
+          "reseal-lever-port",
+          "reseal-caliper-port",
+          "remake-lever-fitting",
+          "remake-caliper-fitting",
+          "refit-hose-end",
+          "replace-hose",
+          "change-hose",
+          "shorten-hose",
+          "renew-lever-seals",
+          "replace-lever",
+          "replace-diaphragm",
+          "replace-reservoir-lid",
+          "clear-return-port",
+          "free-lever-piston",
+          "renew-caliper-seals",
+          "replace-caliper",
+          "split-caliper",
+          "renew-whole-system",
+          "close-port",
+          "fit-brake");
+
+  /** Works on a hose or one of its ends. */
+  public static final Set<String> HOSE_WORKS =
+      Set.of(
+          "shorten-hose",
+          "change-hose",
+          "replace-hose",
+          "reroute-hose",
+          "remake-lever-fitting",
+          "remake-caliper-fitting",
+          "refit-hose-end",
+          "fit-brake");
+
+  /**
+   * The brake.
+   *
+   * @param position {@code front}, {@code rear} or {@code unknown}
+   * @param fluid what it is built for
+   * @param reservoir {@code diaphragm}, {@code sealed} or {@code unknown}
+   * @param ageYears years since it was fitted, or NaN
+   * @param pistons number of caliper pistons, 0 when not known
+   * @param hoseMm hose length in mm, or NaN
+   * @param rotorMm rotor diameter in mm, or NaN
+   */
+  public record Brake(
+      String position,
+      Fluid fluid,
+      String reservoir,
+      double ageYears,
+      int pistons,
+      double hoseMm,
+      double rotorMm) {
+    public boolean mineral() {
+      return fluid.family() == Fluid.Family.MINERAL;
+    }
+
+    /** Built for a glycol fluid (DOT 3, 4, 5.1 or an unnamed DOT). */
+    public boolean glycol() {
+      return fluid.family() == Fluid.Family.GLYCOL;
+    }
+
+    public boolean fluidKnown() {
+      return fluid != Fluid.UNKNOWN;
+    }
+  }
+
+  /** How it is used: ambient temperature in °C, rider and load in kg, altitude in m; NaN unknown. */
+  public record Use(double ambientC, double riderAndLoadKg, double altitudeM) {}
+
+  /** A symptom found present, or looked for and found absent. */
+  public record Finding(String symptom, boolean present) {
+    public boolean absent() {
+      return !present;
+    }
+  }
+
+  /**
+   * A measured value.
+   *
+   * @param reading its name in the case file ({@code throw-firm}), or a comparison of two:
+   *     {@code gained-by-pumping} (throw-firm less throw-after-five), {@code pad-thickness} (the
+   *     thinnest), {@code pad-difference}, {@code piston-advance} (the least), {@code
+   *     piston-advance-share} (least over most, 0 to 1)
+   * @param value in mm, %, °C or a plain share
+   * @param error standard error of the reading, in the unit of {@code value}
+   */
+  public record Reading(String reading, double value, double error) {}
+
+  /** A figure of the maker's for this brake, in mm or N·m: {@code throw}, {@code pad-limit} … */
+  public record MakerFigure(String figure, double value) {}
+
+  /**
+   * A work done on the brake.
+   *
+   * @param daysAgo days before the case was opened; a work told without a date counts as 30
+   * @param dated whether a date was told
+   * @param fluid what was put in, or {@code UNKNOWN}
+   * @param torqueOnRecord whether a torque was written down
+   * @param newest whether no other work is younger
+   * @param outcome {@code mended}, {@code helped-for-a-while}, {@code unchanged}, {@code worse},
+   *     {@code unknown}
+   */
+  public record Job(
+      String work,
+      int daysAgo,
+      boolean dated,
+      Fluid fluid,
+      boolean torqueOnRecord,
+      boolean newest,
+      String outcome,
+      Set<String> circumstances,
+      Set<String> parts) {
+    public boolean bleed() {
+      return BLEEDS.contains(work);
+    }
+
+    /** Whether the hydraulic system was opened. */
+    public boolean opening() {
+      return OPENINGS.contains(work);
+    }
+
+    public boolean hoseWork() {
+      return HOSE_WORKS.contains(work);
+    }
+
+    /** Tried and in vain. */
+    public boolean inVain() {
+      return outcome.equals("unchanged") || outcome.equals("worse");
+    }
+
+    /** When it was, spoken: {@code 12 days ago}. */
+    public String when() {
+      return spoken(daysAgo, dated);
+    }
+  }
+
+  /** Something that happened to the brake; {@code daysAgo} as for a {@link Job}. */
+  public record Event(String event, int daysAgo, boolean dated, Set<String> circumstances) {
+    public String when() {
+      return spoken(daysAgo, dated);
+    }
+  }
+
+  /** The record as a whole. */
+  public record History(List<Job> jobs, List<Event> events, double fluidAgeYears) {
+    /** How many bleeds of any kind the last {@code days} hold. */
+    public int bleedsWithin(int days) {
+      return (int) jobs.stream().filter(job -> job.bleed() && job.daysAgo() <= days).count();
+    }
+
+    /** How many bleeds of the last {@code days} were in vain or held only for a while. */
+    public int bleedsInVainWithin(int days) {
+      return (int)
+          jobs.stream()
+              .filter(job -> job.bleed() && job.daysAgo() <= days)
+              .filter(job -> job.inVain() || job.outcome().equals("helped-for-a-while"))
+              .count();
+    }
+
+    /** Whether any of these works was done within {@code days}. */
+    public boolean doneWithin(int days, String... works) {
+      Set<String> wanted = Set.of(works);
+      return jobs.stream().anyMatch(job -> wanted.contains(job.work()) && job.daysAgo() <= days);
+    }
+
+    /** Whether any of these events fell within {@code days}. */
+    public boolean happenedWithin(int days, String... kinds) {
+      Set<String> wanted = Set.of(kinds);
+      return events.stream().anyMatch(e -> wanted.contains(e.event()) && e.daysAgo() <= days);
+    }
+
+    /** Whether the system was opened, or a screw turned, within {@code days}. */
+    public boolean openedWithin(int days) {
+      return jobs.stream().anyMatch(job -> job.opening() && job.daysAgo() <= days)
+          || happenedWithin(days, "screw-turned");
+    }
+
+    /** Whether the record tells of any work or event at all. */
+    public boolean told() {
+      return !jobs.isEmpty() || !events.isEmpty();
+    }
+  }
+
+  private static String spoken(int daysAgo, boolean dated) {
+    if (!dated) {
+      return "lately (no date told)";
+    }
+    return switch (daysAgo) {
+      case 0 -> "today";
+      case 1 -> "yesterday";
+      default -> daysAgo < 120 ? daysAgo + " days ago" : Math.round(daysAgo / 30.4) + " months ago";
+    };
+  }
+}

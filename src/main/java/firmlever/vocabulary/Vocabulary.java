@@ -1,0 +1,104 @@
+package firmlever.vocabulary;
+
+import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
+
+/**
+ * Every name the rule base, the cases and the outputs may use, with what it means. Orders are those
+ * of the vocabulary files and serve wherever an order must not depend on anything else.
+ */
+public record Vocabulary(
+    Map<String, Symptom> symptoms,
+    Map<String, Cause> causes,
+    Map<String, Action> actions,
+    Map<String, Term> works,
+    Map<String, Term> events,
+    Map<String, Term> circumstances,
+    Map<String, Term> parts,
+    Map<String, Term> outcomes,
+    Map<String, Caution> cautions) {
+
+  /** The outcome that no known cause is present; spoken of like a cause, and not one. */
+  public static final String NO_FAULT_FOUND = "no-fault-found";
+
+  /** How one finds out whether a symptom is there. */
+  public enum CheckKind {
+    ASK,
+    FEEL,
+    LOOK,
+    MEASURE,
+    /** It shows itself only while work is done, so it cannot be asked for as a check. */
+    WORK
+  }
+
+  /**
+   * Anything seen, felt or measured that may point to a fault (ISO 13372).
+   *
+   * @param check how to find out
+   * @param minutes a mechanic's time to find out, set-up included
+   * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
+   */
+  public record Symptom(
+      String id,
+      String name,
+      String group,
+      String definition,
+      String check,
+      int minutes,
+      CheckKind kind,
+      Set<String> needs) {
+    /** Whether the symptom can be looked for before any work is done. */
+    public boolean canBeChecked() {
+      return kind != CheckKind.WORK;
+    }
+  }
+
+  /** A fault in the brake that explains symptoms; {@code part} is what would be claimed for it. */
+  public record Cause(String id, String name, String group, String part, String definition) {}
+
+  /** A work one can be told to do now. */
+  public record Action(
+      String id,
+      String name,
+      String group,
+      String definition,
+      int minutes,
+      Set<String> needs,
+      List<String> parts) {}
+
+  /** A name used in job records. */
+  public record Term(String id, String name, String definition) {}
+
+  /** A caution with the sentence that is printed. */
+  public record Caution(String id, String text) {}
+
+  /** Ids of all works a job record may name: the actions, and those only records speak of. */
+  public Set<String> recordedWorks() {
+    Set<String> all = new java.util.LinkedHashSet<>(actions.keySet());
+    all.addAll(works.keySet());
+    return Collections.unmodifiableSet(all);
+  }
+
+  /** Ids of all actions of that group, or the one action of that id; empty when neither is known. */
+  public List<String> actionsOf(String actionOrGroup) {
+    if (actions.containsKey(actionOrGroup)) {
+      return List.of(actionOrGroup);
+    }
+    return actions.values().stream()
+        .filter(action -> action.group().equals(actionOrGroup))
+        .map(Action::id)
+        .toList();
+  }
+
+  /** Puts entries into a map by id that keeps their order. */
+  static <T> Map<String, T> byId(Collection<T> entries, Function<T, String> id) {
+    Map<String, T> map = new LinkedHashMap<>();
+    entries.forEach(entry -> map.put(id.apply(entry), entry));
+    return Collections.unmodifiableMap(map);
+  }
+}

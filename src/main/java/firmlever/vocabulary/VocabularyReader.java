@@ -1,0 +1,178 @@
+package firmlever.vocabulary;
+
+import static firmlever.document.Shape.code;
+import static firmlever.document.Shape.list;
+import static firmlever.document.Shape.oneOf;
+import static firmlever.document.Shape.text;
+import static firmlever.document.Shape.whole;
+
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Fields;
+import firmlever.document.Node;
+import firmlever.document.Problems;
+import firmlever.document.Shape;
+import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Cause;
+import firmlever.vocabulary.Vocabulary.Caution;
+import firmlever.vocabulary.Vocabulary.CheckKind;
+import firmlever.vocabulary.Vocabulary.Symptom;
+import firmlever.vocabulary.Vocabulary.Term;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/** Reads the vocabulary files laid into the program from {@code rules/vocabulary/}. */
+public final class VocabularyReader {
+  private VocabularyReader() {}
+
+  static final String FORMAT = "firmlever-vocabulary/1";
+
+  private static final Shape SYMPTOM =
+      named()
+          .needs("group", code(), "its group")
+          .needs("definition", text(500), "what it is")
+          .needs("check", text(800), "how to check")
+          .needs("minutes", whole(0, 240), "minutes to find out")
+          .needs("kind", oneOf("a kind of check", kinds()), "how one finds out")
+          .needs("needs", list(0, code()), "set-ups it needs");
+
+  private static final Shape CAUSE =
+      named()
+          .needs("group", code(), "its group")
+          .needs("part", code(), "the part it sits in")
+          .needs("definition", text(500), "what it is");
+
+  private static final Shape ACTION =
+      named()
+          .needs("group", code(), "its group")
+          .needs("definition", text(500), "what is done")
+          .needs("minutes", whole(0, 600), "minutes of work")
+          .needs("needs", list(0, code()), "set-ups it needs")
+          .needs("parts", list(0, code()), "parts it uses up");
+
+  private static final Shape TERM = named().needs("definition", text(500), "what it is");
+
+  private static final Shape CAUTION =
+      Shape.object().needs("id", code(), "its id").needs("text", text(500), "the caution");
+
+  private static Shape.Fields named() {
+    return Shape.object().needs("id", code(), "its id").needs("name", text(80), "its spoken name");
+  }
+
+  private static List<String> kinds() {
+    return Arrays.stream(CheckKind.values()).map(k -> k.name().toLowerCase(Locale.ROOT)).toList();
+  }
+
+  /** Reads the vocabulary built into the program. */
+  public static Vocabulary builtIn() {
+    try {
+      Fields history =
+          file("history.json", TERM, "works", "events", "circumstances", "parts", "outcomes");
+      return new Vocabulary(
+          Vocabulary.byId(
+              file("symptoms.json", SYMPTOM, "symptoms").objects("symptoms").stream()
+                  .map(VocabularyReader::symptom)
+                  .toList(),
+              Symptom::id),
+          Vocabulary.byId(
+              file("causes.json", CAUSE, "causes").objects("causes").stream()
+                  .map(VocabularyReader::cause)
+                  .toList(),
+              Cause::id),
+          Vocabulary.byId(
+              file("actions.json", ACTION, "actions").objects("actions").stream()
+                  .map(VocabularyReader::action)
+                  .toList(),
+              Action::id),
+          terms(history, "works"),
+          terms(history, "events"),
+          terms(history, "circumstances"),
+          terms(history, "parts"),
+          terms(history, "outcomes"),
+          Vocabulary.byId(
+              file("cautions.json", CAUTION, "cautions").objects("cautions").stream()
+                  .map(f -> new Caution(f.text("id"), f.text("text")))
+                  .toList(),
+              Caution::id));
+    } catch (BadInput e) {
+      throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
+    }
+  }
+
+  private static java.util.Map<String, Term> terms(Fields history, String section) {
+    return Vocabulary.byId(
+        history.objects(section).stream()
+            .map(f -> new Term(f.text("id"), f.text("name"), f.text("definition")))
+            .toList(),
+        Term::id);
+  }
+
+  private static Symptom symptom(Fields f) {
+    return new Symptom(
+        f.text("id"),
+        f.text("name"),
+        f.text("group"),
+        f.text("definition"),
+        f.text("check"),
+        f.whole("minutes", 0),
+        CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
+        new LinkedHashSet<>(f.texts("needs")));
+  }
+
+  private static Cause cause(Fields f) {
+    return new Cause(
+        f.text("id"), f.text("name"), f.text("group"), f.text("part"), f.text("definition"));
+  }
+
+  private static Action action(Fields f) {
+    return new Action(
+        f.text("id"),
+        f.text("name"),
+        f.text("group"),
+        f.text("definition"),
+        f.whole("minutes", 0),
+        new LinkedHashSet<>(f.texts("needs")),
+        f.texts("parts"));
+  }
+
+  private static Fields file(String name, Shape entry, String... sections) throws BadInput {
+    Shape.Fields shape =
+        Shape.object().needs("format", oneOf("a format", List.of(FORMAT)), "the format");
+    for (String section : sections) {
+      shape.needs(section, list(1, entry), "the entries");
+    }
+    return read(name, shape, sections);
+  }
+
+  private static Fields read(String name, Shape shape, String... sections) throws BadInput {
+    try (InputStream in = VocabularyReader.class.getResourceAsStream("/rules/vocabulary/" + name)) {
+      if (in == null) {
+        throw new IllegalStateException("no vocabulary file " + name + " in this build");
+      }
+      Node document = DocumentReader.read(in.readAllBytes(), name);
+      Problems problems = new Problems(name);
+      shape.check(document, problems);
+      problems.throwIfAny();
+      Fields fields = Fields.of(document);
+      for (String section : sections) {
+        Set<String> seen = new HashSet<>();
+        for (Fields entry : fields.objects(section)) {
+          if (!seen.add(entry.text("id"))) {
+            problems.add(entry.object().place(), "\"" + entry.text("id") + "\" is listed twice");
+          }
+        }
+      }
+      problems.throwIfAny();
+      return fields;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}
