@@ -9,8 +9,9 @@ import java.util.List;
  * <p>Absent findings leave the causes independent and cost next to nothing. The others are solved
  * with a table over "which of them are explained so far" (2^k states), to which one cause after the
  * other is added, forwards and backwards. Every term is a product of probabilities and every step a
- * sum, so nothing can cancel: unlike the inclusion-exclusion sum of Heckerman's Quickscore (UAI 1989),
- * which costs the same. Symptoms that share no cause that is still possible are solved apart.
+ * sum, so nothing can cancel: unlike the inclusion-exclusion sum of Heckerman's Quickscore (UAI
+ * 1989), which costs the same. Symptoms that share no cause that is still possible are solved
+ * apart.
  */
 public final class Inference {
   private Inference() {}

@@ -7,8 +7,8 @@ import java.util.List;
  * conclusion rests on the numbers (method: Pradhan, Henrion and others, Artificial Intelligence 85,
  * 1996).
  *
- * <p>Each number's noise depends on seed, draw and the number's place alone, so draws can be made in
- * any order and in parallel.
+ * <p>Each number's noise depends on seed, draw and the number's place alone, so draws can be made
+ * in any order and in parallel.
  */
 public final class Redraw {
   private Redraw() {}

@@ -29,10 +29,7 @@ public final class Scenarios {
    * probabilities are exact; what is left to one is the share of the stories not listed.
    */
   public static List<Scenario> likeliest(
-      Network network,
-      List<Observation> observations,
-      Inference.Posterior posterior,
-      int most) {
+      Network network, List<Observation> observations, Inference.Posterior posterior, int most) {
     int[] candidates = candidates(posterior.posterior());
     Weights weights = new Weights(network, observations, posterior, candidates);
     List<Scenario> found = new ArrayList<>();

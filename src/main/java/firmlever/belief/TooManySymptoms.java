@@ -6,7 +6,9 @@ public final class TooManySymptoms extends RuntimeException {
 
   TooManySymptoms(int count) {
     super(
-        count + " symptoms are present that hang together; at most " + Inference.MOST_TOGETHER
+        count
+            + " symptoms are present that hang together; at most "
+            + Inference.MOST_TOGETHER
             + " can be solved exactly. Leave out those that say the same thing twice");
   }
 }

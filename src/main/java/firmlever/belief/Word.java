@@ -8,8 +8,8 @@ import java.util.Optional;
  * The seven words for how often something shows, with the number each stands for.
  *
  * <p>Source of scale and numbers: verbal-numerical probability scale, Renooij and Witteman, Int. J.
- * Approximate Reasoning 22 (1999) 169–194. The two ends are drawn in a little (0.98, 0.005), because
- * no observation in a workshop is beyond doubt.
+ * Approximate Reasoning 22 (1999) 169–194. The two ends are drawn in a little (0.98, 0.005),
+ * because no observation in a workshop is beyond doubt.
  */
 public enum Word {
   CERTAIN(0.98),

@@ -12,8 +12,8 @@ import java.util.Set;
  *
  * <p>Numbers nobody recorded are NaN; texts nobody wrote are empty.
  *
- * @param symptoms what was found, by symptom id, in the order of the file; those not listed were not
- *     checked
+ * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
+ *     not checked
  * @param why why the expectation must hold, as a mechanic would say it
  */
 public record CaseFile(

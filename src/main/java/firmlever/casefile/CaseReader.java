@@ -21,7 +21,6 @@ import java.time.temporal.ChronoUnit;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalInt;
@@ -66,7 +65,10 @@ public final class CaseReader {
               day ->
                   problems.add(
                       entry.object().members().get("date").place(),
-                      "\"" + day + "\" lies after the case was opened (" + opened
+                      "\""
+                          + day
+                          + "\" lies after the case was opened ("
+                          + opened
                           + "); history comes before"));
     }
     Fields brake = fields.inner("brake");
@@ -77,7 +79,10 @@ public final class CaseReader {
             day ->
                 problems.add(
                     brake.object().members().get("fitted").place(),
-                    "\"" + day + "\" lies after the case was opened (" + opened
+                    "\""
+                        + day
+                        + "\" lies after the case was opened ("
+                        + opened
                         + "); a brake is fitted before it comes in"));
     Fields outcome = fields.inner("outcome");
     outcome
@@ -207,8 +212,7 @@ public final class CaseReader {
   }
 
   private static Outcome outcome(Fields f) {
-    return new Outcome(
-        f.texts("causes"), f.texts("works"), f.text("confirmed"), f.date("closed"));
+    return new Outcome(f.texts("causes"), f.texts("works"), f.text("confirmed"), f.date("closed"));
   }
 
   private static Expectation expectation(Fields f) {

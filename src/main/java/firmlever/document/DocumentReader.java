@@ -115,8 +115,7 @@ public final class DocumentReader {
         yield new Node.Array(items, place);
       }
       case VALUE_STRING -> new Node.Text(parser.getString(), place);
-      case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT ->
-          new Node.Number(parser.getDecimalValue(), place);
+      case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> new Node.Number(parser.getDecimalValue(), place);
       case VALUE_TRUE, VALUE_FALSE -> new Node.Flag(token == JsonToken.VALUE_TRUE, place);
       default -> new Node.Null(place);
     };
@@ -136,7 +135,10 @@ public final class DocumentReader {
       } else {
         problems.add(
             nameAt,
-            "\"" + name + "\" stands here a second time, first in line " + names.get(name).line()
+            "\""
+                + name
+                + "\" stands here a second time, first in line "
+                + names.get(name).line()
                 + "; each name may stand once");
       }
     }

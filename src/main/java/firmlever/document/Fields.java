@@ -5,12 +5,13 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Takes values out of a document that its {@link Shape} has found right, so that no look-up here can
- * fail for the user's fault.
+ * Takes values out of a document that its {@link Shape} has found right, so that no look-up here
+ * can fail for the user's fault.
  */
 public record Fields(Node.Object object) {
   private static final Node.Object EMPTY =
-      new Node.Object(new java.util.LinkedHashMap<>(), java.util.Map.of(), new Node.Place(1, 1, ""));
+      new Node.Object(
+          new java.util.LinkedHashMap<>(), java.util.Map.of(), new Node.Place(1, 1, ""));
 
   public static Fields of(Node node) {
     return new Fields((Node.Object) node);

@@ -9,7 +9,9 @@ import tools.jackson.core.json.JsonFactory;
 import tools.jackson.core.util.DefaultIndenter;
 import tools.jackson.core.util.DefaultPrettyPrinter;
 
-/** Writes maps, lists, texts, numbers and flags as JSON text, indented by two, lines ended by LF. */
+/**
+ * Writes maps, lists, texts, numbers and flags as JSON text, indented by two, lines ended by LF.
+ */
 public final class JsonText {
   private JsonText() {}
 

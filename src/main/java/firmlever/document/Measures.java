@@ -115,7 +115,9 @@ public final class Measures {
 
   private static final Pattern FORM = Pattern.compile("(" + NUMBER + ")\\s*(\\S.*)");
 
-  /** Thrown where a text is not a quantity of the kind asked for; the message says what must hold. */
+  /**
+   * Thrown where a text is not a quantity of the kind asked for; the message says what must hold.
+   */
   public static final class NotAMeasure extends Exception {
     private static final long serialVersionUID = 1L;
     private final String maybe;
@@ -147,8 +149,14 @@ public final class Measures {
     Unit<?> unit = kind.units.get(symbol);
     if (unit == null) {
       throw new NotAMeasure(
-          "must be " + kind.spoken + " in " + String.join(", ", kind.units.keySet())
-              + "; \"" + symbol + "\" is " + otherKind(symbol),
+          "must be "
+              + kind.spoken
+              + " in "
+              + String.join(", ", kind.units.keySet())
+              + "; \""
+              + symbol
+              + "\" is "
+              + otherKind(symbol),
           Nearest.to(symbol, kind.units.keySet())
               .map(near -> "Maybe \"" + form.group(1) + " " + near + "\" was meant.")
               .orElse(""));

@@ -27,7 +27,9 @@ public final class Nearest {
     return Optional.ofNullable(best);
   }
 
-  /** {@code Maybe "x".} where a known name is near, else a list of what is known when it is short. */
+  /**
+   * {@code Maybe "x".} where a known name is near, else a list of what is known when it is short.
+   */
   public static String maybe(String given, Collection<String> known) {
     Optional<String> near = to(given, known);
     if (near.isPresent()) {

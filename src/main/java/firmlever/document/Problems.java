@@ -22,8 +22,7 @@ public final class Problems {
   /** Adds a problem with a suggestion; an empty {@code maybe} is left out. */
   public void add(Place place, String message, String maybe) {
     found.add(
-        Problem.at(
-            file, place, message, maybe.isEmpty() ? Optional.empty() : Optional.of(maybe)));
+        Problem.at(file, place, message, maybe.isEmpty() ? Optional.empty() : Optional.of(maybe)));
   }
 
   public boolean none() {

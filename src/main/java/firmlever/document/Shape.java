@@ -115,7 +115,12 @@ public abstract class Shape {
       @Override
       public Map<String, Object> schema() {
         return schemaOf(
-            "type", "string", "format", "date", "pattern", "^(199[0-9]|2[01][0-9]{2})-[0-9]{2}-[0-9]{2}$");
+            "type",
+            "string",
+            "format",
+            "date",
+            "pattern",
+            "^(199[0-9]|2[01][0-9]{2})-[0-9]{2}-[0-9]{2}$");
       }
     };
   }
@@ -187,7 +192,9 @@ public abstract class Shape {
     };
   }
 
-  /** A quantity with its unit in a text, from {@code least} to {@code most} of the kind's base unit. */
+  /**
+   * A quantity with its unit in a text, from {@code least} to {@code most} of the kind's base unit.
+   */
   public static Shape measure(Measures.Kind kind, double least, double most) {
     return new Shape() {
       @Override
@@ -195,8 +202,12 @@ public abstract class Shape {
         if (!(node instanceof Node.Text text)) {
           problems.add(
               node.place(),
-              node.spoken() + " stands here; it must be " + kind.spoken()
-                  + ": a text with number and unit, such as \"12 " + kind.base() + "\"");
+              node.spoken()
+                  + " stands here; it must be "
+                  + kind.spoken()
+                  + ": a text with number and unit, such as \"12 "
+                  + kind.base()
+                  + "\"");
           return;
         }
         try {
@@ -204,11 +215,17 @@ public abstract class Shape {
           if (value < least || value > most) {
             problems.add(
                 node.place(),
-                node.spoken() + " cannot be: it must lie between " + plain(least) + " and "
-                    + plain(most) + " " + kind.base());
+                node.spoken()
+                    + " cannot be: it must lie between "
+                    + plain(least)
+                    + " and "
+                    + plain(most)
+                    + " "
+                    + kind.base());
           }
         } catch (Measures.NotAMeasure e) {
-          problems.add(node.place(), node.spoken() + " stands here; it " + e.getMessage(), e.maybe());
+          problems.add(
+              node.place(), node.spoken() + " stands here; it " + e.getMessage(), e.maybe());
         }
       }
 
@@ -217,8 +234,10 @@ public abstract class Shape {
         String symbols =
             kind.symbols().stream().map(Shape::quoted).collect(Collectors.joining("|"));
         return schemaOf(
-            "type", "string",
-            "pattern", "^\\s*" + Measures.NUMBER + "\\s*(" + symbols + ")\\s*$",
+            "type",
+            "string",
+            "pattern",
+            "^\\s*" + Measures.NUMBER + "\\s*(" + symbols + ")\\s*$",
             "description",
             "a quantity from " + plain(least) + " to " + plain(most) + " " + kind.base());
       }
@@ -397,7 +416,8 @@ public abstract class Shape {
       for (List<String> names : exactlyOne) {
         long count = names.stream().filter(there::contains).count();
         if (count != 1) {
-          problems.add(node.place(), "exactly one of " + String.join(", ", names) + " must stand here");
+          problems.add(
+              node.place(), "exactly one of " + String.join(", ", names) + " must stand here");
         }
       }
       for (List<String> names : atMostOne) {

@@ -94,7 +94,9 @@ public final class Facts {
     }
   }
 
-  /** How it is used: ambient temperature in °C, rider and load in kg, altitude in m; NaN unknown. */
+  /**
+   * How it is used: ambient temperature in °C, rider and load in kg, altitude in m; NaN unknown.
+   */
   public record Use(double ambientC, double riderAndLoadKg, double altitudeM) {}
 
   /** A symptom found present, or looked for and found absent. */
@@ -107,8 +109,8 @@ public final class Facts {
   /**
    * A measured value.
    *
-   * @param reading its name in the case file ({@code throw-firm}), or a comparison of two:
-   *     {@code gained-by-pumping} (throw-firm less throw-after-five), {@code pad-thickness} (the
+   * @param reading its name in the case file ({@code throw-firm}), or a comparison of two: {@code
+   *     gained-by-pumping} (throw-firm less throw-after-five), {@code pad-thickness} (the
    *     thinnest), {@code pad-difference}, {@code piston-advance} (the least), {@code
    *     piston-advance-share} (least over most, 0 to 1)
    * @param value in mm, %, °C or a plain share

@@ -32,6 +32,12 @@ public interface Model {
   /** Concludes a symptom from another finding or from the record; insert what it returns. */
   Finding found(String symptom, boolean present, String why);
 
+  /**
+   * Follows by definition from another finding: known without a check, and no evidence of its own;
+   * insert what it returns.
+   */
+  Finding implied(String symptom, boolean present, String why);
+
   /** The symptom is present where the reading is above the limit; insert what it returns. */
   Finding above(String symptom, Reading reading, double limit, String why);
 

@@ -84,7 +84,9 @@ public record Vocabulary(
     return Collections.unmodifiableSet(all);
   }
 
-  /** Ids of all actions of that group, or the one action of that id; empty when neither is known. */
+  /**
+   * Ids of all actions of that group, or the one action of that id; empty when neither is known.
+   */
   public List<String> actionsOf(String actionOrGroup) {
     if (actions.containsKey(actionOrGroup)) {
       return List.of(actionOrGroup);

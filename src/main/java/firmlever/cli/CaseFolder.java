@@ -1,0 +1,36 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.document.Problem;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+
+/** Finds case files: files as named, and all {@code .json} files below folders, in path order. */
+final class CaseFolder {
+  private CaseFolder() {}
+
+  static List<Path> files(List<String> filesAndFolders) throws BadInput {
+    List<Path> found = new ArrayList<>();
+    for (String name : filesAndFolders) {
+      Path path = Path.of(name);
+      if (!Files.isDirectory(path)) {
+        found.add(path);
+        continue;
+      }
+      try (Stream<Path> below = Files.walk(path)) {
+        below
+            .filter(file -> file.getFileName().toString().endsWith(".json"))
+            .filter(Files::isRegularFile)
+            .sorted()
+            .forEach(found::add);
+      } catch (IOException e) {
+        throw new BadInput(List.of(Problem.ofFile(name, "cannot be read: " + e.getMessage(), "")));
+      }
+    }
+    return found;
+  }
+}

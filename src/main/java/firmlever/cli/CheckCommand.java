@@ -1,0 +1,96 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.diagnosis.Expectations;
+import firmlever.document.BadInput;
+import firmlever.document.Problem;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Runs case files with an expectation as tests of the rule base. */
+@Command(
+    name = "check",
+    description = "Case files as regression tests of the rule base.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:every expectation was met",
+      "1:an expectation was missed",
+      "2:a case could not be read"
+    },
+    mixinStandardHelpOptions = true)
+final class CheckCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(
+      arity = "0..*",
+      paramLabel = "DIR",
+      description = "case files or folders of them (default: cases)")
+  private List<String> folders = List.of("cases");
+
+  @Option(names = "--quiet", description = "print only cases that miss their expectation")
+  private boolean quiet;
+
+  @Override
+  public Integer call() throws BadInput {
+    PrintWriter out = spec.commandLine().getOut();
+    Engine engine = Engine.start();
+    List<Problem> problems = new ArrayList<>();
+    int met = 0;
+    int failed = 0;
+    int knownMisses = 0;
+    int without = 0;
+    for (Path file : CaseFolder.files(folders)) {
+      try {
+        CaseFile caseFile = engine.reader().read(file, file.toString());
+        if (caseFile.expectation().isEmpty()) {
+          without++;
+          continue;
+        }
+        Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
+        List<String> missed = Expectations.missed(caseFile.expectation().orElseThrow(), diagnosis);
+        if (missed.isEmpty()) {
+          met++;
+          if (!quiet) {
+            out.println("met     " + file);
+          }
+        } else if (caseFile.knownMiss().isPresent()) {
+          knownMisses++;
+          out.println("known   " + file + ": " + caseFile.knownMiss().orElseThrow());
+        } else {
+          failed++;
+          out.println("missed  " + file);
+          missed.forEach(sentence -> out.println("          " + sentence));
+          out.println("          why: " + caseFile.why());
+        }
+      } catch (BadInput e) {
+        problems.addAll(e.problems());
+      }
+    }
+    problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
+    out.println(
+        (met + failed + knownMisses)
+            + " cases checked: "
+            + met
+            + " as expected, "
+            + failed
+            + " not, "
+            + knownMisses
+            + " known misses; "
+            + without
+            + " without an expectation were read and skipped.");
+    if (!problems.isEmpty()) {
+      return Exit.BAD_INPUT;
+    }
+    return failed == 0 ? Exit.DONE : Exit.FAILED;
+  }
+}

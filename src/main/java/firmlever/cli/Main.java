@@ -1,0 +1,48 @@
+package firmlever.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+
+/** The command line. Results go to standard output, notes and errors to standard error. */
+@Command(
+    name = "firmlever",
+    description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
+    subcommands = {TriageCommand.class, CheckCommand.class, SchemaCommand.class},
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:done",
+      "1:a check or expectation failed",
+      "2:bad input or usage",
+      "3:the brake must not be ridden (triage --gate)"
+    },
+    synopsisSubcommandLabel = "COMMAND",
+    mixinStandardHelpOptions = true,
+    version = "firmlever 1.0")
+public final class Main {
+
+  /** Runs a command and ends the process with its exit code. */
+  public static void main(String[] args) {
+    PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
+    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    int code = run(out, err, args);
+    out.flush();
+    System.exit(code);
+  }
+
+  /** Runs a command; returns its exit code. */
+  static int run(PrintWriter out, PrintWriter err, String... args) {
+    CommandLine line =
+        new CommandLine(new Main())
+            .setOut(out)
+            .setErr(err)
+            .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
+            .setExecutionExceptionHandler(new Failures());
+    if (args.length == 0) {
+      line.usage(out);
+      return Exit.BAD_INPUT;
+    }
+    return line.execute(args);
+  }
+}

@@ -1,0 +1,90 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.document.BadInput;
+import firmlever.document.Problem;
+import firmlever.report.JsonReport;
+import firmlever.report.TextReport;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Ranks what is probably wrong, says whether the brake may be ridden, and what to do next. */
+@Command(
+    name = "triage",
+    description = "Ranked causes with reasons, stop-ride, and what to do next.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:done",
+      "2:a case could not be read; the others are still told",
+      "3:a brake must not be ridden (with --gate)"
+    },
+    mixinStandardHelpOptions = true)
+final class TriageCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(arity = "1..*", paramLabel = "CASE", description = "case files")
+  private List<String> files;
+
+  @Option(names = "--json", description = "print the diagnosis for programs")
+  private boolean json;
+
+  @Option(names = "--gate", description = "exit with 3 where a brake must not be ridden")
+  private boolean gate;
+
+  @Option(
+      names = "--draws",
+      paramLabel = "N",
+      defaultValue = "200",
+      description =
+          "redrawn models to try the firmness with; 0 for none (default: ${DEFAULT-VALUE})")
+  private int draws;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      defaultValue = "1",
+      description = "seed of the redrawn models (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Override
+  public Integer call() throws BadInput {
+    PrintWriter out = spec.commandLine().getOut();
+    if (draws < 0 || draws > 100_000) {
+      throw new BadInput(List.of(Problem.ofFile("--draws", "must lie between 0 and 100000", "")));
+    }
+    Engine engine = Engine.start();
+    List<Diagnosis> diagnoses = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
+    for (String file : files) {
+      try {
+        CaseFile caseFile = engine.reader().read(Path.of(file), file);
+        diagnoses.add(engine.diagnostician().diagnose(caseFile, new Options(draws, seed)));
+      } catch (BadInput e) {
+        problems.addAll(e.problems());
+      }
+    }
+    if (json && !diagnoses.isEmpty()) {
+      out.println(JsonReport.of(diagnoses));
+    } else {
+      TextReport report = new TextReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
+      for (int i = 0; i < diagnoses.size(); i++) {
+        out.print((i == 0 ? "" : "\n") + report.of(diagnoses.get(i)));
+      }
+    }
+    problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
+    if (!problems.isEmpty()) {
+      return Exit.BAD_INPUT;
+    }
+    return gate && diagnoses.stream().anyMatch(Diagnosis::stopRide) ? Exit.STOP_RIDE : Exit.DONE;
+  }
+}

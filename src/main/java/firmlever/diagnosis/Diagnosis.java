@@ -1,0 +1,160 @@
+package firmlever.diagnosis;
+
+import firmlever.belief.Word;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * All that is concluded of one case. Every output renders this and nothing else.
+ *
+ * @param caseId code of the case
+ * @param rulebase digest of the rule base in force
+ * @param brake the brake in words: position, code, fluid
+ * @param hazards why the brake must not be ridden; none if it may
+ * @param causes every cause above a thousandth, most probable first
+ * @param impossible causes that cannot be in this brake
+ * @param noFaultFound probability that none of the known causes is present
+ * @param together the likeliest stories of two or more causes
+ * @param next what to do, in the order to act
+ * @param turning which checks would turn the ranking, and how
+ * @param contradictions findings that cannot all be true
+ * @param concluded symptoms that readings, record or other findings show
+ * @param cautions ids of the cautions that apply, in vocabulary order
+ */
+public record Diagnosis(
+    String caseId,
+    String rulebase,
+    String brake,
+    List<Hazard> hazards,
+    List<CauseBelief> causes,
+    List<Impossible> impossible,
+    double noFaultFound,
+    List<Together> together,
+    List<Step> next,
+    List<Turn> turning,
+    List<Contradiction> contradictions,
+    List<Concluded> concluded,
+    Optional<Stability> stability,
+    List<String> cautions) {
+
+  /** Causes less probable than this are not listed. */
+  public static final double LISTED = 0.001;
+
+  public boolean stopRide() {
+    return !hazards.isEmpty();
+  }
+
+  /** A symptom for which the brake must not be ridden. */
+  public record Hazard(String symptom, String why, String rule, String source) {}
+
+  /** A cause with its probability and the balance of what speaks for and against it. */
+  public record CauseBelief(
+      String id,
+      double probability,
+      double logOdds,
+      double prior,
+      List<Weight> history,
+      List<Weight> symptoms) {
+    /** The word nearest to the probability. */
+    public Word word() {
+      return Word.nearest(probability);
+    }
+  }
+
+  /**
+   * By how much one thing moves the log odds of a cause.
+   *
+   * @param symptom the symptom; empty for a piece of history
+   * @param present whether the symptom is there
+   * @param weight change of the natural log odds, in the order of weighing
+   * @param alone change it would make by itself
+   */
+  public record Weight(
+      String symptom,
+      boolean present,
+      double weight,
+      double alone,
+      String rule,
+      String source,
+      String why) {}
+
+  /** A cause that cannot be in this brake, whatever else speaks for it. */
+  public record Impossible(String cause, String why, String rule, String source) {}
+
+  /** A story: just these causes, and no other. */
+  public record Together(List<String> causes, double probability) {}
+
+  /** Whether a step finds out or mends. */
+  public enum StepKind {
+    CHECK,
+    WORK
+  }
+
+  /**
+   * A next step.
+   *
+   * @param saves minutes it is expected to save
+   * @param blockedBy ids of what must come first; none if it can be done now
+   * @param cautions ids of the cautions that belong to it
+   * @param forbidden whether it is not to be done at all
+   */
+  public record Step(
+      String id,
+      StepKind kind,
+      double minutes,
+      double saves,
+      List<String> blockedBy,
+      boolean forbidden,
+      List<String> cautions,
+      String why) {
+    public boolean open() {
+      return blockedBy.isEmpty() && !forbidden;
+    }
+  }
+
+  /** What the ranking would be led by after a check. */
+  public record Turn(
+      String symptom,
+      String ifPresent,
+      double ifPresentProbability,
+      String ifAbsent,
+      double ifAbsentProbability) {}
+
+  /** Findings that cannot all be true. */
+  public record Contradiction(List<String> symptoms, String why, String rule) {}
+
+  /**
+   * A symptom nobody wrote down, but that readings, record or other findings show.
+   *
+   * @param probability that it is present
+   * @param evidence whether it weighs by itself; otherwise it only follows from what does
+   */
+  public record Concluded(
+      String symptom,
+      boolean present,
+      double probability,
+      boolean evidence,
+      String why,
+      String rule,
+      String source) {}
+
+  /** In what share of the redrawn models the first cause and the first step stay the same. */
+  public record Stability(double firstCause, double firstAction, int draws, long seed) {}
+
+  /** The first cause, or no fault found where that is more probable than any cause. */
+  public String first() {
+    return causes.isEmpty() || noFaultFound > causes.get(0).probability()
+        ? firmlever.vocabulary.Vocabulary.NO_FAULT_FOUND
+        : causes.get(0).id();
+  }
+
+  /** The first step that can be done now. */
+  public Optional<Step> firstStep() {
+    return next.stream().filter(Step::open).findFirst();
+  }
+
+  /** The cause of that id, if it is listed. */
+  public Optional<CauseBelief> cause(String id) {
+    return causes.stream().filter(cause -> cause.id().equals(id)).findFirst();
+  }
+}

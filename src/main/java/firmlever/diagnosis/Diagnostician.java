@@ -1,0 +1,289 @@
+package firmlever.diagnosis;
+
+import firmlever.belief.Balance;
+import firmlever.belief.Inference;
+import firmlever.belief.Network;
+import firmlever.belief.Observation;
+import firmlever.belief.Odds;
+import firmlever.belief.Redraw;
+import firmlever.belief.Scenarios;
+import firmlever.belief.Scenarios.Scenario;
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Concluded;
+import firmlever.diagnosis.Diagnosis.Contradiction;
+import firmlever.diagnosis.Diagnosis.Hazard;
+import firmlever.diagnosis.Diagnosis.Impossible;
+import firmlever.diagnosis.Diagnosis.Stability;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnosis.Together;
+import firmlever.diagnosis.Diagnosis.Turn;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.rulebase.BrakeModel;
+import firmlever.rulebase.BrakeModel.Known;
+import firmlever.rulebase.BrakeModel.Link;
+import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.RuleBase;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.IntStream;
+
+/**
+ * The pipeline: case file, symptoms, model, belief, plan, diagnosis. Holds no state between cases
+ * and may be used by any number of threads.
+ */
+public final class Diagnostician {
+  /** Stories looked at for planning. */
+  private static final int STORIES = 80;
+
+  private static final int TOGETHER_SHOWN = 3;
+  private static final double TOGETHER_WORTH = 0.01;
+  private static final int TURNS = 3;
+
+  private final RuleBase rules;
+  private final Vocabulary vocabulary;
+  private final StepPlanner planner;
+
+  public Diagnostician(RuleBase rules) {
+    this.rules = rules;
+    this.vocabulary = rules.vocabulary();
+    this.planner = new StepPlanner(vocabulary);
+  }
+
+  /**
+   * How much is worked out.
+   *
+   * @param draws redrawn models for the stability; 0 for none
+   * @param seed of the redraws
+   */
+  public record Options(int draws, long seed) {
+    public static final Options WITHOUT_DRAWS = new Options(0, 1);
+    public static final Options USUAL = new Options(200, 1);
+  }
+
+  /** Diagnoses one case. */
+  public Diagnosis diagnose(CaseFile file, Options options) {
+    return diagnose(file, rules.consult(file), options);
+  }
+
+  /** Diagnoses one case as if the named rules did not exist. */
+  public Diagnosis diagnoseWithout(CaseFile file, Set<String> ruleNames) {
+    return diagnose(file, rules.consult(file, ruleNames), Options.WITHOUT_DRAWS);
+  }
+
+  /** Works out the diagnosis from what the rules said. */
+  public Diagnosis diagnose(CaseFile file, BrakeModel model, Options options) {
+    Network network = model.network();
+    List<Observation> seen = model.observations();
+    Inference.Posterior posterior = Inference.solve(network, seen);
+    List<Scenario> stories = Scenarios.likeliest(network, seen, posterior, STORIES);
+    List<Step> next = planner.plan(model, posterior, stories);
+    return new Diagnosis(
+        file.id(),
+        rules.digest(),
+        spoken(file.brake()),
+        model.hazards().stream()
+            .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
+            .toList(),
+        causes(model, posterior),
+        model.impossible().entrySet().stream()
+            .map(e -> impossible(e.getKey(), e.getValue()))
+            .toList(),
+        posterior.noFault(),
+        together(network, stories),
+        next,
+        turns(network, seen, next),
+        model.contradictions().stream()
+            .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
+            .toList(),
+        concluded(model),
+        options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, next, options)),
+        model.cautions());
+  }
+
+  private static String spoken(CaseFile.Brake brake) {
+    String position = brake.position().equals("unknown") ? "brake" : brake.position() + " brake";
+    return position + " " + brake.id() + ", built for " + spokenFluid(brake.fluid().id());
+  }
+
+  private static String spokenFluid(String fluid) {
+    return switch (fluid) {
+      case "unknown" -> "a fluid nobody has told";
+      case "mineral-oil" -> "mineral oil";
+      case "other-oil" -> "another oil";
+      default -> fluid.replace("dot", "DOT").replace('-', ' ') + " fluid";
+    };
+  }
+
+  private List<CauseBelief> causes(BrakeModel model, Inference.Posterior posterior) {
+    Network network = model.network();
+    List<Balance.Weighed> weighed = Balance.weigh(network, model.observations());
+    return IntStream.range(0, network.causes().size())
+        .filter(i -> posterior.posterior()[i] > Diagnosis.LISTED)
+        .boxed()
+        .sorted(Comparator.comparingDouble((Integer i) -> posterior.posterior()[i]).reversed())
+        .map(i -> cause(model, posterior, weighed, i))
+        .toList();
+  }
+
+  private CauseBelief cause(
+      BrakeModel model, Inference.Posterior posterior, List<Balance.Weighed> weighed, int i) {
+    String id = model.network().causes().get(i);
+    List<Weight> history = new ArrayList<>();
+    for (BrakeModel.Factor factor : model.factors()) {
+      if (factor.cause().equals(id)) {
+        double weight = Math.log(factor.times());
+        Said said = factor.said();
+        history.add(new Weight("", true, weight, weight, said.rule(), said.source(), said.why()));
+      }
+    }
+    List<Weight> symptoms = new ArrayList<>();
+    for (Balance.Weighed each : weighed) {
+      if (Math.abs(each.weight()[i]) >= 0.005 || Math.abs(each.alone()[i]) >= 0.005) {
+        symptoms.add(weight(model, each, i));
+      }
+    }
+    return new CauseBelief(
+        id,
+        posterior.posterior()[i],
+        posterior.logOdds(i),
+        Odds.log(model.bases().get(id).per100() / 100),
+        history,
+        symptoms);
+  }
+
+  private Weight weight(BrakeModel model, Balance.Weighed each, int i) {
+    Network network = model.network();
+    int j = each.observation().symptom();
+    String symptom = network.symptoms().get(j);
+    Known known = model.findings().get(symptom);
+    Link link = model.links().getOrDefault(network.causes().get(i), Map.of()).get(symptom);
+    String rule = link == null ? "" : link.said().rule();
+    String source = link == null ? "" : link.said().source();
+    return new Weight(
+        symptom,
+        known.present(),
+        each.weight()[i],
+        each.alone()[i],
+        rule,
+        source,
+        Wording.ofWeight(known.present(), link, each.weight()[i], each.alone()[i]));
+  }
+
+  private static Impossible impossible(String cause, Said said) {
+    return new Impossible(cause, said.why(), said.rule(), said.source());
+  }
+
+  private static List<Together> together(Network network, List<Scenario> stories) {
+    return stories.stream()
+        .filter(story -> story.causes().length > 1 && story.probability() >= TOGETHER_WORTH)
+        .limit(TOGETHER_SHOWN)
+        .map(
+            story ->
+                new Together(
+                    IntStream.of(story.causes()).mapToObj(network.causes()::get).toList(),
+                    story.probability()))
+        .toList();
+  }
+
+  private static List<Turn> turns(Network network, List<Observation> seen, List<Step> next) {
+    Map<String, Integer> positions = network.symptomPositions();
+    return next.stream()
+        .filter(step -> step.kind() == StepKind.CHECK)
+        .limit(TURNS)
+        .map(step -> turn(network, seen, positions.get(step.id())))
+        .toList();
+  }
+
+  private static Turn turn(Network network, List<Observation> seen, int symptom) {
+    Inference.Posterior present =
+        Inference.solve(network, added(seen, Observation.present(symptom)));
+    Inference.Posterior absent = Inference.solve(network, added(seen, Observation.absent(symptom)));
+    return new Turn(
+        network.symptoms().get(symptom),
+        leader(network, present),
+        leading(present),
+        leader(network, absent),
+        leading(absent));
+  }
+
+  private static List<Observation> added(List<Observation> seen, Observation one) {
+    List<Observation> all = new ArrayList<>(seen);
+    all.add(one);
+    return all;
+  }
+
+  private static String leader(Network network, Inference.Posterior belief) {
+    int first = firstOf(belief);
+    return first < 0 ? Vocabulary.NO_FAULT_FOUND : network.causes().get(first);
+  }
+
+  private static double leading(Inference.Posterior belief) {
+    int first = firstOf(belief);
+    return first < 0 ? belief.noFault() : belief.posterior()[first];
+  }
+
+  /** Position of the most probable cause, or -1 where no fault at all is more probable. */
+  private static int firstOf(Inference.Posterior belief) {
+    int first = 0;
+    for (int i = 1; i < belief.posterior().length; i++) {
+      if (belief.posterior()[i] > belief.posterior()[first]) {
+        first = i;
+      }
+    }
+    return belief.noFault() > belief.posterior()[first] ? -1 : first;
+  }
+
+  private static List<Concluded> concluded(BrakeModel model) {
+    return model.findings().values().stream()
+        .filter(known -> !known.recorded())
+        .map(
+            known ->
+                new Concluded(
+                    known.symptom(),
+                    known.present(),
+                    known.ifPresent() / (known.ifPresent() + known.ifAbsent()),
+                    known.weighs(),
+                    known.said().why(),
+                    known.said().rule(),
+                    known.said().source()))
+        .toList();
+  }
+
+  private Stability stability(BrakeModel model, List<Step> next, Options options) {
+    Network network = model.network();
+    List<Observation> seen = model.observations();
+    List<Integer> symptoms = new ArrayList<>(seen.stream().map(Observation::symptom).toList());
+    int first = firstOf(Inference.solve(network, seen));
+    String firstStep = next.stream().filter(Step::open).map(Step::id).findFirst().orElse("");
+    int[] held =
+        IntStream.range(0, options.draws())
+            .parallel()
+            .map(
+                draw -> {
+                  Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
+                  Inference.Posterior belief = Inference.solve(drawn, seen);
+                  boolean cause = firstOf(belief) == first;
+                  boolean step = planner.firstStep(model, drawn, belief, next).equals(firstStep);
+                  return (cause ? 1 : 0) + (step ? 1 << 16 : 0);
+                })
+            .collect(
+                () -> new int[2],
+                (sum, one) -> {
+                  sum[0] += one & 0xFFFF;
+                  sum[1] += one >> 16;
+                },
+                (a, b) -> {
+                  a[0] += b[0];
+                  a[1] += b[1];
+                });
+    double draws = options.draws();
+    return new Stability(held[0] / draws, held[1] / draws, options.draws(), options.seed());
+  }
+}

@@ -1,0 +1,182 @@
+package firmlever.report;
+
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.document.JsonText;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** A diagnosis for programs, format {@code firmlever-diagnosis/1}. */
+public final class JsonReport {
+  private JsonReport() {}
+
+  public static final String FORMAT = "firmlever-diagnosis/1";
+
+  /** One diagnosis as an object; several as an array. */
+  public static String of(List<Diagnosis> diagnoses) {
+    return JsonText.of(
+        diagnoses.size() == 1
+            ? object(diagnoses.get(0))
+            : diagnoses.stream().map(JsonReport::object).toList());
+  }
+
+  private static Map<String, Object> object(Diagnosis d) {
+    Map<String, Object> json = new LinkedHashMap<>();
+    json.put("case", d.caseId());
+    json.put("format", FORMAT);
+    json.put("rulebase", d.rulebase());
+    json.put("stop-ride", d.stopRide());
+    json.put(
+        "hazards",
+        each(
+            d.hazards(),
+            h ->
+                map(
+                    "symptom",
+                    h.symptom(),
+                    "why",
+                    h.why(),
+                    "rule",
+                    h.rule(),
+                    "source",
+                    h.source())));
+    json.put("causes", each(d.causes(), JsonReport::cause));
+    json.put(
+        "impossible",
+        each(
+            d.impossible(),
+            i -> map("id", i.cause(), "why", i.why(), "rule", i.rule(), "source", i.source())));
+    json.put("no-fault-found", rounded(d.noFaultFound()));
+    json.put(
+        "together",
+        each(
+            d.together(), t -> map("causes", t.causes(), "probability", rounded(t.probability()))));
+    json.put("next", each(d.next(), JsonReport::step));
+    json.put(
+        "would-change",
+        each(
+            d.turning(),
+            t ->
+                map(
+                    "symptom", t.symptom(),
+                    "if-present", t.ifPresent(),
+                    "if-present-probability", rounded(t.ifPresentProbability()),
+                    "if-absent", t.ifAbsent(),
+                    "if-absent-probability", rounded(t.ifAbsentProbability()))));
+    json.put(
+        "contradictions",
+        each(
+            d.contradictions(),
+            c -> map("symptoms", c.symptoms(), "why", c.why(), "rule", c.rule())));
+    json.put(
+        "concluded",
+        each(
+            d.concluded(),
+            c ->
+                map(
+                    "symptom", c.symptom(),
+                    "present", c.present(),
+                    "probability", rounded(c.probability()),
+                    "evidence", c.evidence(),
+                    "why", c.why(),
+                    "rule", c.rule(),
+                    "source", c.source())));
+    d.stability()
+        .ifPresent(
+            s ->
+                json.put(
+                    "stability",
+                    map(
+                        "first-cause", rounded(s.firstCause()),
+                        "first-action", rounded(s.firstAction()),
+                        "draws", s.draws(),
+                        "seed", s.seed())));
+    json.put("cautions", d.cautions());
+    return json;
+  }
+
+  private static Map<String, Object> cause(CauseBelief cause) {
+    return map(
+        "id",
+        cause.id(),
+        "probability",
+        rounded(cause.probability()),
+        "word",
+        cause.word().spoken(),
+        "log-odds",
+        rounded(cause.logOdds()),
+        "balance",
+        map(
+            "prior",
+            rounded(cause.prior()),
+            "history",
+            each(
+                cause.history(),
+                w ->
+                    map(
+                        "weight", rounded(w.weight()),
+                        "rule", w.rule(),
+                        "source", w.source(),
+                        "why", w.why())),
+            "symptoms",
+            each(cause.symptoms(), JsonReport::weight)));
+  }
+
+  private static Map<String, Object> weight(Weight w) {
+    Map<String, Object> json =
+        map(
+            "symptom", w.symptom(),
+            "present", w.present(),
+            "weight", rounded(w.weight()),
+            "alone", rounded(w.alone()));
+    if (!w.rule().isEmpty()) {
+      json.put("rule", w.rule());
+      json.put("source", w.source());
+    }
+    json.put("why", w.why());
+    return json;
+  }
+
+  private static Map<String, Object> step(Step step) {
+    Map<String, Object> json =
+        map(
+            "id", step.id(),
+            "kind", step.kind() == StepKind.CHECK ? "check" : "work",
+            "minutes", rounded(step.minutes()),
+            "saves", rounded(step.saves()));
+    if (step.kind() == StepKind.WORK) {
+      json.put("blocked-by", step.blockedBy());
+      json.put("forbidden", step.forbidden());
+      json.put("cautions", step.cautions());
+    }
+    json.put("why", step.why());
+    return json;
+  }
+
+  /** Six decimals: more than the numbers mean, and fewer than a machine may differ in. */
+  private static double rounded(double value) {
+    return BigDecimal.valueOf(value).setScale(6, RoundingMode.HALF_EVEN).doubleValue();
+  }
+
+  private static <T> List<Object> each(
+      List<T> items, java.util.function.Function<T, Map<String, Object>> form) {
+    List<Object> list = new ArrayList<>();
+    items.forEach(item -> list.add(form.apply(item)));
+    return list;
+  }
+
+  private static Map<String, Object> map(Object... keysAndValues) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    for (int i = 0; i < keysAndValues.length; i += 2) {
+      map.put((String) keysAndValues[i], keysAndValues[i + 1]);
+    }
+    return map;
+  }
+}

@@ -1,0 +1,228 @@
+package firmlever.report;
+
+import firmlever.belief.Word;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnosis.Turn;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** A diagnosis for the person at the stand. */
+public final class TextReport {
+  private static final int CAUSES_SHOWN = 4;
+  private static final double WORTH_SHOWING = 0.03;
+  private static final int WEIGHTS_SHOWN = 4;
+  private static final double WORTH_WEIGHING = 0.1;
+  private static final int STEPS_SHOWN = 5;
+
+  private final Vocabulary vocabulary;
+  private final int width;
+  private final boolean bold;
+
+  public TextReport(Vocabulary vocabulary, int width, boolean bold) {
+    this.vocabulary = vocabulary;
+    this.width = width;
+    this.bold = bold;
+  }
+
+  /** The whole diagnosis as text. */
+  public String of(Diagnosis d) {
+    Page page = new Page(width, bold);
+    page.heading(d.caseId() + ": " + d.brake());
+    ride(page, d);
+    if (!d.contradictions().isEmpty()) {
+      page.heading("These findings cannot all be true");
+      d.contradictions().forEach(c -> page.hanging("  ", c.why()));
+    }
+    measured(page, d);
+    wrong(page, d);
+    next(page, d);
+    if (!d.turning().isEmpty()) {
+      page.heading("What would change it");
+      d.turning().forEach(turn -> page.hanging("  ", turned(turn)));
+    }
+    page.heading("Mind");
+    d.cautions().forEach(id -> page.hanging("  - ", vocabulary.cautions().get(id).text()));
+    return page.toString();
+  }
+
+  private void ride(Page page, Diagnosis d) {
+    if (d.stopRide()) {
+      page.heading("Not to be ridden");
+      d.hazards().forEach(h -> page.hanging("  ", symptom(h.symptom()) + ": " + h.why()));
+    } else {
+      page.heading("No finding forbids riding");
+      page.hanging(
+          "  ", "That holds for what was checked, and until the acceptance checks are done.");
+    }
+  }
+
+  private void measured(Page page, Diagnosis d) {
+    List<Diagnosis.Concluded> read =
+        d.concluded().stream()
+            .filter(c -> c.evidence() && (c.present() || c.probability() > 0.02))
+            .toList();
+    if (!read.isEmpty()) {
+      page.heading("What readings and record show");
+      for (Diagnosis.Concluded c : read) {
+        String sure =
+            c.probability() > 0.02 && c.probability() < 0.98
+                ? String.format(Locale.ROOT, " (near the limit: %.2f)", c.probability())
+                : "";
+        page.hanging(
+            "  ", symptom(c.symptom()) + (c.present() ? "" : " absent") + sure + ": " + c.why());
+      }
+    }
+  }
+
+  private void wrong(Page page, Diagnosis d) {
+    page.heading("What is probably wrong");
+    int shown = 0;
+    for (CauseBelief cause : d.causes()) {
+      if (shown > 0 && (shown == CAUSES_SHOWN || cause.probability() < WORTH_SHOWING)) {
+        break;
+      }
+      shown++;
+      page.hanging(
+          String.format(Locale.ROOT, "  %d  ", shown),
+          cause(cause.id()) + ", " + worded(cause.probability()));
+      page.hanging("     for      ", reasons(cause, true));
+      page.hanging("     against  ", reasons(cause, false));
+    }
+    long rest = d.causes().size() - shown;
+    String others = rest == 0 ? "" : String.format(Locale.ROOT, "; %d more are less likely", rest);
+    page.hanging("  ", "No fault at all: " + worded(d.noFaultFound()) + others + ".");
+    for (Diagnosis.Together together : d.together()) {
+      page.hanging(
+          "  ",
+          "Just "
+              + together.causes().stream().map(this::cause).collect(Collectors.joining(" and "))
+              + " together: "
+              + worded(together.probability())
+              + ".");
+    }
+    d.stability()
+        .ifPresent(
+            s ->
+                page.hanging(
+                    "  ",
+                    String.format(
+                        Locale.ROOT,
+                        "Firmness: with every number of the rules shaken, the first cause stays first in"
+                            + " %.0f of 100 trials and the first step in %.0f.",
+                        100 * s.firstCause(),
+                        100 * s.firstAction())));
+  }
+
+  private String reasons(CauseBelief cause, boolean speakingFor) {
+    List<Weight> all = new ArrayList<>();
+    Stream.concat(cause.history().stream(), cause.symptoms().stream())
+        .filter(w -> speakingFor ? w.weight() >= WORTH_WEIGHING : w.weight() <= -WORTH_WEIGHING)
+        .sorted(Comparator.comparingDouble((Weight w) -> -Math.abs(w.weight())))
+        .limit(WEIGHTS_SHOWN)
+        .forEach(all::add);
+    double prior = cause.prior();
+    String common = speakingFor ? "" : String.format(Locale.ROOT, "how rare it is %+.1f", prior);
+    String given =
+        all.stream()
+            .map(w -> reason(w) + String.format(Locale.ROOT, " %+.1f", w.weight()))
+            .collect(Collectors.joining("; "));
+    if (given.isEmpty()) {
+      return speakingFor ? "nothing found" : common;
+    }
+    return common.isEmpty() ? given : common + "; " + given;
+  }
+
+  private String reason(Weight w) {
+    if (w.symptom().isEmpty()) {
+      return w.why();
+    }
+    String name = symptom(w.symptom());
+    if (!w.present()) {
+      return "no " + name;
+    }
+    return w.weight() < 0 ? name + ", better explained otherwise" : name;
+  }
+
+  private void next(Page page, Diagnosis d) {
+    page.heading("What to do next");
+    List<Step> open = d.next().stream().filter(Step::open).limit(STEPS_SHOWN).toList();
+    int number = 0;
+    for (Step step : open) {
+      number++;
+      page.hanging(String.format(Locale.ROOT, "  %d  ", number), stepLine(step));
+      page.hanging("     ", step.why());
+    }
+    d.next().stream()
+        .filter(step -> !step.open())
+        .limit(STEPS_SHOWN)
+        .forEach(step -> page.hanging("  waits  ", waiting(step)));
+  }
+
+  private String stepLine(Step step) {
+    String minutes = String.format(Locale.ROOT, " (%.0f min)", step.minutes());
+    return (step.kind() == StepKind.CHECK
+            ? "check: " + symptom(step.id())
+            : "do: " + vocabulary.actions().get(step.id()).name())
+        + minutes;
+  }
+
+  private String waiting(Step step) {
+    String name = vocabulary.actions().get(step.id()).name();
+    if (step.forbidden()) {
+      return name + ": not here, " + step.why();
+    }
+    return name
+        + ", until: "
+        + step.blockedBy().stream().map(this::anyName).collect(Collectors.joining(", "))
+        + "; "
+        + step.why();
+  }
+
+  private String turned(Turn turn) {
+    return symptom(turn.symptom())
+        + ": if present, "
+        + outcome(turn.ifPresent())
+        + " leads, "
+        + worded(turn.ifPresentProbability())
+        + "; if absent, "
+        + outcome(turn.ifAbsent())
+        + ", "
+        + worded(turn.ifAbsentProbability());
+  }
+
+  private String outcome(String id) {
+    return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : cause(id);
+  }
+
+  private String anyName(String id) {
+    if (vocabulary.actions().containsKey(id)) {
+      return vocabulary.actions().get(id).name();
+    }
+    return "check " + symptom(id);
+  }
+
+  private String symptom(String id) {
+    return vocabulary.symptoms().get(id).name();
+  }
+
+  private String cause(String id) {
+    return vocabulary.causes().get(id).name();
+  }
+
+  /**
+   * A probability as a word with its number, because a word alone is misread (Wintle et al. 2019).
+   */
+  static String worded(double probability) {
+    return Word.nearest(probability).spoken()
+        + String.format(Locale.ROOT, " (%.2f)", Math.min(0.99, Math.max(0.01, probability)));
+  }
+}

@@ -1,0 +1,90 @@
+package firmlever.rulebase;
+
+import firmlever.belief.Network;
+import firmlever.belief.Observation;
+import firmlever.belief.Word;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * What the rules made of one case: the network for this brake, what was observed, and everything
+ * they said beside it. All lists are in an order that depends on nothing but the statements.
+ *
+ * @param network the possible causes and what they show
+ * @param observations what bears on the network, in vocabulary order
+ * @param findings every symptom known to be present or absent, by id, in vocabulary order
+ * @param bases per possible cause, how common it is and which rule says so
+ * @param factors what the history does to the odds of causes
+ * @param links which rule says that a cause shows a symptom
+ * @param impossible causes that cannot be here, by id
+ * @param fired names of the rules that fired
+ */
+public record BrakeModel(
+    Network network,
+    List<Observation> observations,
+    Map<String, Known> findings,
+    Map<String, Base> bases,
+    List<Factor> factors,
+    Map<String, Map<String, Link>> links,
+    Map<String, Said> impossible,
+    List<Hazard> hazards,
+    List<String> cautions,
+    List<Contradiction> contradictions,
+    Map<String, Map<String, Word>> mends,
+    List<Hold> holds,
+    Set<String> fired) {
+
+  /** A rule, where it has its knowledge from, and its reason. */
+  public record Said(String rule, String source, String why) {}
+
+  /**
+   * What is known of a symptom.
+   *
+   * @param ifPresent likelihood of what was seen if the symptom is present
+   * @param ifAbsent likelihood if it is absent
+   * @param weighs whether it is evidence, not only implied by other evidence
+   * @param said the rule that concluded it; its rule is empty where a person recorded it
+   */
+  public record Known(
+      String symptom,
+      boolean present,
+      double ifPresent,
+      double ifAbsent,
+      boolean weighs,
+      Said said) {
+    public boolean recorded() {
+      return said.rule().isEmpty();
+    }
+  }
+
+  /** How common a cause is: {@code per100} of 100 brakes brought in with a complaint. */
+  public record Base(String cause, double per100, Said said) {}
+
+  /** The odds of {@code cause} are multiplied by {@code times}. */
+  public record Factor(String cause, double times, Said said) {}
+
+  /** The cause shows the symptom as often as the word says. */
+  public record Link(Word word, Said said) {}
+
+  /** A reason why the brake must not be ridden. */
+  public record Hazard(String symptom, Said said) {}
+
+  /** Findings that cannot all be true. */
+  public record Contradiction(List<String> symptoms, Said said) {}
+
+  /** What an action waits for. */
+  public enum HoldKind {
+    /** Until what shows the symptom is mended. */
+    MEND,
+    /** Until the symptom was looked for. */
+    CHECK,
+    /** Until the work is done. */
+    WORK,
+    /** It is not to be done at all; {@code first} is empty. */
+    FORBIDDEN
+  }
+
+  /** The action waits for {@code first}. */
+  public record Hold(String action, HoldKind kind, String first, Said said) {}
+}

@@ -1,0 +1,375 @@
+package firmlever.rulebase;
+
+import firmlever.belief.Background;
+import firmlever.belief.Network;
+import firmlever.belief.Observation;
+import firmlever.belief.Odds;
+import firmlever.belief.Word;
+import firmlever.document.Nearest;
+import firmlever.rulebase.BrakeModel.Base;
+import firmlever.rulebase.BrakeModel.Contradiction;
+import firmlever.rulebase.BrakeModel.Factor;
+import firmlever.rulebase.BrakeModel.Hazard;
+import firmlever.rulebase.BrakeModel.Hold;
+import firmlever.rulebase.BrakeModel.HoldKind;
+import firmlever.rulebase.BrakeModel.Known;
+import firmlever.rulebase.BrakeModel.Link;
+import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.Facts.Reading;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+
+/** Takes down what the rules say of one case, and puts it in order. */
+final class Collector implements Model {
+  /** A reading this sure to be on one side of its limit is a plain finding. */
+  private static final double SURE = 0.98;
+
+  /** One work in ten was not done as written down (from memory). */
+  private static final double DONE_AS_WRITTEN = 0.9;
+
+  private static final Comparator<Said> BY_RULE =
+      Comparator.comparing(Said::rule).thenComparing(Said::why);
+
+  private final Vocabulary vocabulary;
+  private String rule = "";
+  private String source = "";
+
+  private final Map<String, Known> findings = new HashMap<>();
+  private final Map<String, Base> bases = new HashMap<>();
+  private final Map<String, Said> impossible = new TreeMap<>();
+  private final Map<String, Factor> factors = new TreeMap<>();
+  private final Map<String, Map<String, Link>> links = new HashMap<>();
+  private final Map<String, Background> backgrounds = new HashMap<>();
+  private final Map<String, Hazard> hazards = new HashMap<>();
+  private final Set<String> cautions = new TreeSet<>();
+  private final Map<String, Contradiction> contradictions = new TreeMap<>();
+  private final Map<String, Map<String, Word>> mends = new HashMap<>();
+  private final Map<String, Said> inVain = new TreeMap<>();
+  private final Map<String, Hold> holds = new TreeMap<>();
+  private final Set<String> fired = new TreeSet<>();
+
+  Collector(Vocabulary vocabulary, Collection<Finding> recorded) {
+    this.vocabulary = vocabulary;
+    for (Finding finding : recorded) {
+      findings.put(
+          finding.symptom(),
+          known(finding.symptom(), finding.present() ? 1 : 0, true, new Said("", "", "")));
+    }
+  }
+
+  /** Names the rule that speaks from now on. */
+  void enter(String ruleName, String ruleSource) {
+    rule = ruleName;
+    source = ruleSource;
+    fired.add(ruleName);
+  }
+
+  private Said said(String why) {
+    return new Said(rule, source, why);
+  }
+
+  private static Known known(String symptom, double probability, boolean weighs, Said said) {
+    double sure = probability >= SURE ? 1 : probability <= 1 - SURE ? 0 : probability;
+    return new Known(symptom, sure >= 0.5, sure, 1 - sure, weighs, said);
+  }
+
+  @Override
+  public void possible(String cause, double per100) {
+    mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+    mustHold(per100 > 0 && per100 < 100, "how common a cause is must lie between 0 and 100");
+    Base base = new Base(cause, per100, said(""));
+    Base before = bases.put(cause, base);
+    mustHold(
+        before == null || before.said().rule().equals(rule),
+        "two rules say how common "
+            + cause
+            + " is: "
+            + rule
+            + " and "
+            + (before == null ? "" : before.said().rule()));
+  }
+
+  @Override
+  public void impossible(String cause, String why) {
+    mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+    impossible.merge(cause, said(why), (a, b) -> BY_RULE.compare(a, b) <= 0 ? a : b);
+  }
+
+  @Override
+  public void raise(String cause, double times, String why) {
+    mustHold(times > 1, "raise needs a factor above 1");
+    factor(cause, times, why);
+  }
+
+  @Override
+  public void lower(String cause, double times, String why) {
+    mustHold(times > 0 && times < 1, "lower needs a factor between 0 and 1");
+    factor(cause, times, why);
+  }
+
+  /** One rule moves one cause once, by its strongest match. */
+  private void factor(String cause, double times, String why) {
+    mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+    factors.merge(
+        cause + "\n" + rule,
+        new Factor(cause, times, said(why)),
+        (a, b) -> {
+          int stronger =
+              Double.compare(Math.abs(Math.log(a.times())), Math.abs(Math.log(b.times())));
+          if (stronger != 0) {
+            return stronger > 0 ? a : b;
+          }
+          return a.said().why().compareTo(b.said().why()) <= 0 ? a : b;
+        });
+  }
+
+  @Override
+  public void shows(String cause, Word howOften, String... symptoms) {
+    mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+    for (String symptom : symptoms) {
+      mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+      links
+          .computeIfAbsent(cause, c -> new HashMap<>())
+          .merge(
+              symptom,
+              new Link(howOften, said("")),
+              (a, b) -> a.word().probability() >= b.word().probability() ? a : b);
+    }
+  }
+
+  @Override
+  public void background(Background howOften, String... symptoms) {
+    for (String symptom : symptoms) {
+      mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+      backgrounds.merge(symptom, howOften, (a, b) -> a.probability() >= b.probability() ? a : b);
+    }
+  }
+
+  @Override
+  public Finding found(String symptom, boolean present, String why) {
+    return concluded(symptom, present ? 1 : 0, true, why);
+  }
+
+  @Override
+  public Finding implied(String symptom, boolean present, String why) {
+    return concluded(symptom, present ? 1 : 0, false, why);
+  }
+
+  @Override
+  public Finding above(String symptom, Reading reading, double limit, String why) {
+    return concluded(symptom, chanceAbove(reading, limit), true, why);
+  }
+
+  @Override
+  public Finding below(String symptom, Reading reading, double limit, String why) {
+    return concluded(symptom, 1 - chanceAbove(reading, limit), true, why);
+  }
+
+  private static double chanceAbove(Reading reading, double limit) {
+    return Normal.below((reading.value() - limit) / reading.error());
+  }
+
+  /** What a person recorded stands; of several conclusions the first by rule name. */
+  private Finding concluded(String symptom, double probability, boolean weighs, String why) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    Known concluded = known(symptom, probability, weighs, said(why));
+    Known before = findings.get(symptom);
+    if (before != null && before.present() != concluded.present()) {
+      contradictions.put(
+          symptom + "\n" + rule,
+          new Contradiction(
+              List.of(symptom),
+              said(
+                  vocabulary.symptoms().get(symptom).name()
+                      + (before.present()
+                          ? " is down as present, but "
+                          : " is down as absent, but ")
+                      + why)));
+    }
+    if (before == null
+        || !before.recorded() && BY_RULE.compare(concluded.said(), before.said()) < 0) {
+      findings.put(symptom, concluded);
+    }
+    return new Finding(symptom, findings.get(symptom).present());
+  }
+
+  @Override
+  public void contradiction(String why, String... symptoms) {
+    for (String symptom : symptoms) {
+      mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    }
+    contradictions.put(
+        String.join(",", symptoms) + "\n" + rule, new Contradiction(List.of(symptoms), said(why)));
+  }
+
+  @Override
+  public void stopRide(String symptom, String why) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    hazards.merge(
+        symptom,
+        new Hazard(symptom, said(why)),
+        (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+  }
+
+  @Override
+  public void caution(String caution) {
+    mustBeKnown(caution, vocabulary.cautions().keySet(), "a caution");
+    cautions.add(caution);
+  }
+
+  @Override
+  public void mends(String action, Word howOften, String... causes) {
+    mustBeKnown(action, vocabulary.actions().keySet(), "an action");
+    for (String cause : causes) {
+      mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+      mends
+          .computeIfAbsent(action, a -> new HashMap<>())
+          .merge(cause, howOften, (a, b) -> a.probability() >= b.probability() ? a : b);
+    }
+  }
+
+  @Override
+  public void triedInVain(String work, String why) {
+    mustBeKnown(work, vocabulary.recordedWorks(), "a work");
+    inVain.merge(work, said(why), (a, b) -> BY_RULE.compare(a, b) <= 0 ? a : b);
+  }
+
+  @Override
+  public void mendFirst(String symptom, String why, String... actions) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    hold(HoldKind.MEND, symptom, why, actions);
+  }
+
+  @Override
+  public void checkFirst(String symptom, String why, String... actions) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    hold(HoldKind.CHECK, symptom, why, actions);
+  }
+
+  @Override
+  public void doFirst(String work, String why, String... actions) {
+    mustBeKnown(work, vocabulary.actions().keySet(), "an action");
+    hold(HoldKind.WORK, work, why, actions);
+  }
+
+  @Override
+  public void forbid(String why, String... actions) {
+    hold(HoldKind.FORBIDDEN, "", why, actions);
+  }
+
+  private void hold(HoldKind kind, String first, String why, String... actionsOrGroups) {
+    for (String actionOrGroup : actionsOrGroups) {
+      List<String> actions = vocabulary.actionsOf(actionOrGroup);
+      mustHold(!actions.isEmpty(), "\"" + actionOrGroup + "\" is no action or group of actions");
+      for (String action : actions) {
+        if (!action.equals(first)) {
+          holds.merge(
+              action + "\n" + kind + "\n" + first,
+              new Hold(action, kind, first, said(why)),
+              (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+        }
+      }
+    }
+  }
+
+  private void mustBeKnown(String id, Collection<String> known, String what) {
+    if (!known.contains(id)) {
+      throw new RuleFault(
+          rule, "\"" + id + "\" is not " + what + " of the vocabulary", Nearest.maybe(id, known));
+    }
+  }
+
+  private void mustHold(boolean holds, String what) {
+    if (!holds) {
+      throw new RuleFault(rule, what, "");
+    }
+  }
+
+  /** The model of this brake, from everything said. */
+  BrakeModel model() {
+    List<Factor> allFactors = new ArrayList<>(factors.values());
+    allFactors.addAll(failedRepairs());
+    allFactors.removeIf(factor -> !possible(factor.cause()));
+    List<String> causes = vocabulary.causes().keySet().stream().filter(this::possible).toList();
+    Map<String, Double> logOdds = new HashMap<>();
+    causes.forEach(cause -> logOdds.put(cause, Odds.log(bases.get(cause).per100() / 100)));
+    allFactors.forEach(f -> logOdds.merge(f.cause(), Math.log(f.times()), Double::sum));
+
+    List<String> symptoms = List.copyOf(vocabulary.symptoms().keySet());
+    double[] background = new double[symptoms.size()];
+    double[][] strength = new double[causes.size()][symptoms.size()];
+    List<Observation> observations = new ArrayList<>();
+    Map<String, Known> known = new LinkedHashMap<>();
+    for (int j = 0; j < symptoms.size(); j++) {
+      String symptom = symptoms.get(j);
+      background[j] = backgrounds.getOrDefault(symptom, Background.HARDLY_EVER).probability();
+      for (int i = 0; i < causes.size(); i++) {
+        Link link = links.getOrDefault(causes.get(i), Map.of()).get(symptom);
+        strength[i][j] = link == null ? 0 : link.word().probability();
+      }
+      Known finding = findings.get(symptom);
+      if (finding != null) {
+        known.put(symptom, finding);
+        if (finding.weighs()) {
+          observations.add(new Observation(j, finding.ifPresent(), finding.ifAbsent()));
+        }
+      }
+    }
+    double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
+    List<Hazard> stops = new ArrayList<>(hazards.values());
+    stops.sort(Comparator.comparingInt(hazard -> symptoms.indexOf(hazard.symptom())));
+    return new BrakeModel(
+        new Network(causes, prior, symptoms, background, strength),
+        List.copyOf(observations),
+        Collections.unmodifiableMap(known),
+        inVocabularyOrder(bases),
+        List.copyOf(allFactors),
+        links,
+        impossible,
+        List.copyOf(stops),
+        vocabulary.cautions().keySet().stream().filter(cautions::contains).toList(),
+        List.copyOf(contradictions.values()),
+        mends,
+        List.copyOf(holds.values()),
+        fired);
+  }
+
+  private boolean possible(String cause) {
+    return bases.containsKey(cause) && !impossible.containsKey(cause);
+  }
+
+  private List<Factor> failedRepairs() {
+    List<Factor> failed = new ArrayList<>();
+    inVain.forEach(
+        (work, said) ->
+            mends
+                .getOrDefault(work, Map.of())
+                .forEach(
+                    (cause, word) ->
+                        failed.add(
+                            new Factor(cause, 1 - DONE_AS_WRITTEN * word.probability(), said))));
+    failed.sort(Comparator.comparing(Factor::cause).thenComparing(f -> f.said().why()));
+    return failed;
+  }
+
+  private Map<String, Base> inVocabularyOrder(Map<String, Base> map) {
+    Map<String, Base> ordered = new LinkedHashMap<>();
+    for (String cause : vocabulary.causes().keySet()) {
+      if (possible(cause)) {
+        ordered.put(cause, map.get(cause));
+      }
+    }
+    return Collections.unmodifiableMap(ordered);
+  }
+}

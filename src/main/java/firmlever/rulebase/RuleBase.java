@@ -1,0 +1,167 @@
+package firmlever.rulebase;
+
+import firmlever.casefile.CaseFile;
+import firmlever.rulebase.Facts.Finding;
+import firmlever.vocabulary.Vocabulary;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import org.drools.model.Model;
+import org.drools.modelcompiler.KieBaseBuilder;
+import org.kie.api.KieBase;
+import org.kie.api.definition.rule.Rule;
+import org.kie.api.event.rule.BeforeMatchFiredEvent;
+import org.kie.api.event.rule.DefaultAgendaEventListener;
+import org.kie.api.runtime.KieSession;
+import org.kie.api.runtime.KieSessionsPool;
+import org.kie.api.runtime.rule.AgendaFilter;
+
+/**
+ * The rules, ready to be asked. Holds no state between cases and may be used by any number of
+ * threads.
+ */
+public final class RuleBase {
+  /** More firings than any case can need: a rule base that goes beyond runs in a circle. */
+  private static final int MOST_FIRINGS = 20_000;
+
+  private static final String MODELS = "/META-INF/kie/firmlever/firmlever/drools-model";
+
+  private final KieBase base;
+  private final KieSessionsPool sessions;
+  private final Vocabulary vocabulary;
+  private final String digest;
+
+  RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
+    this.base = base;
+    this.sessions = base.newKieSessionsPool(1);
+    this.vocabulary = vocabulary;
+    this.digest = digest;
+  }
+
+  /** One rule: its name, the package (folder) it stands in and where its knowledge is from. */
+  public record RuleInfo(String name, String packageName, String source) {}
+
+  /** The rule base compiled into this build. */
+  public static RuleBase builtIn(Vocabulary vocabulary) {
+    List<Model> models = new ArrayList<>();
+    for (String className : lines(MODELS)) {
+      if (!className.startsWith("Drools-Model-Version")) {
+        models.add(model(className));
+      }
+    }
+    return new RuleBase(
+        KieBaseBuilder.createKieBaseFromModel(models), vocabulary, RuleFiles.builtInDigest());
+  }
+
+  private static Model model(String className) {
+    try {
+      return (Model) Class.forName(className).getDeclaredConstructor().newInstance();
+    } catch (ReflectiveOperationException e) {
+      throw new IllegalStateException("the build lacks its compiled rules: " + className, e);
+    }
+  }
+
+  static List<String> lines(String resource) {
+    InputStream in = RuleBase.class.getResourceAsStream(resource);
+    if (in == null) {
+      throw new IllegalStateException("the build lacks " + resource);
+    }
+    try (BufferedReader reader =
+        new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
+      return reader.lines().map(String::strip).filter(line -> !line.isEmpty()).toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  public Vocabulary vocabulary() {
+    return vocabulary;
+  }
+
+  /** {@code sha256:} and the digest of all rule and vocabulary files in force. */
+  public String digest() {
+    return digest;
+  }
+
+  /** All rules, by name. */
+  public List<RuleInfo> rules() {
+    return base.getKiePackages().stream()
+        .flatMap(each -> each.getRules().stream())
+        .map(rule -> new RuleInfo(rule.getName(), rule.getPackageName(), source(rule)))
+        .sorted(Comparator.comparing(RuleInfo::name))
+        .toList();
+  }
+
+  /** Lets the rules speak about a case. */
+  public BrakeModel consult(CaseFile file) {
+    return consult(file, Set.of());
+  }
+
+  /**
+   * Lets the rules speak about a case as if the named rules did not exist.
+   *
+   * @throws RuleFault where a rule says what cannot be
+   */
+  public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
+    List<Finding> recorded = CaseFacts.recorded(file);
+    Collector collector = new Collector(vocabulary, recorded);
+    KieSession session = sessions.newKieSession();
+    try {
+      session.addEventListener(new Speaker(collector));
+      session.setGlobal("model", collector);
+      recorded.forEach(session::insert);
+      CaseFacts.others(file).forEach(session::insert);
+      AgendaFilter filter =
+          withoutRules.isEmpty()
+              ? null
+              : match -> !withoutRules.contains(match.getRule().getName());
+      session.getAgenda().getAgendaGroup("readings").setFocus();
+      if (session.fireAllRules(filter, MOST_FIRINGS) >= MOST_FIRINGS) {
+        throw new RuleFault("", "the rules keep firing without end", "");
+      }
+    } catch (RuntimeException e) {
+      throw ruleFaultIn(e);
+    } finally {
+      session.dispose();
+    }
+    return collector.model();
+  }
+
+  /** The engine wraps what a consequence throws; people need what the rule did wrong. */
+  private static RuntimeException ruleFaultIn(RuntimeException thrown) {
+    for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
+      if (cause instanceof RuleFault fault) {
+        return fault;
+      }
+    }
+    return thrown;
+  }
+
+  static String source(Rule rule) {
+    Object source = rule.getMetaData().get("source");
+    // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
+    return source == null ? "" : source.toString().replaceAll("^\"|\"$", "");
+  }
+
+  /** Tells the collector which rule is speaking. */
+  private static final class Speaker extends DefaultAgendaEventListener {
+    private final Collector collector;
+
+    Speaker(Collector collector) {
+      this.collector = collector;
+    }
+
+    @Override
+    public void beforeMatchFired(BeforeMatchFiredEvent event) {
+      Rule rule = event.getMatch().getRule();
+      collector.enter(rule.getName(), source(rule));
+    }
+  }
+}

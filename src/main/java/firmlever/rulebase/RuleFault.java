@@ -1,0 +1,23 @@
+package firmlever.rulebase;
+
+/** A rule says something that cannot be: a name that is not known, a factor that makes no sense. */
+public final class RuleFault extends RuntimeException {
+  private static final long serialVersionUID = 1L;
+
+  private final String rule;
+  private final String maybe;
+
+  public RuleFault(String rule, String message, String maybe) {
+    super("rule \"" + rule + "\": " + message + (maybe.isEmpty() ? "" : "\n    " + maybe));
+    this.rule = rule;
+    this.maybe = maybe;
+  }
+
+  public String rule() {
+    return rule;
+  }
+
+  public String maybe() {
+    return maybe;
+  }
+}
