@@ -23,13 +23,15 @@ public final class Inference {
    * The belief after what was observed.
    *
    * @param posterior probability of each cause
+   * @param logOdds natural log odds of each cause: finite even where its probability rounds to 1
    * @param noFault probability that none is present
    * @param logEvidence natural log of the probability of the observations
    */
-  public record Posterior(double[] posterior, double noFault, double logEvidence) {
+  public record Posterior(
+      double[] posterior, double[] logOdds, double noFault, double logEvidence) {
     /** Posterior log odds of cause {@code i}. */
     public double logOdds(int i) {
-      return Odds.log(posterior[i]);
+      return logOdds[i];
     }
   }
 
@@ -60,10 +62,12 @@ public final class Inference {
       }
     }
     double[] posterior = new double[n];
+    double[] logOdds = new double[n];
     double logNoFault = logEvidence;
     for (int i = 0; i < n; i++) {
       double sum = without[i] + with[i];
       posterior[i] = with[i] / sum;
+      logOdds[i] = Math.log(with[i]) - Math.log(without[i]);
       logEvidence += Math.log(sum);
       logNoFault += Math.log(without[i]);
     }
@@ -72,13 +76,13 @@ public final class Inference {
         throw new TooManySymptoms(component.size());
       }
       Table table = new Table(network, component, posterior);
-      logEvidence += table.solve(posterior);
+      logEvidence += table.solve(posterior, logOdds);
       for (Observation seen : component) {
         double background = network.background()[seen.symptom()];
         logNoFault += Math.log(background * seen.ifPresent() + (1 - background) * seen.ifAbsent());
       }
     }
-    return new Posterior(posterior, Math.exp(logNoFault - logEvidence), logEvidence);
+    return new Posterior(posterior, logOdds, Math.exp(logNoFault - logEvidence), logEvidence);
   }
 
   /** Splits the observations into groups that share no cause that can still be present. */
@@ -149,8 +153,8 @@ public final class Inference {
       return false;
     }
 
-    /** Sets the posterior of the causes that bear on the table; returns the log evidence of it. */
-    double solve(double[] posterior) {
+    /** Sets the belief in the causes that bear on the table; returns the log evidence of it. */
+    double solve(double[] posterior, double[] logOdds) {
       // After cause c: what the rest of the observations is worth, by what is explained so far.
       double[][] after = new double[causes.length + 1][];
       after[causes.length] = worthOfEnd();
@@ -168,6 +172,7 @@ public final class Inference {
         double with = belief[causes[c]] * dot(pushed, after[c + 1]);
         double without = (1 - belief[causes[c]]) * dot(before, after[c + 1]);
         result[c] = with / (with + without);
+        logOdds[causes[c]] = Math.log(with) - Math.log(without);
         before = mixed(causes[c], before, pushed);
       }
       for (int c = 0; c < causes.length; c++) {

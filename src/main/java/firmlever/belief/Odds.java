@@ -9,8 +9,8 @@ public final class Odds {
     return Math.log(probability) - Math.log1p(-probability);
   }
 
-  /** Probability of the log odds. */
+  /** Probability of the log odds, to full relative precision however small it is. */
   public static double probability(double logOdds) {
-    return logOdds >= 0 ? 1 / (1 + Math.exp(-logOdds)) : 1 - 1 / (1 + Math.exp(logOdds));
+    return 1 / (1 + Math.exp(-logOdds));
   }
 }

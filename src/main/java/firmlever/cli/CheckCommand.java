@@ -4,6 +4,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.Expectations;
+import firmlever.diagnosis.RuleCoverage;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import java.io.PrintWriter;
@@ -11,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.function.Predicate;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -37,6 +39,11 @@ final class CheckCommand implements Callable<Integer> {
       description = "case files or folders of them (default: cases)")
   private List<String> folders = List.of("cases");
 
+  @Option(
+      names = "--coverage",
+      description = "also take out each rule in turn and print the rules no case pins")
+  private boolean coverage;
+
   @Option(names = "--quiet", description = "print only cases that miss their expectation")
   private boolean quiet;
 
@@ -49,9 +56,11 @@ final class CheckCommand implements Callable<Integer> {
     int failed = 0;
     int knownMisses = 0;
     int without = 0;
+    List<CaseFile> read = new ArrayList<>();
     for (Path file : CaseFolder.files(folders)) {
       try {
         CaseFile caseFile = engine.reader().read(file, file.toString());
+        read.add(caseFile);
         if (caseFile.expectation().isEmpty()) {
           without++;
           continue;
@@ -76,6 +85,9 @@ final class CheckCommand implements Callable<Integer> {
         problems.addAll(e.problems());
       }
     }
+    if (coverage) {
+      coverage(out, engine, read);
+    }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
     out.println(
         (met + failed + knownMisses)
@@ -92,5 +104,22 @@ final class CheckCommand implements Callable<Integer> {
       return Exit.BAD_INPUT;
     }
     return failed == 0 ? Exit.DONE : Exit.FAILED;
+  }
+
+  private static void coverage(PrintWriter out, Engine engine, List<CaseFile> cases) {
+    List<RuleCoverage.Covered> covered = RuleCoverage.of(engine.rules(), cases);
+    print(out, "matched in no case", covered, c -> c.matched() == 0);
+    print(out, "matched in one case only", covered, c -> c.matched() == 1);
+    print(out, "pinned by no case", covered, c -> c.pinnedBy().isEmpty());
+  }
+
+  private static void print(
+      PrintWriter out,
+      String what,
+      List<RuleCoverage.Covered> covered,
+      Predicate<RuleCoverage.Covered> which) {
+    List<RuleCoverage.Covered> found = covered.stream().filter(which).toList();
+    out.println(found.size() + " of " + covered.size() + " rules are " + what + ".");
+    found.forEach(c -> out.println("          " + c.rule().name()));
   }
 }
