@@ -2,11 +2,14 @@ package firmlever.belief;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
 
 /**
- * The likeliest whole stories: sets of causes that are present while all others are not, each with
- * its exact probability after what was observed.
+ * The likeliest whole stories: sets of causes that are present while the others in question are
+ * not, each with its exact probability after what was observed.
  */
 public final class Scenarios {
   private Scenarios() {}
@@ -15,7 +18,8 @@ public final class Scenarios {
    * One story.
    *
    * @param causes positions of the causes present, ascending; none for a brake without fault
-   * @param probability that just these are present, given the observations
+   * @param probability that of the causes in question just these are present, given the
+   *     observations
    */
   public record Scenario(int[] causes, double probability) {}
 
@@ -25,13 +29,35 @@ public final class Scenarios {
   private static final int MOST_CAUSES = 24;
 
   /**
-   * The stories of at most three causes, likeliest first, at most {@code most} of them. Their
-   * probabilities are exact; what is left to one is the share of the stories not listed.
+   * The causes that what was observed puts in question: those that show a symptom rather present.
+   * The others are as likely as their history alone makes them, and independent of all that was
+   * seen.
+   */
+  public static boolean[] inQuestion(Network network, List<Observation> observations) {
+    boolean[] inQuestion = new boolean[network.causes().size()];
+    for (Observation seen : observations) {
+      for (int i = 0; i < inQuestion.length; i++) {
+        inQuestion[i] |= !seen.clearlyAbsent() && network.strength()[i][seen.symptom()] > 0;
+      }
+    }
+    return inQuestion;
+  }
+
+  /**
+   * The stories of at most three of the causes in question, likeliest first, at most {@code most}
+   * of them. Their probabilities are exact, whatever the causes out of question may be; what is
+   * left to one is the share of the stories not listed.
+   *
+   * @param inQuestion by cause; must hold for every cause that shows a symptom rather present
    */
   public static List<Scenario> likeliest(
-      Network network, List<Observation> observations, Inference.Posterior posterior, int most) {
-    int[] candidates = candidates(posterior.posterior());
-    Weights weights = new Weights(network, observations, posterior, candidates);
+      Network network,
+      List<Observation> observations,
+      Inference.Posterior posterior,
+      boolean[] inQuestion,
+      int most) {
+    int[] candidates = candidates(posterior.posterior(), inQuestion);
+    Weights weights = new Weights(network, observations, posterior, inQuestion, candidates);
     List<Scenario> found = new ArrayList<>();
     found.add(new Scenario(new int[0], weights.of()));
     for (int a = 0; a < candidates.length; a++) {
@@ -49,10 +75,26 @@ public final class Scenarios {
     return List.copyOf(found.subList(0, Math.min(most, found.size())));
   }
 
-  private static int[] candidates(double[] posterior) {
+  /** The same stories told of some causes only: what is said of the others is left open. */
+  public static List<Scenario> about(List<Scenario> stories, boolean[] causes) {
+    Map<List<Integer>, Double> merged = new LinkedHashMap<>();
+    for (Scenario story : stories) {
+      List<Integer> kept = IntStream.of(story.causes()).filter(i -> causes[i]).boxed().toList();
+      merged.merge(kept, story.probability(), Double::sum);
+    }
+    return merged.entrySet().stream()
+        .map(
+            each ->
+                new Scenario(
+                    each.getKey().stream().mapToInt(Integer::intValue).toArray(), each.getValue()))
+        .sorted(Comparator.comparingDouble(Scenario::probability).reversed())
+        .toList();
+  }
+
+  private static int[] candidates(double[] posterior, boolean[] inQuestion) {
     List<Integer> worth = new ArrayList<>();
     for (int i = 0; i < posterior.length; i++) {
-      if (posterior[i] > TOO_RARE) {
+      if (inQuestion[i] && posterior[i] > TOO_RARE) {
         worth.add(i);
       }
     }
@@ -72,6 +114,7 @@ public final class Scenarios {
         Network network,
         List<Observation> observations,
         Inference.Posterior posterior,
+        boolean[] inQuestion,
         int[] candidates) {
       seen = observations.toArray(Observation[]::new);
       unexplained = new double[seen.length];
@@ -80,6 +123,9 @@ public final class Scenarios {
       double log = -posterior.logEvidence();
       for (int i = 0; i < network.causes().size(); i++) {
         log += Math.log1p(-network.prior(i));
+        if (!inQuestion[i]) {
+          log -= Math.log1p(-posterior.posterior()[i]);
+        }
       }
       none = Math.exp(log);
       for (int k = 0; k < seen.length; k++) {

@@ -23,6 +23,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /** Reads case files. Tells everything that is wrong with a file at once. */
@@ -47,57 +48,63 @@ public final class CaseReader {
   public CaseFile read(Node document, String name) throws BadInput {
     Problems problems = new Problems(name);
     shape.check(document, problems);
+    checkTogether(document, problems);
     problems.throwIfAny();
-    Fields fields = Fields.of(document);
-    checkTogether(fields, problems);
-    problems.throwIfAny();
-    return caseFile(fields);
+    return caseFile(Fields.of(document));
   }
 
-  /** What no single field shows: dates out of order, and an expectation without its reason. */
-  private static void checkTogether(Fields fields, Problems problems) {
-    LocalDate opened = fields.date("opened").orElseThrow();
-    for (Fields entry : fields.objects("history")) {
-      entry
-          .date("date")
-          .filter(day -> day.isAfter(opened))
-          .ifPresent(
-              day ->
-                  problems.add(
-                      entry.object().members().get("date").place(),
-                      "\""
-                          + day
-                          + "\" lies after the case was opened ("
-                          + opened
-                          + "); history comes before"));
-    }
-    Fields brake = fields.inner("brake");
-    brake
-        .date("fitted")
-        .filter(day -> day.isAfter(opened))
+  /**
+   * What no single field shows: dates out of order, and an expectation without its reason. Looks
+   * only at what is there and of the right kind, since the rest is told already.
+   */
+  private static void checkTogether(Node document, Problems problems) {
+    Optional<LocalDate> opened = member(document, "opened").flatMap(CaseReader::day);
+    opened.ifPresent(day -> checkDays(document, day, problems));
+    member(document, "expect")
+        .filter(expect -> member(document, "why").isEmpty())
         .ifPresent(
-            day ->
+            expect ->
                 problems.add(
-                    brake.object().members().get("fitted").place(),
-                    "\""
-                        + day
-                        + "\" lies after the case was opened ("
-                        + opened
-                        + "); a brake is fitted before it comes in"));
-    Fields outcome = fields.inner("outcome");
-    outcome
-        .date("closed")
-        .filter(day -> day.isBefore(opened))
-        .ifPresent(
-            day ->
-                problems.add(
-                    outcome.object().members().get("closed").place(),
-                    "\"" + day + "\" lies before the case was opened (" + opened + ")"));
-    if (fields.has("expect") && !fields.has("why")) {
-      problems.add(
-          fields.object().members().get("expect").place(),
-          "an expectation stands here without a \"why\"; each must say why it holds");
+                    expect.place(),
+                    "an expectation stands here without a \"why\"; each must say why it holds"));
+  }
+
+  private static void checkDays(Node document, LocalDate opened, Problems problems) {
+    if (member(document, "history").orElse(document) instanceof Node.Array history) {
+      for (Node entry : history.items()) {
+        member(entry, "date")
+            .filter(date -> day(date).filter(day -> day.isAfter(opened)).isPresent())
+            .ifPresent(
+                date -> problems.add(date.place(), after(date, opened, "history comes before")));
+      }
     }
+    member(document, "brake")
+        .flatMap(brake -> member(brake, "fitted"))
+        .filter(date -> day(date).filter(day -> day.isAfter(opened)).isPresent())
+        .ifPresent(
+            date ->
+                problems.add(
+                    date.place(), after(date, opened, "a brake is fitted before it comes in")));
+    member(document, "outcome")
+        .flatMap(outcome -> member(outcome, "closed"))
+        .filter(date -> day(date).filter(day -> day.isBefore(opened)).isPresent())
+        .ifPresent(
+            date ->
+                problems.add(
+                    date.place(),
+                    date.spoken() + " lies before the case was opened (" + opened + ")"));
+  }
+
+  private static String after(Node date, LocalDate opened, String rule) {
+    return date.spoken() + " lies after the case was opened (" + opened + "); " + rule;
+  }
+
+  private static Optional<Node> member(Node node, String name) {
+    return node instanceof Node.Object object ? object.get(name) : Optional.empty();
+  }
+
+  private static Optional<LocalDate> day(Node node) {
+    return node instanceof Node.Text text ? Shape.day(text.value()) : Optional.empty();
   }
 
   private static CaseFile caseFile(Fields f) {

@@ -3,7 +3,9 @@ package firmlever.cli;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,7 +18,7 @@ final class CaseFolder {
   static List<Path> files(List<String> filesAndFolders) throws BadInput {
     List<Path> found = new ArrayList<>();
     for (String name : filesAndFolders) {
-      Path path = Path.of(name);
+      Path path = path(name);
       if (!Files.isDirectory(path)) {
         found.add(path);
         continue;
@@ -27,10 +29,18 @@ final class CaseFolder {
             .filter(Files::isRegularFile)
             .sorted()
             .forEach(found::add);
-      } catch (IOException e) {
+      } catch (IOException | UncheckedIOException e) {
         throw new BadInput(List.of(Problem.ofFile(name, "cannot be read: " + e.getMessage(), "")));
       }
     }
     return found;
+  }
+
+  static Path path(String name) throws BadInput {
+    try {
+      return Path.of(name);
+    } catch (InvalidPathException e) {
+      throw new BadInput(List.of(Problem.ofFile(name, "is no name a file can have here", "")));
+    }
   }
 }

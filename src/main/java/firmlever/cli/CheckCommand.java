@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
@@ -83,6 +84,8 @@ final class CheckCommand implements Callable<Integer> {
         }
       } catch (BadInput e) {
         problems.addAll(e.problems());
+      } catch (TooManySymptoms e) {
+        problems.add(Problem.ofFile(file.toString(), e.getMessage(), ""));
       }
     }
     if (coverage) {

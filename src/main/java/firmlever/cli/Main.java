@@ -40,7 +40,7 @@ public final class Main {
             .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
             .setExecutionExceptionHandler(new Failures());
     if (args.length == 0) {
-      line.usage(out);
+      line.usage(err);
       return Exit.BAD_INPUT;
     }
     return line.execute(args);

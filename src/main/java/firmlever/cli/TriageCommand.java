@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
@@ -8,7 +9,6 @@ import firmlever.document.Problem;
 import firmlever.report.JsonReport;
 import firmlever.report.TextReport;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -67,14 +67,16 @@ final class TriageCommand implements Callable<Integer> {
     List<Problem> problems = new ArrayList<>();
     for (String file : files) {
       try {
-        CaseFile caseFile = engine.reader().read(Path.of(file), file);
+        CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
         diagnoses.add(engine.diagnostician().diagnose(caseFile, new Options(draws, seed)));
       } catch (BadInput e) {
         problems.addAll(e.problems());
+      } catch (TooManySymptoms e) {
+        problems.add(Problem.ofFile(file, e.getMessage(), ""));
       }
     }
     if (json && !diagnoses.isEmpty()) {
-      out.println(JsonReport.of(diagnoses));
+      out.println(files.size() == 1 ? JsonReport.of(diagnoses.get(0)) : JsonReport.of(diagnoses));
     } else {
       TextReport report = new TextReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
       for (int i = 0; i < diagnoses.size(); i++) {

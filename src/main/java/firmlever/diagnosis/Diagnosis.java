@@ -40,6 +40,9 @@ public record Diagnosis(
   /** Causes less probable than this are not listed. */
   public static final double LISTED = 0.001;
 
+  /** The action that gives the brake back after the acceptance checks. */
+  public static final String HAND_BACK = "hand-back";
+
   public boolean stopRide() {
     return !hazards.isEmpty();
   }
@@ -97,6 +100,7 @@ public record Diagnosis(
    * @param blockedBy ids of what must come first; none if it can be done now
    * @param cautions ids of the cautions that belong to it
    * @param forbidden whether it is not to be done at all
+   * @param outcomes what it may lead to
    */
   public record Step(
       String id,
@@ -106,11 +110,20 @@ public record Diagnosis(
       List<String> blockedBy,
       boolean forbidden,
       List<String> cautions,
-      String why) {
+      String why,
+      List<Outcome> outcomes) {
     public boolean open() {
       return blockedBy.isEmpty() && !forbidden;
     }
   }
+
+  /**
+   * What a step may lead to.
+   *
+   * @param result {@code PRESENT}, {@code ABSENT}, {@code ALL_RIGHT} or {@code NOT_ALL_RIGHT}
+   * @param next id of the step that follows; empty where none is worth its minutes
+   */
+  public record Outcome(String result, double probability, Optional<String> next) {}
 
   /** What the ranking would be led by after a check. */
   public record Turn(
@@ -138,7 +151,10 @@ public record Diagnosis(
       String rule,
       String source) {}
 
-  /** In what share of the redrawn models the first cause and the first step stay the same. */
+  /**
+   * In what share of the redrawn models the first cause stays the same, and the first work that
+   * would be done if nothing more were looked for.
+   */
   public record Stability(double firstCause, double firstAction, int draws, long seed) {}
 
   /** The first cause, or no fault found where that is more probable than any cause. */

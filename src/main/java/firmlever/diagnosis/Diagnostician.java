@@ -20,6 +20,7 @@ import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Together;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
@@ -27,6 +28,7 @@ import firmlever.rulebase.BrakeModel.Said;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -45,15 +47,20 @@ public final class Diagnostician {
   private static final int TOGETHER_SHOWN = 3;
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
+  private static final double LIKELY_ANYWAY = 0.25;
+  private static final double CLEARLY_LIKELIER = 1.5;
+
+  /** No fault at all is this likely: the brake is cleared. */
+  private static final double CLEARED = 0.5;
+
+  private static final int DRAW_STORIES = 24;
 
   private final RuleBase rules;
-  private final Vocabulary vocabulary;
   private final StepPlanner planner;
 
   public Diagnostician(RuleBase rules) {
     this.rules = rules;
-    this.vocabulary = rules.vocabulary();
-    this.planner = new StepPlanner(vocabulary);
+    this.planner = new StepPlanner(rules.vocabulary(), Shop.standard());
   }
 
   /**
@@ -82,8 +89,8 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
-    List<Scenario> stories = Scenarios.likeliest(network, seen, posterior, STORIES);
-    List<Step> next = planner.plan(model, posterior, stories);
+    List<Scenario> stories = stories(network, seen, posterior, STORIES);
+    List<Step> next = planner.plan(model, Scenarios.about(stories, supported(network, posterior)));
     return new Diagnosis(
         file.id(),
         rules.digest(),
@@ -103,7 +110,7 @@ public final class Diagnostician {
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
         concluded(model),
-        options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, next, options)),
+        options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, stories, options)),
         model.cautions());
   }
 
@@ -145,7 +152,8 @@ public final class Diagnostician {
     }
     List<Weight> symptoms = new ArrayList<>();
     for (Balance.Weighed each : weighed) {
-      if (Math.abs(each.weight()[i]) >= 0.005 || Math.abs(each.alone()[i]) >= 0.005) {
+      // What rounds to nothing in six decimals is left out, and no more: the rest must add up.
+      if (Math.abs(each.weight()[i]) >= 5e-7 || Math.abs(each.alone()[i]) >= 5e-7) {
         symptoms.add(weight(model, each, i));
       }
     }
@@ -256,34 +264,60 @@ public final class Diagnostician {
         .toList();
   }
 
-  private Stability stability(BrakeModel model, List<Step> next, Options options) {
+  private Stability stability(BrakeModel model, List<Scenario> stories, Options options) {
     Network network = model.network();
     List<Observation> seen = model.observations();
-    List<Integer> symptoms = new ArrayList<>(seen.stream().map(Observation::symptom).toList());
     int first = firstOf(Inference.solve(network, seen));
-    String firstStep = next.stream().filter(Step::open).map(Step::id).findFirst().orElse("");
+    Optional<String> firstWork =
+        planner.firstWork(
+            model, Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
+    List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held =
         IntStream.range(0, options.draws())
             .parallel()
-            .map(
+            .mapToObj(
                 draw -> {
                   Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
                   Inference.Posterior belief = Inference.solve(drawn, seen);
-                  boolean cause = firstOf(belief) == first;
-                  boolean step = planner.firstStep(model, drawn, belief, next).equals(firstStep);
-                  return (cause ? 1 : 0) + (step ? 1 << 16 : 0);
+                  List<Scenario> retold = stories(drawn, seen, belief, DRAW_STORIES);
+                  return new int[] {
+                    firstOf(belief) == first ? 1 : 0,
+                    planner
+                            .firstWork(model, Scenarios.about(retold, supported(drawn, belief)))
+                            .equals(firstWork)
+                        ? 1
+                        : 0
+                  };
                 })
-            .collect(
-                () -> new int[2],
-                (sum, one) -> {
-                  sum[0] += one & 0xFFFF;
-                  sum[1] += one >> 16;
-                },
-                (a, b) -> {
-                  a[0] += b[0];
-                  a[1] += b[1];
-                });
+            .reduce(new int[2], (a, b) -> new int[] {a[0] + b[0], a[1] + b[1]});
     double draws = options.draws();
     return new Stability(held[0] / draws, held[1] / draws, options.draws(), options.seed());
+  }
+
+  /**
+   * The causes worth planning for: those that the findings make clearly likelier than they are in
+   * any brake with a complaint, or that are likely anyway. The rest is left to the acceptance
+   * checks.
+   */
+  private static boolean[] supported(Network network, Inference.Posterior belief) {
+    boolean[] supported = new boolean[network.causes().size()];
+    for (int i = 0; i < supported.length; i++) {
+      double now = belief.posterior()[i];
+      supported[i] = now > LIKELY_ANYWAY || now > CLEARLY_LIKELIER * network.prior(i);
+    }
+    return supported;
+  }
+
+  /**
+   * Stories of what the observations put in question. Where they put nothing in question and do not
+   * clear the brake either, every cause is.
+   */
+  private static List<Scenario> stories(
+      Network network, List<Observation> seen, Inference.Posterior belief, int most) {
+    boolean[] inQuestion = Scenarios.inQuestion(network, seen);
+    if (belief.noFault() < CLEARED && seen.stream().noneMatch(Observation::ratherPresent)) {
+      Arrays.fill(inQuestion, true);
+    }
+    return Scenarios.likeliest(network, seen, belief, inQuestion, most);
   }
 }

@@ -1,136 +1,172 @@
 package firmlever.diagnosis;
 
-import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Scenarios.Scenario;
 import firmlever.belief.Word;
+import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.plan.Plan;
+import firmlever.plan.Planner;
+import firmlever.plan.Problem;
+import firmlever.plan.Problem.Check;
+import firmlever.plan.Problem.Hold;
+import firmlever.plan.Problem.Work;
+import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
-import firmlever.rulebase.BrakeModel.Hold;
 import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashSet;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
-/** What to do next: works by what they mend a minute, behind what must come first. */
+/** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
+  /** How often a look misses what is there, or sees what is not (common practice, from memory). */
+  private static final double MISSES = 0.03;
+
+  private static final double FALSE_ALARMS = 0.01;
+
   private final Vocabulary vocabulary;
+  private final Shop shop;
 
-  StepPlanner(Vocabulary vocabulary) {
+  StepPlanner(Vocabulary vocabulary, Shop shop) {
     this.vocabulary = vocabulary;
+    this.shop = shop;
   }
 
-  List<Step> plan(BrakeModel model, Inference.Posterior belief, List<Scenario> stories) {
-    List<Step> steps = new ArrayList<>();
-    Set<String> checks = new LinkedHashSet<>();
-    for (Action action : vocabulary.actions().values()) {
-      double gain = gain(model, model.network(), belief, action.id());
-      if (gain > 0.02) {
-        List<Hold> holds =
-            model.holds().stream().filter(h -> h.action().equals(action.id())).toList();
-        List<String> blockedBy = new ArrayList<>();
-        boolean forbidden = false;
-        for (Hold hold : holds) {
-          if (hold.kind() == HoldKind.FORBIDDEN) {
-            forbidden = true;
-          } else if (hold.kind() == HoldKind.CHECK) {
-            if (!model.findings().containsKey(hold.first())) {
-              blockedBy.add(hold.first());
-              checks.add(hold.first());
-            }
-          } else if (hold.kind() == HoldKind.MEND) {
-            blockedBy.add(mender(model, belief, hold.first()));
-          } else {
-            blockedBy.add(hold.first());
-          }
-        }
-        steps.add(
-            new Step(
-                action.id(),
-                StepKind.WORK,
-                action.minutes(),
-                gain,
-                blockedBy.stream().distinct().toList(),
-                forbidden,
-                List.of(),
-                holds.isEmpty() ? action.definition() : holds.get(0).said().why()));
+  /** The whole plan; where nothing is thought to be wrong, the brake goes back. */
+  List<Step> plan(BrakeModel model, List<Scenario> stories) {
+    if (stories.stream().allMatch(story -> story.causes().length == 0)) {
+      return List.of(handBack(model));
+    }
+    Problem problem = problem(model, model.network(), stories);
+    return Planner.plan(problem).steps().stream().map(step -> step(model, step)).toList();
+  }
+
+  /** The first work, if nothing more were looked for; empty where none is worth its minutes. */
+  Optional<String> firstWork(BrakeModel model, List<Scenario> stories) {
+    Problem whole = problem(model, model.network(), stories);
+    Problem worksOnly =
+        new Problem(
+            whole.network(),
+            stories,
+            List.of(),
+            whole.works(),
+            whole.holds(),
+            shop,
+            whole.inPlace());
+    return Planner.next(worksOnly).map(Plan.Step::id);
+  }
+
+  private Problem problem(BrakeModel model, Network network, List<Scenario> stories) {
+    Map<String, Integer> symptoms = network.symptomPositions();
+    List<Hold> holds = holds(model);
+    Set<String> asked = new HashSet<>();
+    holds.stream()
+        .filter(hold -> hold.kind() == Problem.HoldKind.CHECK_FIRST)
+        .forEach(hold -> asked.add(hold.first()));
+    List<Check> checks = new ArrayList<>();
+    for (Symptom symptom : vocabulary.symptoms().values()) {
+      boolean safe = model.hazards().isEmpty() || !symptom.needs().contains("ride");
+      boolean open = symptom.canBeChecked() && safe || asked.contains(symptom.id());
+      if (open && !model.findings().containsKey(symptom.id())) {
+        checks.add(
+            new Check(
+                symptom.id(),
+                symptoms.get(symptom.id()),
+                symptom.minutes(),
+                symptom.needs(),
+                MISSES,
+                FALSE_ALARMS));
       }
     }
-    steps.sort(
-        Comparator.comparing((Step s) -> !s.open())
-            .thenComparing(
-                Comparator.comparingDouble((Step s) -> s.saves() / s.minutes()).reversed()));
-    List<Step> all = new ArrayList<>();
-    for (String check : checks) {
-      var symptom = vocabulary.symptoms().get(check);
-      all.add(
-          new Step(
-              check,
-              StepKind.CHECK,
-              symptom.minutes(),
-              0,
-              List.of(),
-              false,
-              List.of(),
-              symptom.check()));
-    }
-    all.addAll(steps);
-    return all;
+    return new Problem(network, stories, checks, works(model, network), holds, shop, Set.of());
   }
 
-  private static double gain(
-      BrakeModel model, Network network, Inference.Posterior belief, String action) {
-    Map<String, Word> mends = model.mends().getOrDefault(action, Map.of());
-    double gain = 0;
+  private List<Work> works(BrakeModel model, Network network) {
+    Map<String, Integer> positions = new HashMap<>();
     for (int i = 0; i < network.causes().size(); i++) {
-      Word word = mends.get(network.causes().get(i));
-      if (word != null) {
-        gain += belief.posterior()[i] * word.probability();
-      }
+      positions.put(network.causes().get(i), i);
     }
-    return gain;
-  }
-
-  private String mender(BrakeModel model, Inference.Posterior belief, String symptom) {
-    Network network = model.network();
-    int j = network.symptomPositions().get(symptom);
-    String best = symptom;
-    double most = 0;
+    List<Work> works = new ArrayList<>();
     for (Action action : vocabulary.actions().values()) {
-      Map<String, Word> mends = model.mends().getOrDefault(action.id(), Map.of());
-      double gain = 0;
-      for (int i = 0; i < network.causes().size(); i++) {
-        Word word = mends.get(network.causes().get(i));
-        if (word != null) {
-          gain += belief.posterior()[i] * word.probability() * network.strength()[i][j];
+      Map<Integer, Double> mends = new HashMap<>();
+      for (Map.Entry<String, Word> each :
+          model.mends().getOrDefault(action.id(), Map.of()).entrySet()) {
+        Integer position = positions.get(each.getKey());
+        if (position != null) {
+          mends.put(position, each.getValue().probability());
         }
       }
-      if (gain / action.minutes() > most) {
-        most = gain / action.minutes();
-        best = action.id();
+      if (!mends.isEmpty() || action.id().equals(Diagnosis.HAND_BACK)) {
+        works.add(new Work(action.id(), action.minutes(), action.needs(), action.parts(), mends));
       }
     }
-    return best;
+    return works;
   }
 
-  String firstStep(BrakeModel model, Network drawn, Inference.Posterior belief, List<Step> next) {
-    Step best = null;
-    double most = -1;
-    for (Step step : next) {
-      if (step.open() && step.kind() == StepKind.CHECK) {
-        return step.id();
+  private Step handBack(BrakeModel model) {
+    Action action = vocabulary.actions().get(Diagnosis.HAND_BACK);
+    List<String> whys =
+        model.holds().stream()
+            .filter(hold -> hold.action().equals(action.id()))
+            .map(hold -> hold.said().why())
+            .toList();
+    return new Step(
+        action.id(),
+        StepKind.WORK,
+        action.minutes(),
+        0,
+        List.of(),
+        !whys.isEmpty(),
+        List.of(),
+        whys.isEmpty()
+            ? "nothing that was found puts any cause in question"
+            : String.join("; ", whys),
+        List.of());
+  }
+
+  /** What still holds works back: a check that was made holds nothing any more. */
+  private static List<Hold> holds(BrakeModel model) {
+    List<Hold> holds = new ArrayList<>();
+    for (BrakeModel.Hold hold : model.holds()) {
+      if (hold.kind() == HoldKind.CHECK && model.findings().containsKey(hold.first())) {
+        continue;
       }
-      if (step.open() && gain(model, drawn, belief, step.id()) / step.minutes() > most) {
-        most = gain(model, drawn, belief, step.id()) / step.minutes();
-        best = step;
-      }
+      Problem.HoldKind kind =
+          switch (hold.kind()) {
+            case MEND -> Problem.HoldKind.MEND_FIRST;
+            case CHECK -> Problem.HoldKind.CHECK_FIRST;
+            case WORK -> Problem.HoldKind.DO_FIRST;
+            case FORBIDDEN -> Problem.HoldKind.FORBIDDEN;
+          };
+      String first = hold.kind() == HoldKind.FORBIDDEN ? hold.action() : hold.first();
+      holds.add(new Hold(kind, hold.action(), first, hold.said().why()));
     }
-    return best == null ? "" : best.id();
+    return holds;
+  }
+
+  private Step step(BrakeModel model, Plan.Step step) {
+    boolean forbidden =
+        step.waits().stream().anyMatch(hold -> hold.kind() == Problem.HoldKind.FORBIDDEN);
+    return new Step(
+        step.id(),
+        step.kind() == Plan.Kind.CHECK ? StepKind.CHECK : StepKind.WORK,
+        step.minutes(),
+        step.saves(),
+        forbidden ? List.of() : step.blockedBy(),
+        forbidden,
+        model.cautionsByAction().getOrDefault(step.id(), List.of()),
+        new Wording(vocabulary).ofStep(step),
+        step.outcomes().stream()
+            .map(each -> new Outcome(each.result().name(), each.probability(), each.next()))
+            .toList());
   }
 }

@@ -1,12 +1,25 @@
 package firmlever.diagnosis;
 
+import firmlever.belief.Word;
+import firmlever.plan.Plan;
+import firmlever.plan.Problem.Hold;
 import firmlever.rulebase.BrakeModel.Link;
+import firmlever.vocabulary.Vocabulary;
+import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 
 /** The reasons of a diagnosis, in words. */
 final class Wording {
-  private Wording() {}
+  private static final int NAMED = 3;
 
+  private final Vocabulary vocabulary;
+
+  Wording(Vocabulary vocabulary) {
+    this.vocabulary = vocabulary;
+  }
+
+  /** Why a symptom weighs as it does for a cause. */
   static String ofWeight(boolean present, Link link, double weight, double alone) {
     String shown =
         link == null
@@ -23,5 +36,37 @@ final class Wording {
       return shown + ", but another cause explains it";
     }
     return shown;
+  }
+
+  /** Why a step stands where it stands. */
+  String ofStep(Plan.Step step) {
+    if (!step.waits().isEmpty()) {
+      return step.waits().stream().map(Hold::why).distinct().collect(Collectors.joining("; "));
+    }
+    List<String> about = step.why().about();
+    String number = worded(step.why().probability());
+    return switch (step.why().reason()) {
+      case TELLS_APART -> "speaks for " + named(about, " or ") + " if it is there";
+      case RELEASES -> named(about, " and ") + " must wait for it";
+      case MENDS -> "mends " + named(about, " or ") + ", one of which is there: " + number;
+      case NOTHING_WRONG -> "no fault is the likeliest: " + number;
+      case WAITS -> "would mend " + named(about, " or ");
+    };
+  }
+
+  private static String worded(double probability) {
+    return Word.nearest(probability).spoken() + String.format(Locale.ROOT, " (%.2f)", probability);
+  }
+
+  private String named(List<String> ids, String between) {
+    return ids.stream().limit(NAMED).map(this::name).collect(Collectors.joining(between));
+  }
+
+  private String name(String id) {
+    return vocabulary.causes().containsKey(id)
+        ? vocabulary.causes().get(id).name()
+        : vocabulary.actions().containsKey(id)
+            ? vocabulary.actions().get(id).name()
+            : vocabulary.symptoms().get(id).name();
   }
 }

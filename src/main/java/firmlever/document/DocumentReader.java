@@ -2,6 +2,8 @@ package firmlever.document;
 
 import firmlever.document.Node.Place;
 import java.io.IOException;
+import java.io.InputStream;
+import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.Charset;
@@ -16,6 +18,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
@@ -32,7 +35,7 @@ public final class DocumentReader {
   /** Deeper than any file of ours by far, and far from the end of the stack. */
   static final int DEEPEST = 60;
 
-  static final long LARGEST_BYTES = 64L * 1024 * 1024;
+  static final int LARGEST_BYTES = 64 * 1024 * 1024;
 
   private static final JsonFactory FACTORY =
       JsonFactory.builder()
@@ -40,9 +43,14 @@ public final class DocumentReader {
               StreamReadConstraints.builder()
                   .maxNestingDepth(DEEPEST)
                   .maxNumberLength(400)
+                  .maxNameLength(1_000)
                   .maxStringLength(1_000_000)
                   .build())
           .build();
+
+  /** Where the parser's messages begin to speak of its own settings and buffers. */
+  private static final Pattern OF_JAVA =
+      Pattern.compile("(?s)(\n| \\(for |: enable `|: maybe a \\(non-standard).*");
 
   private final String file;
   private final Problems problems;
@@ -58,10 +66,15 @@ public final class DocumentReader {
       if (Files.isDirectory(path)) {
         throw whole(name, "is a directory, not a file", "Maybe name a file inside it.");
       }
-      if (Files.size(path) > LARGEST_BYTES) {
+      byte[] bytes;
+      try (InputStream in = Files.newInputStream(path)) {
+        // The size a file tells says nothing of a pipe or a device, so the bytes are counted.
+        bytes = in.readNBytes(LARGEST_BYTES + 1);
+      }
+      if (bytes.length > LARGEST_BYTES) {
         throw whole(name, "is larger than 64 MB; no case file is", "");
       }
-      return read(Files.readAllBytes(path), name);
+      return read(bytes, name);
     } catch (NoSuchFileException e) {
       throw whole(name, "there is no such file", sibling(path));
     } catch (AccessDeniedException e) {
@@ -115,10 +128,19 @@ public final class DocumentReader {
         yield new Node.Array(items, place);
       }
       case VALUE_STRING -> new Node.Text(parser.getString(), place);
-      case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> new Node.Number(parser.getDecimalValue(), place);
+      case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> new Node.Number(decimal(parser, place), place);
       case VALUE_TRUE, VALUE_FALSE -> new Node.Flag(token == JsonToken.VALUE_TRUE, place);
       default -> new Node.Null(place);
     };
+  }
+
+  private BigDecimal decimal(JsonParser parser, Place place) {
+    try {
+      return parser.getDecimalValue();
+    } catch (NumberFormatException e) {
+      problems.add(place, "the exponent of this number is beyond all counting");
+      return BigDecimal.ZERO;
+    }
   }
 
   private Node object(JsonParser parser, Place place) {
@@ -161,15 +183,16 @@ public final class DocumentReader {
     if (message.contains("Number value length") || message.contains("Number lexeme")) {
       return "holds a number of more than 400 digits";
     }
+    if (message.contains("Name length")) {
+      return "holds a name of more than a thousand characters";
+    }
     if (message.contains("String value length")) {
       return "holds a text of more than a million characters";
     }
     if (message.contains("end-of-input")) {
       return "the file ends in the middle of a value; it seems to be cut off";
     }
-    int detail = message.indexOf("\n");
-    String first = (detail < 0 ? message : message.substring(0, detail)).strip();
-    return "is not JSON: " + first;
+    return "is not JSON: " + OF_JAVA.matcher(message).replaceFirst("").strip();
   }
 
   private static String decoded(byte[] bytes, String name) throws BadInput {

@@ -19,6 +19,7 @@ import java.math.MathContext;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.measure.IncommensurableException;
@@ -110,10 +111,10 @@ public final class Measures {
     return map;
   }
 
-  /** A number, optional blanks, and the rest as the unit. */
+  /** A number; after it come optional blanks and the unit, which begins with none of its signs. */
   static final String NUMBER = "[+-]?[0-9]{1,15}(?:\\.[0-9]{1,15})?";
 
-  private static final Pattern FORM = Pattern.compile("(" + NUMBER + ")\\s*(\\S.*)");
+  private static final Pattern FORM = Pattern.compile("(" + NUMBER + ")\\s*([^\\s0-9.,].*)");
 
   /**
    * Thrown where a text is not a quantity of the kind asked for; the message says what must hold.
@@ -148,6 +149,7 @@ public final class Measures {
     String symbol = form.group(2).strip();
     Unit<?> unit = kind.units.get(symbol);
     if (unit == null) {
+      Optional<String> other = otherKind(symbol);
       throw new NotAMeasure(
           "must be "
               + kind.spoken
@@ -156,8 +158,10 @@ public final class Measures {
               + "; \""
               + symbol
               + "\" is "
-              + otherKind(symbol),
-          Nearest.to(symbol, kind.units.keySet())
+              + other.orElse("no unit known here"),
+          Optional.of(symbol)
+              .filter(misspelt -> other.isEmpty())
+              .flatMap(misspelt -> Nearest.to(misspelt, kind.units.keySet()))
               .map(near -> "Maybe \"" + form.group(1) + " " + near + "\" was meant.")
               .orElse(""));
     }
@@ -177,12 +181,13 @@ public final class Measures {
     }
   }
 
-  private static String otherKind(String symbol) {
+  /** The kind a unit belongs to, in words. */
+  private static Optional<String> otherKind(String symbol) {
     for (Kind kind : Kind.values()) {
       if (kind.units.containsKey(symbol)) {
-        return kind.spoken.replaceFirst("^an? ", "a unit of ");
+        return Optional.of(kind.spoken.replaceFirst("^an? ", "a unit of "));
       }
     }
-    return "no unit known here";
+    return Optional.empty();
   }
 }

@@ -9,16 +9,18 @@ public final class Nearest {
 
   /**
    * The known name with the fewest edits to {@code given} (insert, delete, replace, swap of
-   * neighbours), where these are at most a third of its length; the first such in the order of
-   * {@code known}.
+   * neighbours), where these are at most a third of its length, or one. Of several the longest, as
+   * letters are sooner left out than put in ({@code dot5} is {@code dot-5} and not {@code dot}); of
+   * those the first in the order of {@code known}.
    */
   public static Optional<String> to(String given, Collection<String> known) {
     String best = null;
     int fewest = Math.max(1, Math.min(given.length(), 40) / 3) + 1;
     for (String name : known) {
-      if (Math.abs(name.length() - given.length()) < fewest) {
+      if (Math.abs(name.length() - given.length()) <= fewest) {
         int edits = edits(given, name);
-        if (edits < fewest) {
+        boolean longer = best != null && edits == fewest && name.length() > best.length();
+        if (edits < fewest || longer) {
           fewest = edits;
           best = name;
         }

@@ -2,6 +2,7 @@ package firmlever.document;
 
 import firmlever.document.Node.Place;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * One thing wrong with an input file: where, what stands there, what must hold, and a guess at what
@@ -16,6 +17,8 @@ import java.util.Optional;
  */
 public record Problem(
     String file, int line, int column, String pointer, String message, Optional<String> maybe) {
+
+  private static final Pattern CONTROL = Pattern.compile("[\\x00-\\x1f\\x7f-\\x9f]");
 
   static Problem at(String file, Place place, String message, Optional<String> maybe) {
     return new Problem(file, place.line(), place.column(), place.pointer(), message, maybe);
@@ -35,10 +38,17 @@ public record Problem(
     }
     text.append(": ");
     if (!pointer.isEmpty()) {
-      text.append(pointer).append(": ");
+      text.append(visible(pointer)).append(": ");
     }
-    text.append(message);
-    maybe.ifPresent(guess -> text.append("\n    ").append(guess));
+    text.append(visible(message));
+    maybe.ifPresent(guess -> text.append("\n    ").append(visible(guess)));
     return text.toString();
+  }
+
+  /** Control characters out of a file would steer the terminal; they are spelt out instead. */
+  private static String visible(String text) {
+    return CONTROL
+        .matcher(text)
+        .replaceAll(c -> String.format("\\\\u%04x", (int) c.group().charAt(0)));
   }
 }

@@ -46,7 +46,7 @@ public abstract class Shape {
       public void check(Node node, Problems problems) {
         if (!(node instanceof Node.Text text)) {
           mustBe(node, "a text in quotes", problems);
-        } else if (text.value().isBlank() || text.value().length() > longest) {
+        } else if (text.value().isBlank() || characters(text.value()) > longest) {
           mustBe(node, "a text of 1 to " + longest + " characters", problems);
         }
       }
@@ -56,6 +56,11 @@ public abstract class Shape {
         return schemaOf("type", "string", "pattern", "\\S", "maxLength", longest);
       }
     };
+  }
+
+  /** JSON Schema counts a character beyond the sixteen-bit range as one. */
+  private static int characters(String text) {
+    return text.codePointCount(0, text.length());
   }
 
   /** A code such as {@code B-0417-rear-3}: letters, digits, points, hyphens and underscores. */
@@ -125,7 +130,8 @@ public abstract class Shape {
     };
   }
 
-  static Optional<LocalDate> day(String text) {
+  /** The calendar day a text names, if it is one that {@link #date} lets through. */
+  public static Optional<LocalDate> day(String text) {
     try {
       LocalDate day = LocalDate.parse(text);
       return day.getYear() >= 1990 && day.getYear() < 2200 ? Optional.of(day) : Optional.empty();

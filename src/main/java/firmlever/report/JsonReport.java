@@ -11,6 +11,7 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** A diagnosis for programs, format {@code firmlever-diagnosis/1}. */
@@ -19,12 +20,14 @@ public final class JsonReport {
 
   public static final String FORMAT = "firmlever-diagnosis/1";
 
-  /** One diagnosis as an object; several as an array. */
+  /** One diagnosis as an object. */
+  public static String of(Diagnosis diagnosis) {
+    return JsonText.of(object(diagnosis));
+  }
+
+  /** The diagnoses of a batch as an array, also where only one is left of it. */
   public static String of(List<Diagnosis> diagnoses) {
-    return JsonText.of(
-        diagnoses.size() == 1
-            ? object(diagnoses.get(0))
-            : diagnoses.stream().map(JsonReport::object).toList());
+    return JsonText.of(diagnoses.stream().map(JsonReport::object).toList());
   }
 
   private static Map<String, Object> object(Diagnosis d) {
@@ -157,6 +160,15 @@ public final class JsonReport {
       json.put("cautions", step.cautions());
     }
     json.put("why", step.why());
+    json.put(
+        "leads-to",
+        each(
+            step.outcomes(),
+            o ->
+                map(
+                    "result", o.result().toLowerCase(Locale.ROOT).replace('_', '-'),
+                    "probability", rounded(o.probability()),
+                    "next", o.next().orElse(""))));
     return json;
   }
 

@@ -20,12 +20,14 @@ public final class Page {
     this.bold = bold;
   }
 
-  /** A heading on a line of its own, after an empty one. */
+  /** A heading with lines of its own, after an empty one. */
   public Page heading(String words) {
     if (text.length() > 0) {
       text.append('\n');
     }
-    text.append(bold ? "\u001b[1m" + words + "\u001b[0m" : words).append('\n');
+    for (String line : wrapped(words, width)) {
+      text.append(bold ? "\u001b[1m" + line + "\u001b[0m" : line).append('\n');
+    }
     return this;
   }
 

@@ -116,8 +116,8 @@ public final class TextReport {
                     "  ",
                     String.format(
                         Locale.ROOT,
-                        "Firmness: with every number of the rules shaken, the first cause stays first in"
-                            + " %.0f of 100 trials and the first step in %.0f.",
+                        "Firmness: with every number of the rules shaken, the first cause stays in"
+                            + " %.0f of 100 trials, and so does the work one would begin with in %.0f.",
                         100 * s.firstCause(),
                         100 * s.firstAction())));
   }
@@ -154,6 +154,9 @@ public final class TextReport {
 
   private void next(Page page, Diagnosis d) {
     page.heading("What to do next");
+    if (d.firstStep().isEmpty()) {
+      page.hanging("  ", "Nothing known here is worth its minutes: ask the maker.");
+    }
     List<Step> open = d.next().stream().filter(Step::open).limit(STEPS_SHOWN).toList();
     int number = 0;
     for (Step step : open) {
@@ -181,9 +184,9 @@ public final class TextReport {
       return name + ": not here, " + step.why();
     }
     return name
-        + ", until: "
-        + step.blockedBy().stream().map(this::anyName).collect(Collectors.joining(", "))
-        + "; "
+        + ", until "
+        + step.blockedBy().stream().map(this::waitsFor).collect(Collectors.joining(", "))
+        + ": "
         + step.why();
   }
 
@@ -203,11 +206,10 @@ public final class TextReport {
     return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : cause(id);
   }
 
-  private String anyName(String id) {
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
-    }
-    return "check " + symptom(id);
+  private String waitsFor(String id) {
+    return vocabulary.actions().containsKey(id)
+        ? vocabulary.actions().get(id).name() + " is done"
+        : symptom(id) + " is dealt with";
   }
 
   private String symptom(String id) {

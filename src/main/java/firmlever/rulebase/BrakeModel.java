@@ -30,6 +30,7 @@ public record BrakeModel(
     Map<String, Said> impossible,
     List<Hazard> hazards,
     List<String> cautions,
+    Map<String, List<String>> cautionsByAction,
     List<Contradiction> contradictions,
     Map<String, Map<String, Word>> mends,
     List<Hold> holds,

@@ -29,6 +29,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.BinaryOperator;
+import java.util.stream.Collectors;
 
 /** Takes down what the rules say of one case, and puts it in order. */
 final class Collector implements Model {
@@ -40,6 +42,9 @@ final class Collector implements Model {
 
   private static final Comparator<Said> BY_RULE =
       Comparator.comparing(Said::rule).thenComparing(Said::why);
+
+  private static final Comparator<Link> STRONGEST =
+      Comparator.comparing(Link::word).thenComparing(Link::said, BY_RULE);
 
   private final Vocabulary vocabulary;
   private String rule = "";
@@ -53,6 +58,7 @@ final class Collector implements Model {
   private final Map<String, Background> backgrounds = new HashMap<>();
   private final Map<String, Hazard> hazards = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
+  private final Map<String, Set<String>> cautionsByAction = new HashMap<>();
   private final Map<String, Contradiction> contradictions = new TreeMap<>();
   private final Map<String, Map<String, Word>> mends = new HashMap<>();
   private final Map<String, Said> inVain = new TreeMap<>();
@@ -141,10 +147,7 @@ final class Collector implements Model {
       mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
       links
           .computeIfAbsent(cause, c -> new HashMap<>())
-          .merge(
-              symptom,
-              new Link(howOften, said("")),
-              (a, b) -> a.word().probability() >= b.word().probability() ? a : b);
+          .merge(symptom, new Link(howOften, said("")), BinaryOperator.minBy(STRONGEST));
     }
   }
 
@@ -229,6 +232,16 @@ final class Collector implements Model {
   }
 
   @Override
+  public void cautionFor(String caution, String... actionsOrGroups) {
+    mustBeKnown(caution, vocabulary.cautions().keySet(), "a caution");
+    for (String actionOrGroup : actionsOrGroups) {
+      for (String action : actions(actionOrGroup)) {
+        cautionsByAction.computeIfAbsent(action, a -> new TreeSet<>()).add(caution);
+      }
+    }
+  }
+
+  @Override
   public void mends(String action, Word howOften, String... causes) {
     mustBeKnown(action, vocabulary.actions().keySet(), "an action");
     for (String cause : causes) {
@@ -270,9 +283,7 @@ final class Collector implements Model {
 
   private void hold(HoldKind kind, String first, String why, String... actionsOrGroups) {
     for (String actionOrGroup : actionsOrGroups) {
-      List<String> actions = vocabulary.actionsOf(actionOrGroup);
-      mustHold(!actions.isEmpty(), "\"" + actionOrGroup + "\" is no action or group of actions");
-      for (String action : actions) {
+      for (String action : actions(actionOrGroup)) {
         if (!action.equals(first)) {
           holds.merge(
               action + "\n" + kind + "\n" + first,
@@ -281,6 +292,12 @@ final class Collector implements Model {
         }
       }
     }
+  }
+
+  private List<String> actions(String actionOrGroup) {
+    List<String> actions = vocabulary.actionsOf(actionOrGroup);
+    mustHold(!actions.isEmpty(), "\"" + actionOrGroup + "\" is no action or group of actions");
+    return actions;
   }
 
   private void mustBeKnown(String id, Collection<String> known, String what) {
@@ -338,7 +355,9 @@ final class Collector implements Model {
         links,
         impossible,
         List.copyOf(stops),
-        vocabulary.cautions().keySet().stream().filter(cautions::contains).toList(),
+        inVocabularyOrder(cautions),
+        cautionsByAction.entrySet().stream()
+            .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),
         List.copyOf(contradictions.values()),
         mends,
         List.copyOf(holds.values()),
@@ -361,6 +380,10 @@ final class Collector implements Model {
                             new Factor(cause, 1 - DONE_AS_WRITTEN * word.probability(), said))));
     failed.sort(Comparator.comparing(Factor::cause).thenComparing(f -> f.said().why()));
     return failed;
+  }
+
+  private List<String> inVocabularyOrder(Set<String> some) {
+    return vocabulary.cautions().keySet().stream().filter(some::contains).toList();
   }
 
   private Map<String, Base> inVocabularyOrder(Map<String, Base> map) {

@@ -53,6 +53,9 @@ public interface Model {
   /** A caution of the vocabulary that applies to this brake. */
   void caution(String caution);
 
+  /** A caution that belongs to the actions (or action groups). */
+  void cautionFor(String caution, String... actions);
+
   /** One go of the action mends each of the causes as often as the word says. */
   void mends(String action, Word howOften, String... causes);
 

@@ -21,8 +21,8 @@ import java.util.Locale;
 import java.util.stream.Stream;
 
 /**
- * How fast triage is: cold from the shell, against the same rules compiled at start, and warm. Run it
- * with {@code ./firmlever-benchmark} after a build; prints figures and asserts nothing.
+ * How fast triage is: cold from the shell, against the same rules compiled at start, and warm. Run
+ * it with {@code ./firmlever-benchmark} after a build; prints figures and asserts nothing.
  */
 public final class SpeedBenchmark {
   private static final int COLD_RUNS = 15;
@@ -108,8 +108,7 @@ public final class SpeedBenchmark {
     long before = 0;
     for (int i = 0; i < cases; i++) {
       long start = System.nanoTime();
-      CaseFile file =
-          reader.read(DocumentReader.read(texts.get(i % texts.size()), "case"), "case");
+      CaseFile file = reader.read(DocumentReader.read(texts.get(i % texts.size()), "case"), "case");
       diagnostician.diagnose(file, Options.WITHOUT_DRAWS);
       millis[i] = (System.nanoTime() - start) / 1e6;
       if (i == cases / 10) {

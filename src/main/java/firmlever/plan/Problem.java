@@ -1,0 +1,111 @@
+package firmlever.plan;
+
+import firmlever.belief.Network;
+import firmlever.belief.Scenarios.Scenario;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * What the planner is told.
+ *
+ * @param network what each cause makes one see
+ * @param scenarios what may be wrong; probabilities are normalised here. At most 64 different
+ *     causes
+ * @param checks what can still be looked for
+ * @param works what can be done, at most 64 of them, each at most once
+ * @param holds what must come before a work
+ * @param shop what time is worth
+ * @param inPlace set-ups that are in place already
+ */
+public record Problem(
+    Network network,
+    List<Scenario> scenarios,
+    List<Check> checks,
+    List<Work> works,
+    List<Hold> holds,
+    Shop shop,
+    Set<String> inPlace) {
+
+  public Problem {
+    scenarios = List.copyOf(scenarios);
+    checks = List.copyOf(checks);
+    works = List.copyOf(works);
+    holds = List.copyOf(holds);
+    inPlace = Set.copyOf(inPlace);
+  }
+
+  /**
+   * A look at one symptom.
+   *
+   * @param symptom position in the network
+   * @param minutes time it takes alone, set-ups included
+   * @param needs set-ups it needs
+   * @param misses probability that the check does not find the symptom though it is there, in [0,
+   *     1)
+   * @param falseAlarms probability that it finds what is not there, in [0, 1)
+   */
+  public record Check(
+      String id,
+      int symptom,
+      double minutes,
+      Set<String> needs,
+      double misses,
+      double falseAlarms) {
+    public Check {
+      needs = Set.copyOf(needs);
+      if (!(minutes >= 0 && misses >= 0 && misses < 1 && falseAlarms >= 0 && falseAlarms < 1)) {
+        throw new IllegalArgumentException(id + ": minutes or error rates out of range");
+      }
+    }
+  }
+
+  /**
+   * A work. One that mends nothing is a mere acceptance check, such as handing back a brake without
+   * fault.
+   *
+   * @param minutes time it takes alone, set-ups included
+   * @param needs set-ups it needs
+   * @param parts parts it takes
+   * @param mends how likely one go mends each cause, by the position of the cause in the network
+   */
+  public record Work(
+      String id,
+      double minutes,
+      Set<String> needs,
+      List<String> parts,
+      Map<Integer, Double> mends) {
+    public Work {
+      needs = Set.copyOf(needs);
+      parts = List.copyOf(parts);
+      mends = Map.copyOf(mends);
+      if (!(minutes >= 0)
+          || mends.values().stream().anyMatch(often -> !(often >= 0 && often <= 1))) {
+        throw new IllegalArgumentException(id + ": minutes or strengths out of range");
+      }
+    }
+  }
+
+  /** What must come before a work. */
+  public enum HoldKind {
+    /** What shows the symptom, which is present, must be mended. */
+    MEND_FIRST,
+    /** The same, should the check of the symptom find it. */
+    MEND_FIRST_IF_FOUND,
+    /** The symptom must have been looked for. */
+    CHECK_FIRST,
+    /** Another work must be done. */
+    DO_FIRST,
+    /** The work is not to be done on this brake at all. */
+    FORBIDDEN
+  }
+
+  /**
+   * One hold.
+   *
+   * @param work the work that waits
+   * @param first the symptom or work it waits for; the work itself where it is forbidden
+   * @param why the reason a mechanic would say
+   */
+  public record Hold(HoldKind kind, String work, String first, String why) {}
+}

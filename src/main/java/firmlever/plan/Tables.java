@@ -1,0 +1,367 @@
+package firmlever.plan;
+
+import firmlever.belief.Scenarios.Scenario;
+import firmlever.plan.Problem.Check;
+import firmlever.plan.Problem.Hold;
+import firmlever.plan.Problem.HoldKind;
+import firmlever.plan.Problem.Work;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+
+/**
+ * The problem as arrays. Causes are bits of a long, in the order in which the scenarios name them;
+ * steps are numbers: {@code w} for the work at that position, {@code ~c} for the check.
+ */
+final class Tables {
+  /** No step. */
+  static final int NONE = Integer.MIN_VALUE;
+
+  /** What is set up already shortens a step, but never below this share of its minutes. */
+  private static final double LEAST_SHARE = 0.25;
+
+  final Problem problem;
+  final int checks;
+  final int works;
+
+  /** Position in the network of the cause of each bit. */
+  final int[] causes;
+
+  /** By work and bit: probability that one go mends the cause. */
+  final double[][] mends;
+
+  /** By work: bits of the causes it can mend. */
+  final long[] mendable;
+
+  /** By bit: works that mend the cause, the most mended per minute first. */
+  final int[][] menders;
+
+  /** Probability that the acceptance check passes what is wrong; cost of that in minutes. */
+  final double misses;
+
+  final double comeback;
+
+  /** Cost of giving up a brake that is not all right, in minutes. */
+  final double giveUp;
+
+  /** By set of set-ups: their minutes. */
+  private final double[] setUpMinutes;
+
+  private final double[][] minutes;
+  private final int[][] needs;
+  private final double[] afterWork;
+  private final double[] quiet;
+  private final double[][] quietWith;
+  private final List<List<Waiting>> waiting = new ArrayList<>();
+  final boolean anyHolds;
+
+  /**
+   * A hold, resolved.
+   *
+   * @param check position of the check it speaks of, or -1
+   * @param releasers works any of which releases it, best first
+   */
+  record Waiting(Hold hold, int check, int[] releasers) {
+    boolean open(long done, BitSet made, BitSet found) {
+      return switch (hold.kind()) {
+        case FORBIDDEN -> true;
+        case CHECK_FIRST -> check < 0 || !made.get(check);
+        case DO_FIRST, MEND_FIRST -> !anyDone(done);
+        case MEND_FIRST_IF_FOUND -> check >= 0 && found.get(check) && !anyDone(done);
+      };
+    }
+
+    private boolean anyDone(long done) {
+      for (int work : releasers) {
+        if ((done >> work & 1) != 0) {
+          return true;
+        }
+      }
+      return false;
+    }
+  }
+
+  Tables(Problem problem) {
+    this.problem = problem;
+    this.checks = problem.checks().size();
+    this.works = problem.works().size();
+    this.misses = problem.shop().acceptanceMisses();
+    this.comeback = problem.shop().comebackMinutes();
+    this.giveUp = problem.shop().giveUpMinutes();
+    this.causes =
+        problem.scenarios().stream()
+            .flatMapToInt(s -> Arrays.stream(s.causes()))
+            .distinct()
+            .toArray();
+    if (causes.length > Long.SIZE || works > Long.SIZE) {
+      throw new IllegalArgumentException(
+          "at most 64 causes and 64 works, not " + causes.length + " and " + works);
+    }
+    List<String> setUps = new ArrayList<>(problem.shop().setUpMinutes().keySet());
+    setUps.sort(Comparator.naturalOrder());
+    setUpMinutes = new double[1 << setUps.size()];
+    for (int set = 1; set < setUpMinutes.length; set++) {
+      String first = setUps.get(Integer.numberOfTrailingZeros(set));
+      setUpMinutes[set] = setUpMinutes[set & (set - 1)] + problem.shop().setUpMinutes().get(first);
+    }
+    minutes = new double[][] {new double[works], new double[checks]};
+    needs = new int[][] {new int[works], new int[checks]};
+    afterWork = new double[works];
+    mends = new double[works][causes.length];
+    mendable = new long[works];
+    for (int w = 0; w < works; w++) {
+      Work work = problem.works().get(w);
+      minutes[0][w] = work.minutes();
+      needs[0][w] = bits(work.needs(), setUps);
+      for (String part : work.parts()) {
+        afterWork[w] +=
+            problem.shop().partMinutes().getOrDefault(part, problem.shop().otherPartMinutes());
+      }
+      if (!work.mends().isEmpty()) {
+        afterWork[w] += problem.shop().acceptanceMinutes();
+      }
+      for (int bit = 0; bit < causes.length; bit++) {
+        mends[w][bit] = work.mends().getOrDefault(causes[bit], 0.0);
+        if (mends[w][bit] > 0) {
+          mendable[w] |= 1L << bit;
+        }
+      }
+    }
+    quiet = new double[checks];
+    quietWith = new double[checks][causes.length];
+    for (int c = 0; c < checks; c++) {
+      Check check = problem.checks().get(c);
+      minutes[1][c] = check.minutes();
+      needs[1][c] = bits(check.needs(), setUps);
+      quiet[c] = 1 - problem.network().background()[check.symptom()];
+      for (int bit = 0; bit < causes.length; bit++) {
+        quietWith[c][bit] = 1 - problem.network().strength()[causes[bit]][check.symptom()];
+      }
+    }
+    menders = new int[causes.length][];
+    for (int bit = 0; bit < causes.length; bit++) {
+      int at = bit;
+      menders[bit] =
+          IntStream.range(0, works)
+              .filter(w -> mends[w][at] > 0)
+              .boxed()
+              .sorted(Comparator.comparingDouble(w -> -mends[w][at] / (price(w, 0) + 1e-9)))
+              .mapToInt(Integer::intValue)
+              .toArray();
+    }
+    resolveHolds();
+    anyHolds = waiting.stream().anyMatch(list -> !list.isEmpty());
+  }
+
+  private static int bits(Collection<String> names, List<String> all) {
+    int bits = 0;
+    for (String name : names) {
+      int at = all.indexOf(name);
+      bits |= at < 0 ? 0 : 1 << at;
+    }
+    return bits;
+  }
+
+  /** The state before anything is done. */
+  State start() {
+    Map<Integer, Integer> bitOf = new HashMap<>();
+    for (int bit = 0; bit < causes.length; bit++) {
+      bitOf.put(causes[bit], bit);
+    }
+    long[] masks = new long[problem.scenarios().size()];
+    double[] weights = new double[masks.length];
+    double sum = 0;
+    for (int s = 0; s < masks.length; s++) {
+      Scenario scenario = problem.scenarios().get(s);
+      for (int cause : scenario.causes()) {
+        masks[s] |= 1L << bitOf.get(cause);
+      }
+      weights[s] = scenario.probability();
+      sum += weights[s];
+    }
+    if (!(sum > 0)) {
+      throw new IllegalArgumentException("the scenarios have no probability at all");
+    }
+    List<String> setUps = new ArrayList<>(problem.shop().setUpMinutes().keySet());
+    setUps.sort(Comparator.naturalOrder());
+    return State.start(masks, weights, bits(problem.inPlace(), setUps));
+  }
+
+  /** What the step costs in minutes, parts and acceptance check included, once set-ups are paid. */
+  double price(int step, int paid) {
+    int kind = step >= 0 ? 0 : 1;
+    int at = step >= 0 ? step : ~step;
+    double full = minutes[kind][at];
+    double price = full - setUpMinutes[needs[kind][at] & paid];
+    return Math.max(price, full * LEAST_SHARE) + (kind == 0 ? afterWork[at] : 0);
+  }
+
+  /** Set-ups in place after the step, as bits. */
+  int paidAfter(int step, int paid) {
+    return paid | (step >= 0 ? needs[0][step] : needs[1][~step]);
+  }
+
+  /** Probability that the check finds its symptom when just these causes are present. */
+  double found(int check, long mask) {
+    double absent = quiet[check];
+    for (long open = mask; open != 0; open &= open - 1) {
+      absent *= quietWith[check][Long.numberOfTrailingZeros(open)];
+    }
+    Check known = problem.checks().get(check);
+    return (1 - known.misses()) * (1 - absent) + known.falseAlarms() * absent;
+  }
+
+  String id(int step) {
+    return step >= 0 ? problem.works().get(step).id() : problem.checks().get(~step).id();
+  }
+
+  /** Whether the work is a mere acceptance check. */
+  boolean onlyTests(int work) {
+    return problem.works().get(work).mends().isEmpty();
+  }
+
+  String cause(int bit) {
+    return problem.network().causes().get(causes[bit]);
+  }
+
+  /** Whether the work is held by something that the step would release. */
+  boolean waitsFor(int work, int step, State state) {
+    return waiting.get(work).stream()
+        .filter(each -> each.open(state.done, state.made, state.found))
+        .anyMatch(
+            each ->
+                step < 0
+                    ? each.check() == ~step
+                    : Arrays.stream(each.releasers()).anyMatch(other -> other == step));
+  }
+
+  /** What the work still waits for. */
+  List<Hold> waits(int work, State state) {
+    List<Hold> waits = new ArrayList<>();
+    for (Waiting each : waiting.get(work)) {
+      if (each.open(state.done, state.made, state.found)) {
+        waits.add(each.hold());
+      }
+    }
+    return waits;
+  }
+
+  /**
+   * The step to take next on the way to a work: the work itself if nothing holds it, else what
+   * releases it, or {@link #NONE} if nothing can.
+   *
+   * @param barred works that may not be used
+   * @param done works done
+   */
+  int towards(int work, long barred, long done, BitSet made, BitSet found) {
+    if ((barred >> work & 1) != 0) {
+      return NONE;
+    }
+    int first = work;
+    for (Waiting each : waiting.get(work)) {
+      if (!each.open(done, made, found)) {
+        continue;
+      }
+      int step = NONE;
+      if (each.hold().kind() == HoldKind.CHECK_FIRST) {
+        step = each.check() < 0 ? NONE : ~each.check();
+      } else {
+        for (int k = 0; k < each.releasers().length && step == NONE; k++) {
+          step = towards(each.releasers()[k], barred | 1L << work, done, made, found);
+        }
+      }
+      if (step == NONE) {
+        return NONE;
+      }
+      // Checks before works: they may show that the work is not wanted.
+      if (first == work || first >= 0 && step < 0) {
+        first = step;
+      }
+    }
+    return first;
+  }
+
+  private void resolveHolds() {
+    Map<String, Integer> symptoms = problem.network().symptomPositions();
+    Map<String, Integer> workAt = new HashMap<>();
+    for (int w = 0; w < works; w++) {
+      workAt.put(problem.works().get(w).id(), w);
+      waiting.add(new ArrayList<>());
+    }
+    State start = start();
+    for (Hold hold : problem.holds()) {
+      Integer held = workAt.get(hold.work());
+      if (held == null) {
+        continue;
+      }
+      int[] releasers =
+          switch (hold.kind()) {
+            case MEND_FIRST, MEND_FIRST_IF_FOUND -> menders(symptom(symptoms, hold), start, held);
+            case DO_FIRST ->
+                workAt.containsKey(hold.first())
+                    ? new int[] {workAt.get(hold.first())}
+                    : new int[0];
+            default -> new int[0];
+          };
+      int check = -1;
+      if (hold.kind() == HoldKind.CHECK_FIRST || hold.kind() == HoldKind.MEND_FIRST_IF_FOUND) {
+        int symptom = symptom(symptoms, hold);
+        for (int c = 0; c < checks; c++) {
+          check = problem.checks().get(c).symptom() == symptom ? c : check;
+        }
+      }
+      waiting.get(held).add(new Waiting(hold, check, releasers));
+    }
+  }
+
+  private static int symptom(Map<String, Integer> symptoms, Hold hold) {
+    Integer at = symptoms.get(hold.first());
+    if (at == null) {
+      throw new IllegalArgumentException(
+          hold.work() + " waits for " + hold.first() + ", which is no symptom of the network");
+    }
+    return at;
+  }
+
+  /**
+   * The works that count as mending what shows the symptom: those that mend it at least half as
+   * surely as the surest, by what they mend of it per minute.
+   */
+  private int[] menders(int symptom, State start, int held) {
+    double[] share = new double[works];
+    double most = 0;
+    for (int w = 0; w < works; w++) {
+      for (int s = 0; s < start.masks.length; s++) {
+        share[w] += start.weights[s] * mendsWhatShows(w, symptom, start.masks[s]);
+      }
+      most = Math.max(most, w == held ? 0 : share[w]);
+    }
+    List<Integer> menders = new ArrayList<>();
+    for (int w = 0; w < works; w++) {
+      if (w != held && share[w] > 0 && share[w] >= most / 2) {
+        menders.add(w);
+      }
+    }
+    menders.sort(Comparator.comparingDouble(w -> -share[w] / price(w, 0)));
+    return menders.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  /** Expected share of the scenario's chance to show the symptom that the work takes away. */
+  private double mendsWhatShows(int work, int symptom, long mask) {
+    double before = 1;
+    double after = 1;
+    for (long open = mask; open != 0; open &= open - 1) {
+      int bit = Long.numberOfTrailingZeros(open);
+      double strength = problem.network().strength()[causes[bit]][symptom];
+      before *= 1 - strength;
+      after *= 1 - strength * (1 - mends[work][bit]);
+    }
+    return after - before;
+  }
+}

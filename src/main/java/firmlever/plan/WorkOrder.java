@@ -1,0 +1,445 @@
+package firmlever.plan;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.stream.IntStream;
+
+/**
+ * The order of works, with the checks that must come before them, that is cheapest to expect if
+ * nothing else is looked for; and what it costs.
+ *
+ * <p>Works are chosen one after the other by the probability of being all right they gain per
+ * expected minute: for single faults the order by p/c (Kadane and Simon 1977). A work that is held,
+ * and works that only help together, are weighed as one run. Then neighbours are exchanged, steps
+ * brought to the front or dropped, as long as that is cheaper. A set-up is paid by the first that
+ * needs it.
+ */
+final class WorkOrder {
+  /** No more is looked for when what is left to gain is below this, in minutes. */
+  private static final double NEGLIGIBLE_MINUTES = 0.05;
+
+  /** So many of the likeliest stories of several causes are weighed as one run of works. */
+  private static final int MOST_COVERED = 4;
+
+  /** Works and required checks, first to last; after them the brake is given up. */
+  final int[] steps;
+
+  /** Expected cost in minutes. */
+  final double cost;
+
+  private WorkOrder(int[] steps, double cost) {
+    this.steps = steps;
+    this.cost = cost;
+  }
+
+  /**
+   * Finds the order.
+   *
+   * @param barred works that may not be used, as bits
+   */
+  static WorkOrder best(Tables tables, State state, long barred) {
+    Search search = new Search(tables, state, barred);
+    search.greedy();
+    search.improve();
+    return new WorkOrder(Arrays.copyOf(search.order, search.length), search.cost);
+  }
+
+  /** What following the steps costs in each story of the state, in minutes. */
+  static double[] costs(Tables tables, State state, int[] steps) {
+    Progress progress = new Progress(tables, state);
+    double[] costs = new double[state.masks.length];
+    double[] inShop = new double[costs.length];
+    Arrays.fill(inShop, 1);
+    for (int step : steps) {
+      double price = tables.price(step, progress.paid);
+      for (int s = 0; s < costs.length; s++) {
+        costs[s] += inShop[s] * price;
+      }
+      double unmissed = progress.unmissed;
+      progress.take(step);
+      for (int s = 0; s < costs.length && step >= 0; s++) {
+        double wrong = 1 - progress.right[s];
+        costs[s] += tables.comeback * tables.misses * unmissed * wrong;
+        inShop[s] = progress.unmissed * wrong;
+      }
+    }
+    for (int s = 0; s < costs.length; s++) {
+      costs[s] += tables.giveUp * Math.min(inShop[s], 1 - progress.right[s]);
+    }
+    return costs;
+  }
+
+  /**
+   * How far an order has come. Works act on each cause independently of each other, so the
+   * probability that a story is all right is a product over its causes.
+   */
+  private static final class Progress {
+    private final Tables tables;
+    private final State state;
+
+    /** By bit: probability that the works have left the cause, if it was there. */
+    private final double[] left;
+
+    /** By story: probability that all of it is mended. */
+    final double[] right;
+
+    long done;
+    BitSet made;
+    int paid;
+    double wrong;
+
+    /** Probability that no acceptance check has passed what was wrong. */
+    double unmissed;
+
+    /** Probability that the brake is still in the shop. */
+    double inShop;
+
+    /** What it has cost so far, in minutes. */
+    double cost;
+
+    Progress(Tables tables, State state) {
+      this.tables = tables;
+      this.state = state;
+      this.left = new double[tables.causes.length];
+      this.right = new double[state.masks.length];
+      restart();
+    }
+
+    void restart() {
+      Arrays.fill(left, 1);
+      for (int s = 0; s < right.length; s++) {
+        right[s] = state.masks[s] == 0 ? 1 : 0;
+      }
+      done = state.done;
+      made = state.made;
+      paid = state.paid;
+      wrong = state.faulty;
+      unmissed = 1;
+      inShop = 1;
+      cost = 0;
+    }
+
+    void copy(Progress other) {
+      System.arraycopy(other.left, 0, left, 0, left.length);
+      System.arraycopy(other.right, 0, right, 0, right.length);
+      done = other.done;
+      made = other.made;
+      paid = other.paid;
+      wrong = other.wrong;
+      unmissed = other.unmissed;
+      inShop = other.inShop;
+      cost = other.cost;
+    }
+
+    void take(int step) {
+      cost += inShop * tables.price(step, paid);
+      paid = tables.paidAfter(step, paid);
+      if (step < 0) {
+        made = (BitSet) made.clone();
+        made.set(~step);
+        return;
+      }
+      done |= 1L << step;
+      long mendable = tables.mendable[step];
+      for (long open = mendable; open != 0; open &= open - 1) {
+        int bit = Long.numberOfTrailingZeros(open);
+        left[bit] *= 1 - tables.mends[step][bit];
+      }
+      for (int s = 0; s < right.length; s++) {
+        if ((state.masks[s] & mendable) != 0) {
+          double now = 1;
+          for (long open = state.masks[s]; open != 0; open &= open - 1) {
+            now *= 1 - left[Long.numberOfTrailingZeros(open)];
+          }
+          wrong -= state.weights[s] * (now - right[s]);
+          right[s] = now;
+        }
+      }
+      wrong = Math.max(0, wrong);
+      cost += tables.comeback * tables.misses * unmissed * wrong;
+      unmissed *= 1 - tables.misses;
+      inShop = unmissed * wrong;
+    }
+
+    /** Probability that something is still wrong if this work is done next. */
+    double wrongAfter(int work) {
+      long mendable = tables.mendable[work];
+      double[] mends = tables.mends[work];
+      double after = wrong;
+      for (int s = 0; s < right.length; s++) {
+        if ((state.masks[s] & mendable) != 0) {
+          double now = 1;
+          for (long open = state.masks[s]; open != 0; open &= open - 1) {
+            int bit = Long.numberOfTrailingZeros(open);
+            now *= 1 - left[bit] * (1 - mends[bit]);
+          }
+          after -= state.weights[s] * (now - right[s]);
+        }
+      }
+      return Math.max(0, after);
+    }
+
+    /** What it costs in all if the brake is given up now. */
+    double givenUp() {
+      return cost + tables.giveUp * Math.min(inShop, wrong);
+    }
+  }
+
+  private static final class Search {
+    private final Tables tables;
+    private final State state;
+    private final long barred;
+
+    /** Causes that may be there, as bits, and the works that can gain anything. */
+    private final long causes;
+
+    private final int[] works;
+
+    private final int[] covered;
+    private final Progress progress;
+    private final Progress trial;
+
+    int[] order = new int[0];
+    int length;
+    double cost;
+
+    Search(Tables tables, State state, long barred) {
+      this.tables = tables;
+      this.state = state;
+      this.barred = barred | state.done;
+      this.progress = new Progress(tables, state);
+      this.trial = new Progress(tables, state);
+      this.causes = Arrays.stream(state.masks).reduce(0, (all, mask) -> all | mask);
+      int[] useful = new int[tables.works];
+      int count = 0;
+      for (int w = 0; w < useful.length; w++) {
+        boolean helps =
+            (tables.mendable[w] & causes) != 0 || tables.onlyTests(w) && state.faulty < 1;
+        if ((this.barred >> w & 1) == 0 && helps) {
+          useful[count++] = w;
+        }
+      }
+      works = Arrays.copyOf(useful, count);
+      covered =
+          IntStream.range(0, state.masks.length)
+              .filter(s -> (state.masks[s] & (state.masks[s] - 1)) != 0)
+              .boxed()
+              .sorted((a, b) -> Double.compare(state.weights[b], state.weights[a]))
+              .limit(MOST_COVERED)
+              .mapToInt(Integer::intValue)
+              .toArray();
+    }
+
+    /**
+     * Chooses one step after the other, twice over where the brake may be sound: the first work
+     * brings the first acceptance check with it, which may let the brake go, or may be disregarded.
+     */
+    void greedy() {
+      cost = Double.POSITIVE_INFINITY;
+      progress.restart();
+      adopt(chosen());
+      if (state.faulty < 1) {
+        progress.restart();
+        progress.inShop = state.faulty;
+        adopt(chosen());
+      }
+    }
+
+    private int[] chosen() {
+      int[] chosen = new int[tables.works + tables.checks];
+      int count = 0;
+      while (progress.inShop * tables.giveUp > NEGLIGIBLE_MINUTES) {
+        int next = steepest();
+        if (next == Tables.NONE) {
+          break;
+        }
+        progress.take(next);
+        chosen[count++] = next;
+      }
+      return Arrays.copyOf(chosen, count);
+    }
+
+    void improve() {
+      boolean better = true;
+      while (better) {
+        better = exchanged();
+        for (int k = 0; k < length; k++) {
+          better |= redundant(k) && adopt(without(k));
+        }
+      }
+    }
+
+    /** Whether others of the order mend all that this step mends. */
+    private boolean redundant(int k) {
+      long others = 0;
+      for (int other = 0; other < length; other++) {
+        others |= other == k || order[other] < 0 ? 0 : tables.mendable[order[other]];
+      }
+      return order[k] < 0 || (tables.mendable[order[k]] & causes & ~others) == 0;
+    }
+
+    private int[] without(int k) {
+      int[] shorter = new int[order.length - 1];
+      System.arraycopy(order, 0, shorter, 0, k);
+      System.arraycopy(order, k + 1, shorter, k, shorter.length - k);
+      return shorter;
+    }
+
+    /** Exchanges neighbours where that is cheaper; what comes after the two is the same anyway. */
+    private boolean exchanged() {
+      int[] other = order.clone();
+      boolean better = false;
+      progress.restart();
+      for (int k = 0; k + 1 < length; k++) {
+        trial.copy(progress);
+        trial.take(other[k]);
+        trial.take(other[k + 1]);
+        double asIs = trial.cost;
+        trial.copy(progress);
+        trial.take(other[k + 1]);
+        trial.take(other[k]);
+        if (trial.cost < asIs - 1e-9) {
+          int first = other[k];
+          other[k] = other[k + 1];
+          other[k + 1] = first;
+          if (allowed(other)) {
+            better = true;
+          } else {
+            other[k + 1] = other[k];
+            other[k] = first;
+          }
+        }
+        progress.take(other[k]);
+      }
+      return better && adopt(other);
+    }
+
+    /** The order with the step at {@code from} moved forward to {@code to}. */
+    private int[] moved(int from, int to) {
+      int[] moved = order.clone();
+      System.arraycopy(order, to, moved, to + 1, from - to);
+      moved[to] = order[from];
+      return moved;
+    }
+
+    /** Takes the other order over, given up where that is best, if it is cheaper and allowed. */
+    private boolean adopt(int[] other) {
+      trial.restart();
+      double best = trial.givenUp();
+      int bestLength = 0;
+      for (int k = 0; k < other.length && trial.cost < cost; k++) {
+        trial.take(other[k]);
+        if (trial.givenUp() < best) {
+          best = trial.givenUp();
+          bestLength = k + 1;
+        }
+      }
+      if (best < cost - 1e-9 && allowed(other)) {
+        order = other;
+        length = bestLength;
+        cost = best;
+        return true;
+      }
+      return false;
+    }
+
+    private boolean allowed(int[] steps) {
+      if (!tables.anyHolds) {
+        return true;
+      }
+      long done = state.done;
+      BitSet made = (BitSet) state.made.clone();
+      for (int step : steps) {
+        if (step < 0) {
+          made.set(~step);
+        } else if (tables.towards(step, barred, done, made, state.found) != step) {
+          return false;
+        } else {
+          done |= 1L << step;
+        }
+      }
+      return true;
+    }
+
+    /** First step of the run that gains most per expected minute; none if none gains anything. */
+    private int steepest() {
+      int steepest = Tables.NONE;
+      double most = 1e-12;
+      for (int w : works) {
+        if ((progress.done >> w & 1) != 0) {
+          continue;
+        }
+        int first = tables.towards(w, barred, progress.done, progress.made, state.found);
+        if (first == Tables.NONE) {
+          continue;
+        }
+        double gain = first == w ? gainAlone(w) : gain(w);
+        if (gain > most) {
+          most = gain;
+          steepest = first;
+        }
+      }
+      for (int s : covered) {
+        int[] cover = cover(state.masks[s]);
+        double gain = cover.length < 2 ? 0 : gain(cover);
+        if (gain > most) {
+          most = gain;
+          steepest = tables.towards(cover[0], barred, progress.done, progress.made, state.found);
+        }
+      }
+      return steepest;
+    }
+
+    private double gainAlone(int work) {
+      double price = tables.price(work, progress.paid);
+      double stays = progress.unmissed * (1 - tables.misses) * progress.wrongAfter(work);
+      return (progress.inShop - stays) / (progress.inShop * price + 1e-9);
+    }
+
+    /** Probability of leaving the shop that the works gain, with what they wait for, a minute. */
+    private double gain(int... run) {
+      trial.copy(progress);
+      double missed = 0;
+      for (int work : run) {
+        int step = Tables.NONE;
+        while (step != work && (trial.done >> work & 1) == 0) {
+          step = tables.towards(work, barred, trial.done, trial.made, state.found);
+          if (step == Tables.NONE) {
+            return 0;
+          }
+          double unmissed = trial.unmissed;
+          trial.take(step);
+          missed += step < 0 ? 0 : tables.comeback * tables.misses * unmissed * trial.wrong;
+        }
+      }
+      return (progress.inShop - trial.inShop) / (trial.cost - progress.cost - missed + 1e-9);
+    }
+
+    /** For each cause of the story that is left, the work that mends most of it per minute. */
+    private int[] cover(long mask) {
+      int[] cover = new int[Long.bitCount(mask)];
+      int count = 0;
+      long used = 0;
+      for (long open = mask; open != 0; open &= open - 1) {
+        int bit = Long.numberOfTrailingZeros(open);
+        if (progress.left[bit] < 0.5) {
+          continue;
+        }
+        int best = -1;
+        for (int w : tables.menders[bit]) {
+          if (best < 0 && ((progress.done | barred) >> w & 1) == 0) {
+            best = w;
+          }
+        }
+        if (best < 0) {
+          return new int[0];
+        }
+        if ((used >> best & 1) == 0) {
+          used |= 1L << best;
+          cover[count++] = best;
+        }
+      }
+      return Arrays.copyOf(cover, count);
+    }
+  }
+}

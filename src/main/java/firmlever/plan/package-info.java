@@ -1,0 +1,6 @@
+/**
+ * What to do next: the checks and works that make the whole repair cheapest to expect
+ * (decision-theoretic troubleshooting: Heckerman, Breese and Rommelse, CACM 38, 1995). Pure
+ * arithmetic over the belief; knows nothing of brakes, rules or sentences.
+ */
+package firmlever.plan;

@@ -1,0 +1,251 @@
+package firmlever.architecture;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+@DisplayName("The house")
+class ArchitectureTest {
+  private static final JavaClasses CLASSES =
+      new ClassFileImporter().importPath(Path.of("target", "classes"));
+
+  @Test
+  @DisplayName("has floors, and each leans only on those below")
+  void hasLayers() {
+    layeredArchitecture()
+        .consideringOnlyDependenciesInLayers()
+        .layer("cli")
+        .definedBy("firmlever.cli..")
+        .layer("report")
+        .definedBy("firmlever.report..")
+        .layer("diagnosis")
+        .definedBy("firmlever.diagnosis..")
+        .optionalLayer("plan")
+        .definedBy("firmlever.plan..")
+        .layer("rulebase")
+        .definedBy("firmlever.rulebase..")
+        .layer("belief")
+        .definedBy("firmlever.belief..")
+        .optionalLayer("hydraulics")
+        .definedBy("firmlever.hydraulics..")
+        .layer("casefile")
+        .definedBy("firmlever.casefile..")
+        .layer("vocabulary")
+        .definedBy("firmlever.vocabulary..")
+        .layer("document")
+        .definedBy("firmlever.document..")
+        .whereLayer("cli")
+        .mayNotBeAccessedByAnyLayer()
+        .whereLayer("report")
+        .mayOnlyBeAccessedByLayers("cli")
+        .whereLayer("diagnosis")
+        .mayOnlyBeAccessedByLayers("cli", "report")
+        .whereLayer("rulebase")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis")
+        .whereLayer("plan")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .whereLayer("hydraulics")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .whereLayer("belief")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .whereLayer("casefile")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has a document floor that knows nothing of brakes, and no circles")
+  void hasNoCircles() {
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever.document..")
+        .should()
+        .dependOnClassesThat(
+            com.tngtech.archunit.base.DescribedPredicate.describe(
+                "are of the floors above",
+                type ->
+                    type.getPackageName().startsWith("firmlever.")
+                        && !type.getPackageName().startsWith("firmlever.document")))
+        .check(CLASSES);
+    SlicesRuleDefinition.slices()
+        .matching("firmlever.(*)..")
+        .should()
+        .beFreeOfCycles()
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has one door to the rule engine: the rule base")
+  void hasOneDoorToTheEngine() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("firmlever.rulebase..", "firmlever.rules..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("org.drools..", "org.kie..")
+        .check(CLASSES);
+    classes()
+        .that()
+        .haveSimpleName("RuleBase")
+        .should()
+        .dependOnClassesThat()
+        .resideInAPackage("org.kie..")
+        .because("otherwise this test would look for the wrong packages")
+        .check(CLASSES);
+  }
+
+  @ParameterizedTest(name = "keeps {0} pure: nothing but Java and what lies below it")
+  @ValueSource(strings = {"belief", "plan", "hydraulics"})
+  void keepsTheCorePure(String name) {
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever." + name + "..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage(
+            "org.drools..",
+            "org.kie..",
+            "tools.jackson..",
+            "picocli..",
+            "java.io..",
+            "java.nio..",
+            "java.net..",
+            "firmlever.casefile..",
+            "firmlever.rulebase..")
+        .allowEmptyShould(true)
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has no clock, no old dates, no chance and no printing outside its front door")
+  void hasNoClock() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackage("firmlever.rules..")
+        .should()
+        .dependOnClassesThat()
+        .belongToAnyOf(
+            java.util.Date.class,
+            java.util.Calendar.class,
+            java.text.SimpleDateFormat.class,
+            java.time.Clock.class,
+            java.util.Random.class)
+        .check(CLASSES);
+    noClasses()
+        .should()
+        .callMethod(System.class, "currentTimeMillis")
+        .orShould()
+        .callMethod(System.class, "nanoTime")
+        .orShould()
+        .callMethod(java.time.LocalDate.class, "now")
+        .orShould()
+        .callMethod(java.time.LocalDateTime.class, "now")
+        .orShould()
+        .callMethod(java.time.Instant.class, "now")
+        .orShould()
+        .callMethod(Math.class, "random")
+        .check(CLASSES);
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("firmlever.cli..")
+        .should()
+        .accessField(System.class, "out")
+        .orShould()
+        .accessField(System.class, "err")
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("never formats or folds case by the locale of the machine")
+  void neverUsesTheDefaultLocale() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackage("firmlever.rules..")
+        .should()
+        .callMethod(String.class, "format", String.class, Object[].class)
+        .orShould()
+        .callMethod(String.class, "formatted", Object[].class)
+        .orShould()
+        .callMethod(String.class, "toLowerCase")
+        .orShould()
+        .callMethod(String.class, "toUpperCase")
+        .orShould()
+        .callMethod(String.class, "getBytes")
+        .orShould()
+        .callMethod(Locale.class, "getDefault")
+        .orShould()
+        .callMethod(java.time.ZoneId.class, "systemDefault")
+        .orShould()
+        .callMethod(java.io.PrintWriter.class, "printf", String.class, Object[].class)
+        .orShould()
+        .callMethod(java.io.PrintWriter.class, "format", String.class, Object[].class)
+        .orShould()
+        .callMethod(java.io.PrintStream.class, "printf", String.class, Object[].class)
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("holds no state that is shared between cases")
+  void holdsNoSharedState() {
+    com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields()
+        .that()
+        .areStatic()
+        .and()
+        .areDeclaredInClassesThat()
+        .resideInAnyPackage(
+            "firmlever.belief..",
+            "firmlever.casefile..",
+            "firmlever.diagnosis..",
+            "firmlever.document..",
+            "firmlever.rulebase..",
+            "firmlever.vocabulary..",
+            "firmlever.report..",
+            "firmlever.plan..",
+            "firmlever.hydraulics..")
+        .should()
+        .beFinal()
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has nothing left to do later in its sources, rules and cases")
+  void hasNothingLeftToDo() throws IOException {
+    // Spelled in halves, so that this file does not find itself.
+    Pattern mark = Pattern.compile("\\b(TO" + "DO|FIX" + "ME|XX" + "X)\\b");
+    List<String> found = new ArrayList<>();
+    int lines = 0;
+    for (Path folder : List.of(Path.of("src"), Path.of("rules"), Path.of("cases"))) {
+      try (Stream<Path> files = Files.walk(folder)) {
+        for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
+          int number = 0;
+          for (String line : Files.readAllLines(file)) {
+            number++;
+            if (mark.matcher(line).find()) {
+              found.add(file + ":" + number + " " + line.strip());
+            }
+          }
+          lines += number;
+        }
+      }
+    }
+    assertThat(found).isEmpty();
+    assertThat(lines).as("lines looked at").isGreaterThan(10_000);
+  }
+}
