@@ -1,6 +1,7 @@
 package firmlever.document;
 
 import firmlever.document.Node.Place;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Pattern;
 
@@ -49,6 +50,6 @@ public record Problem(
   private static String visible(String text) {
     return CONTROL
         .matcher(text)
-        .replaceAll(c -> String.format("\\\\u%04x", (int) c.group().charAt(0)));
+        .replaceAll(c -> String.format(Locale.ROOT, "\\\\u%04x", (int) c.group().charAt(0)));
   }
 }

@@ -49,6 +49,7 @@ final class Collector implements Model {
   private final Vocabulary vocabulary;
   private String rule = "";
   private String source = "";
+  private Said silent = new Said("", "", "");
 
   private final Map<String, Known> findings = new HashMap<>();
   private final Map<String, Base> bases = new HashMap<>();
@@ -78,11 +79,12 @@ final class Collector implements Model {
   void enter(String ruleName, String ruleSource) {
     rule = ruleName;
     source = ruleSource;
+    silent = new Said(ruleName, ruleSource, "");
     fired.add(ruleName);
   }
 
   private Said said(String why) {
-    return new Said(rule, source, why);
+    return why.isEmpty() ? silent : new Said(rule, source, why);
   }
 
   private static Known known(String symptom, double probability, boolean weighs, Said said) {
@@ -331,10 +333,6 @@ final class Collector implements Model {
     for (int j = 0; j < symptoms.size(); j++) {
       String symptom = symptoms.get(j);
       background[j] = backgrounds.getOrDefault(symptom, Background.HARDLY_EVER).probability();
-      for (int i = 0; i < causes.size(); i++) {
-        Link link = links.getOrDefault(causes.get(i), Map.of()).get(symptom);
-        strength[i][j] = link == null ? 0 : link.word().probability();
-      }
       Known finding = findings.get(symptom);
       if (finding != null) {
         known.put(symptom, finding);
@@ -343,9 +341,18 @@ final class Collector implements Model {
         }
       }
     }
+    Map<String, Integer> positions = new HashMap<>();
+    symptoms.forEach(symptom -> positions.put(symptom, positions.size()));
+    for (int i = 0; i < causes.size(); i++) {
+      double[] row = strength[i];
+      links
+          .getOrDefault(causes.get(i), Map.of())
+          .forEach(
+              (symptom, link) -> row[positions.get(symptom)] = link.word().probability());
+    }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
-    stops.sort(Comparator.comparingInt(hazard -> symptoms.indexOf(hazard.symptom())));
+    stops.sort(Comparator.comparingInt(hazard -> positions.get(hazard.symptom())));
     return new BrakeModel(
         new Network(causes, prior, symptoms, background, strength),
         List.copyOf(observations),

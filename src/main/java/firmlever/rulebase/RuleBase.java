@@ -12,7 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.kie.api.KieBase;
@@ -37,12 +39,16 @@ public final class RuleBase {
   private final KieSessionsPool sessions;
   private final Vocabulary vocabulary;
   private final String digest;
+  private final Map<String, String> sources;
 
   RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
     this.base = base;
     this.sessions = base.newKieSessionsPool(1);
     this.vocabulary = vocabulary;
     this.digest = digest;
+    this.sources =
+        rules().stream()
+            .collect(Collectors.toUnmodifiableMap(RuleInfo::name, RuleInfo::source, (a, b) -> a));
   }
 
   /** One rule: its name, the package (folder) it stands in and where its knowledge is from. */
@@ -114,7 +120,7 @@ public final class RuleBase {
     Collector collector = new Collector(vocabulary, recorded);
     KieSession session = sessions.newKieSession();
     try {
-      session.addEventListener(new Speaker(collector));
+      session.addEventListener(new Speaker(collector, sources));
       session.setGlobal("model", collector);
       recorded.forEach(session::insert);
       CaseFacts.others(file).forEach(session::insert);
@@ -153,15 +159,17 @@ public final class RuleBase {
   /** Tells the collector which rule is speaking. */
   private static final class Speaker extends DefaultAgendaEventListener {
     private final Collector collector;
+    private final Map<String, String> sources;
 
-    Speaker(Collector collector) {
+    Speaker(Collector collector, Map<String, String> sources) {
       this.collector = collector;
+      this.sources = sources;
     }
 
     @Override
     public void beforeMatchFired(BeforeMatchFiredEvent event) {
-      Rule rule = event.getMatch().getRule();
-      collector.enter(rule.getName(), source(rule));
+      String rule = event.getMatch().getRule().getName();
+      collector.enter(rule, sources.get(rule));
     }
   }
 }

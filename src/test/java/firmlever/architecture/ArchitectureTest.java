@@ -23,8 +23,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 @DisplayName("The house")
 class ArchitectureTest {
+  /** What people wrote; not what the rule compiler wrote. */
   private static final JavaClasses CLASSES =
-      new ClassFileImporter().importPath(Path.of("target", "classes"));
+      new ClassFileImporter()
+          .withImportOption(location -> !location.contains("/firmlever/rules/"))
+          .importPath(Path.of("target", "classes"));
 
   @Test
   @DisplayName("has floors, and each leans only on those below")
@@ -96,7 +99,7 @@ class ArchitectureTest {
   void hasOneDoorToTheEngine() {
     noClasses()
         .that()
-        .resideOutsideOfPackages("firmlever.rulebase..", "firmlever.rules..")
+        .resideOutsideOfPackages("firmlever.rulebase..")
         .should()
         .dependOnClassesThat()
         .resideInAnyPackage("org.drools..", "org.kie..")
@@ -137,8 +140,6 @@ class ArchitectureTest {
   @DisplayName("has no clock, no old dates, no chance and no printing outside its front door")
   void hasNoClock() {
     noClasses()
-        .that()
-        .resideOutsideOfPackage("firmlever.rules..")
         .should()
         .dependOnClassesThat()
         .belongToAnyOf(
@@ -176,8 +177,6 @@ class ArchitectureTest {
   @DisplayName("never formats or folds case by the locale of the machine")
   void neverUsesTheDefaultLocale() {
     noClasses()
-        .that()
-        .resideOutsideOfPackage("firmlever.rules..")
         .should()
         .callMethod(String.class, "format", String.class, Object[].class)
         .orShould()

@@ -1,0 +1,462 @@
+package firmlever.hydraulics;
+
+import static firmlever.hydraulics.Source.BICYCLE_LEVER_STRENGTH;
+import static firmlever.hydraulics.Source.BICYCLE_PAD_CONTACT;
+import static firmlever.hydraulics.Source.BICYCLE_STOPPING;
+import static firmlever.hydraulics.Source.BULK_MODULUS_TABLE;
+import static firmlever.hydraulics.Source.FILM_NOTES;
+import static firmlever.hydraulics.Source.FLUID_BOILING;
+import static firmlever.hydraulics.Source.FLUID_POWER;
+import static firmlever.hydraulics.Source.FLUID_PRESSURE_TABLE;
+import static firmlever.hydraulics.Source.FLUID_VISCOSITY;
+import static firmlever.hydraulics.Source.FLUID_WET_POINT;
+import static firmlever.hydraulics.Source.FORUM;
+import static firmlever.hydraulics.Source.HOSE_TABLE;
+import static firmlever.hydraulics.Source.HYDRAULIC_DATA;
+import static firmlever.hydraulics.Source.ISO_261;
+import static firmlever.hydraulics.Source.ISO_68;
+import static firmlever.hydraulics.Source.MEMORY;
+import static firmlever.hydraulics.Source.NIST;
+import static firmlever.hydraulics.Source.PRACTICE;
+import static firmlever.hydraulics.Source.STEEL_TABLE;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/**
+ * Every figure from outside that this package reckons with, written once.
+ *
+ * <p>Code takes the number from here and the sources page prints it from here, so that they cannot
+ * differ.
+ */
+public enum Figures {
+  // Fluids
+  DOT_3_BOILING(
+      FLUID_BOILING, FluidGrade.class, "°C", "DOT 3 boiling point, dry and wet minimum", 205, 140),
+  DOT_4_BOILING(
+      FLUID_BOILING, FluidGrade.class, "°C", "DOT 4 boiling point, dry and wet minimum", 230, 155),
+  DOT_5_BOILING(
+      FLUID_BOILING,
+      FluidGrade.class,
+      "°C",
+      "DOT 5 and 5.1 boiling point, dry and wet minimum",
+      260,
+      180),
+  DOT_3_VISCOSITY(
+      FLUID_VISCOSITY, FluidGrade.class, "mm²/s", "DOT 3 viscosity at -40 °C, maximum", 1500),
+  DOT_4_VISCOSITY(
+      FLUID_VISCOSITY, FluidGrade.class, "mm²/s", "DOT 4 viscosity at -40 °C, maximum", 1800),
+  DOT_5_VISCOSITY(
+      FLUID_VISCOSITY,
+      FluidGrade.class,
+      "mm²/s",
+      "DOT 5 and 5.1 viscosity at -40 °C, maximum",
+      900),
+  WET_WATER(
+      FLUID_WET_POINT,
+      BoilingPoint.class,
+      "%",
+      "water in the referee fluid at the wet point, by weight",
+      3.70),
+  BOILING_PER_MMHG(
+      FLUID_PRESSURE_TABLE,
+      BoilingPoint.class,
+      "°C/mmHg",
+      "fall of the boiling point below 760 mmHg, up to and above 190 °C",
+      0.039,
+      0.04),
+  FIELD_WATER(
+      FORUM,
+      BoilingPoint.class,
+      "%",
+      "water in DOT fluid after a year in use, and in old cars",
+      2.0,
+      2.6),
+  FIELD_WATER_SPREAD(
+      FORUM,
+      BoilingPoint.class,
+      "1",
+      "spread of water in use (of its logarithm): a quarter above 4 %",
+      0.64),
+  MINERAL_OIL_BOILING(
+      MEMORY, FluidGrade.class, "°C", "boiling point of a dry mineral brake oil, low end", 250),
+  BOILING_TESTER_ERROR(
+      MEMORY, BoilingPoint.class, "°C", "error of a workshop boiling-point tester, either way", 8),
+  MOISTURE_TESTER_ERROR(
+      MEMORY, BoilingPoint.class, "%", "error of a workshop moisture tester, either way", 0.5),
+  WATER_ANTOINE(
+      MEMORY,
+      BoilingPoint.class,
+      "mmHg, °C",
+      "water vapour pressure, Antoine: log10 p = A - B/(C + T)",
+      8.07131,
+      1730.63,
+      233.426),
+  OIL_BULK_MODULUS(
+      BULK_MODULUS_TABLE, FluidGrade.class, "GPa", "bulk modulus of paraffin oil", 1.66),
+  SILICONE_BULK_MODULUS(
+      HYDRAULIC_DATA, FluidGrade.class, "psi", "bulk modulus of 100 cSt silicone fluid", 150_000),
+  GLYCOL_BULK_MODULUS(
+      MEMORY, FluidGrade.class, "GPa", "bulk modulus of glycol-ether brake fluid, 1.6 to 2.0", 1.8),
+  OIL_EXPANSION(
+      HYDRAULIC_DATA,
+      FluidGrade.class,
+      "1/°F",
+      "cubic expansion of hydraulic mineral oil",
+      0.00046),
+  SILICONE_EXPANSION(
+      HYDRAULIC_DATA,
+      FluidGrade.class,
+      "1/°F",
+      "cubic expansion of 100 cSt silicone fluid",
+      0.00054),
+  GLYCOL_EXPANSION(
+      MEMORY,
+      FluidGrade.class,
+      "1/K",
+      "cubic expansion of glycol-ether brake fluid, 9e-4 to 1e-3",
+      0.00095),
+  MODULUS_WARMTH(
+      HYDRAULIC_DATA,
+      FluidGrade.class,
+      "1",
+      "factor on an oil's bulk modulus at 60 °F and at 160 °F",
+      1.10,
+      0.86),
+  OIL_VISCOSITY(
+      MEMORY,
+      FluidGrade.class,
+      "mPa·s",
+      "dynamic viscosity of a thin mineral brake oil near 20 °C",
+      20),
+  GLYCOL_VISCOSITY(
+      MEMORY,
+      FluidGrade.class,
+      "mPa·s",
+      "dynamic viscosity of glycol-ether brake fluid near 20 °C",
+      15),
+  SILICONE_VISCOSITY(
+      MEMORY,
+      FluidGrade.class,
+      "mPa·s",
+      "dynamic viscosity of silicone brake fluid near 20 °C",
+      45),
+
+  // Air
+  STANDARD_AIR(NIST, Air.class, "Pa", "pressure of the standard atmosphere at sea level", 101_325),
+  STANDARD_LAPSE(
+      MEMORY, Air.class, "1/m, 1", "standard atmosphere, p = p0 (1 - a h)^b", 2.25577e-5, 5.25588),
+  AIR_POLYTROPE(FLUID_POWER, TrappedGas.class, "1", "exponent of a quick squeeze of air", 1.4),
+
+  // Hose
+  HOSE_PRESSURES(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "psi",
+      "pressures at which hose expansion is limited",
+      1000,
+      1500,
+      2900),
+  HOSE_THIN_REGULAR(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore up to 3 mm, regular",
+      0.66,
+      0.79,
+      1.21),
+  HOSE_THIN_LOW(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore up to 3 mm, low expansion",
+      0.33,
+      0.42,
+      0.61),
+  HOSE_MIDDLE_REGULAR(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore over 3 to 5 mm, regular",
+      0.86,
+      1.02,
+      1.67),
+  HOSE_MIDDLE_LOW(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore over 3 to 5 mm, low expansion",
+      0.55,
+      0.72,
+      0.91),
+  HOSE_WIDE_REGULAR(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore over 5 mm, regular",
+      1.04,
+      1.30),
+  HOSE_WIDE_LOW(
+      HOSE_TABLE,
+      HoseExpansion.class,
+      "mL/ft",
+      "expansion limit, bore over 5 mm, low expansion",
+      0.82,
+      1.17),
+  HOSE_BORE_STEPS(
+      HOSE_TABLE, HoseExpansion.class, "mm", "bores up to which the first two rows hold", 3, 5),
+  BICYCLE_HOSE_SOFTNESS(
+      MEMORY,
+      BrakeDefaults.class,
+      "mL/(m·MPa)",
+      "expansion of a sound bicycle hose (firm near 10 mm)",
+      0.0012),
+
+  // What a brake is when nobody measured it
+  DEFAULT_LEVER_BORE(MEMORY, BrakeDefaults.class, "mm", "bore of the lever piston", 10),
+  DEFAULT_LEVER_RATIO(
+      MEMORY, BrakeDefaults.class, "1", "travel at the tip per travel of the lever piston", 5.6),
+  DEFAULT_CALIPER_BORE(
+      MEMORY,
+      BrakeDefaults.class,
+      "mm",
+      "bore of a caliper piston: up to two, four, six",
+      21,
+      16.5,
+      14),
+  DEFAULT_HOSE_LENGTH(
+      MEMORY, BrakeDefaults.class, "mm", "length of hose: front, rear, not known", 950, 1650, 1300),
+  DEFAULT_HOSE_BORE(MEMORY, BrakeDefaults.class, "mm", "bore of a bicycle brake hose", 2.2),
+  DEFAULT_CLEARANCE(MEMORY, Condition.class, "mm", "gap between pad and rotor, each piston", 0.09),
+  DEFAULT_DEAD_TRAVEL(
+      MEMORY,
+      BrakeDefaults.class,
+      "mm",
+      "travel at the lever tip before the return port shuts",
+      1.5),
+  DEFAULT_CONTACT_PRESSURE(
+      MEMORY, BrakeDefaults.class, "MPa", "pressure that just brings the pads to the rotor", 0.06),
+  DEFAULT_CALIPER_GIVE(
+      MEMORY,
+      BrakeDefaults.class,
+      "mm/MPa",
+      "give of pads, rotor and caliper at a piston (firm near 10 mm)",
+      0.002),
+  DEFAULT_BLADE_FLEX(
+      MEMORY,
+      BrakeDefaults.class,
+      "mm/N",
+      "flex of lever blade and clamp at the tip (firm near 10 mm)",
+      0.006),
+  DEFAULT_FIXED_VOLUME(
+      MEMORY, BrakeDefaults.class, "mL", "fluid in lever and caliper passages under pressure", 1.5),
+  DEFAULT_RESERVOIR(MEMORY, Brake.class, "mL", "fluid in the reservoir", 4),
+  DEFAULT_PISTON_DEPTH(
+      MEMORY,
+      BrakeDefaults.class,
+      "mm",
+      "depth of fluid behind each caliper piston, pads half worn",
+      2),
+  PLAUSIBLE_LEVER_BORE(MEMORY, BrakeDefaults.class, "mm", "lever bore that is believed", 5, 20),
+  PLAUSIBLE_LEVER_RATIO(MEMORY, BrakeDefaults.class, "1", "lever ratio that is believed", 2, 12),
+  PLAUSIBLE_CALIPER_BORE(MEMORY, BrakeDefaults.class, "mm", "caliper bore that is believed", 8, 40),
+  PLAUSIBLE_HOSE_LENGTH(
+      MEMORY, BrakeDefaults.class, "mm", "hose length that is believed", 200, 4000),
+  PLAUSIBLE_HOSE_BORE(MEMORY, BrakeDefaults.class, "mm", "hose bore that is believed", 1, 5),
+  SPREAD_OF_DEFAULTS(
+      MEMORY,
+      BrakeDefaults.class,
+      "1",
+      "spread (of the logarithm): lever bore, ratio, caliper area, stiffness",
+      0.06,
+      0.15,
+      0.20,
+      0.35),
+  SPREAD_OF_KNOWN(
+      MEMORY,
+      BrakeDefaults.class,
+      "1",
+      "spread left on a lever on record: the ratio changes along the stroke",
+      0.05),
+  SPREAD_OF_START(
+      MEMORY,
+      ThrowDraws.class,
+      "1; mm",
+      "spread of contact pressure (of its logarithm) and dead travel",
+      0.5,
+      0.8),
+  PUMPING(
+      MEMORY,
+      Pumping.class,
+      "1",
+      "shares that five strokes take up: of excess gap, of gas; low and high",
+      0.2,
+      1.0,
+      0.0,
+      0.8),
+  ROTOR_SIDE_STIFFNESS(
+      MEMORY, LeverCurve.class, "N/mm", "sideways stiffness of a rotor at the pads", 150),
+
+  // Readings and limits
+  RULER_ERROR(PRACTICE, Readings.class, "mm", "error of a ruler at the lever tip, either way", 1),
+  SCALE_ERROR(
+      PRACTICE, Readings.class, "1", "error of a spring scale, either way, as a share", 0.10),
+  FIRM_PULL(PRACTICE, Readings.class, "N", "force of a firm pull when no scale was used", 100),
+  UNWEIGHED_ERROR(
+      MEMORY, Readings.class, "1", "error of a pull by feel, either way, as a share", 0.4),
+  HARDEST_STOP(
+      BICYCLE_STOPPING, ThrowEstimate.class, "N", "highest lever force of the stopping test", 178),
+  STRONGEST_PULL(
+      BICYCLE_LEVER_STRENGTH, Readings.class, "N", "force of the lever strength test", 445),
+  THROW_LIMIT(
+      PRACTICE,
+      FeelLimits.class,
+      "mm",
+      "longest throw of a sound brake where the maker gives none",
+      10),
+  CREEP_LIMIT(PRACTICE, FeelLimits.class, "mm", "longest creep over a 60 s hold", 2),
+  PUMP_LIMIT(
+      PRACTICE, FeelLimits.class, "mm", "shortening of the throw that counts as pumping up", 3),
+  SOFT_LIMIT(
+      MEMORY, FeelLimits.class, "mm", "travel from gas or added give that a hand calls spongy", 4),
+  MOST_GAS(
+      MEMORY,
+      ThrowDraws.class,
+      "mL",
+      "spread of trapped gas before any reading (half-normal)",
+      0.4),
+  MOST_CLEARANCE(
+      MEMORY,
+      ThrowDraws.class,
+      "mm",
+      "middle and spread of the gap before any reading",
+      0.15,
+      0.20),
+  MOST_GIVE(
+      MEMORY, ThrowDraws.class, "1", "spread of added give before any reading, per own give", 1.0),
+  SEAL_LAND(MEMORY, SealLeak.class, "mm", "length of the lever piston's sealing edge", 0.5),
+
+  // Head-room
+  LOCKING_PULL(
+      BICYCLE_PAD_CONTACT,
+      HeadRoom.class,
+      "N",
+      "pads must touch below this pull; hotter clamping is called locking",
+      44.5),
+
+  // Exchange of fluid
+  PASS_DRAWN(PRACTICE, FluidExchange.class, "mL", "fluid drawn in one pass of a syringe", 10),
+  PASSES(PRACTICE, FluidExchange.class, "1", "passes of a usual exchange", 4),
+
+  // Heat
+  GRAVITY(NIST, DescentHeat.class, "m/s²", "standard acceleration of fall", 9.80665),
+  ROTOR_HEAT(
+      STEEL_TABLE,
+      DescentHeat.class,
+      "J/(kg·K)",
+      "specific heat of a stainless rotor: low and high",
+      468,
+      504),
+  FILM(
+      FILM_NOTES,
+      DescentHeat.class,
+      "W/(m²·K)",
+      "film coefficient of forced gas: low and high",
+      25,
+      250),
+  FLUID_SHARE(
+      MEMORY,
+      DescentHeat.class,
+      "1",
+      "part of the rotor's rise that reaches the fluid: low and high",
+      0.10,
+      0.50),
+  ROTOR_FILLED(MEMORY, Rotor.class, "1", "part of a rotor's full disc that is metal", 0.5),
+  ROTOR_MASS(MEMORY, Rotor.class, "kg", "mass of a 160 mm rotor; others by diameter squared", 0.11),
+  RIDING_DRAG(
+      MEMORY,
+      DescentHeat.class,
+      "kg/m",
+      "air drag per speed squared: least, usual, most",
+      0.15,
+      0.25,
+      0.40),
+
+  // Threads, torque, units
+  THREAD_DIAMETERS(
+      ISO_261, ThreadTable.class, "mm", "metric coarse threads, nominal diameter", 3, 4, 5, 6, 8),
+  THREAD_PITCHES(
+      ISO_261,
+      ThreadTable.class,
+      "mm",
+      "metric coarse threads, pitch, in the same order",
+      0.5,
+      0.7,
+      0.8,
+      1.0,
+      1.25),
+  THREAD_PROFILE(
+      ISO_68,
+      ThreadTable.class,
+      "1",
+      "pitch and root diameter: d2 = d - a P, d3 = d - b P",
+      0.64952,
+      1.22687),
+  POUND_FORCE_INCH(NIST, Torque.class, "N·m", "one lbf·in", 0.1129848290276),
+  POUND_FORCE_FOOT(NIST, Torque.class, "N·m", "one lbf·ft", 1.3558179483314),
+  KILOGRAM_FORCE_CENTIMETRE(NIST, Torque.class, "N·m", "one kgf·cm", 0.0980665),
+  TORQUE_DISAGREEMENT(
+      PRACTICE, Torque.class, "1", "two units of one torque may differ up to this share", 0.05),
+  PSI(NIST, Units.class, "Pa", "one pound-force per square inch", 6894.757293168),
+  FOOT(NIST, Units.class, "m", "one foot", 0.3048),
+  MMHG(NIST, Units.class, "Pa", "one conventional millimetre of mercury", 133.322387415);
+
+  private final Source source;
+  private final Class<?> usedIn;
+  private final String unit;
+  private final String what;
+  private final double[] values;
+
+  Figures(Source source, Class<?> usedIn, String unit, String what, double... values) {
+    this.source = source;
+    this.usedIn = usedIn;
+    this.unit = unit;
+    this.what = what;
+    this.values = values;
+  }
+
+  /** The value, or the first of several. */
+  double value() {
+    return values[0];
+  }
+
+  /** The value at a place, from 0. */
+  double at(int place) {
+    return values[place];
+  }
+
+  /** How many values it has. */
+  int size() {
+    return values.length;
+  }
+
+  /** The printable figure. */
+  public Figure figure() {
+    String text = Arrays.stream(values).mapToObj(Figures::plain).collect(Collectors.joining("; "));
+    String id = name().toLowerCase(Locale.ROOT).replace('_', '-');
+    return new Figure(
+        id, what, text, unit, source.text(), source.standing(), usedIn.getSimpleName());
+  }
+
+  /** All figures in use, in the order of this file. */
+  public static List<Figure> all() {
+    return Arrays.stream(values()).map(Figures::figure).toList();
+  }
+
+  private static String plain(double value) {
+    String text = Double.toString(value);
+    return text.endsWith(".0") ? text.substring(0, text.length() - 2) : text;
+  }
+}
