@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
+import firmlever.document.BadInput;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
@@ -11,7 +12,19 @@ record Engine(
     Vocabulary vocabulary, RuleBase rules, CaseReader reader, Diagnostician diagnostician) {
   static Engine start() {
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    RuleBase rules = RuleBase.builtIn(vocabulary);
+    return of(vocabulary, RuleBase.builtIn(vocabulary));
+  }
+
+  /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
+  static Engine start(ShopRules shop) throws BadInput {
+    if (shop.folder() == null) {
+      return start();
+    }
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    return of(vocabulary, RuleBase.overlaid(vocabulary, shop.folder()));
+  }
+
+  private static Engine of(Vocabulary vocabulary, RuleBase rules) {
     return new Engine(vocabulary, rules, new CaseReader(vocabulary), new Diagnostician(rules));
   }
 }

@@ -25,6 +25,7 @@ import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.Overlay;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
@@ -94,6 +95,7 @@ public final class Diagnostician {
     return new Diagnosis(
         file.id(),
         rules.digest(),
+        rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
         model.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))

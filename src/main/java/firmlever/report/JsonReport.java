@@ -35,6 +35,9 @@ public final class JsonReport {
     json.put("case", d.caseId());
     json.put("format", FORMAT);
     json.put("rulebase", d.rulebase());
+    if (!d.overlay().isEmpty()) {
+      json.put("overlay", d.overlay());
+    }
     json.put("stop-ride", d.stopRide());
     json.put(
         "hazards",

@@ -37,6 +37,9 @@ public final class TextReport {
   public String of(Diagnosis d) {
     Page page = new Page(width, bold);
     page.heading(d.caseId() + ": " + d.brake());
+    if (!d.overlay().isEmpty()) {
+      page.hanging("  ", "With " + d.overlay());
+    }
     ride(page, d);
     if (!d.contradictions().isEmpty()) {
       page.heading("These findings cannot all be true");

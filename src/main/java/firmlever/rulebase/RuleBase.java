@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.casefile.CaseFile;
+import firmlever.document.BadInput;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.vocabulary.Vocabulary;
 import java.io.BufferedReader;
@@ -9,10 +10,12 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.drools.model.Model;
@@ -39,10 +42,17 @@ public final class RuleBase {
   private final KieSessionsPool sessions;
   private final Vocabulary vocabulary;
   private final String digest;
+  private final Optional<Overlay> overlay;
   private final Map<String, String> sources;
 
   RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
+    this(base, vocabulary, digest, Optional.empty());
+  }
+
+  private RuleBase(
+      KieBase base, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
     this.base = base;
+    this.overlay = overlay;
     this.sessions = base.newKieSessionsPool(1);
     this.vocabulary = vocabulary;
     this.digest = digest;
@@ -56,14 +66,29 @@ public final class RuleBase {
 
   /** The rule base compiled into this build. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
+    return new RuleBase(builtInBase(), vocabulary, RuleFiles.builtInDigest());
+  }
+
+  /**
+   * The built-in rules with a shop's own laid over them.
+   *
+   * @throws BadInput where the shop's rules cannot be used
+   */
+  public static RuleBase overlaid(Vocabulary vocabulary, Path folder) throws BadInput {
+    KieBase base = builtInBase();
+    Overlay overlay = Overlay.over(base, vocabulary, folder);
+    String digest = RuleFiles.sha256(RuleFiles.builtInDigest() + "\n" + overlay.digest());
+    return new RuleBase(base, vocabulary, "sha256:" + digest, Optional.of(overlay));
+  }
+
+  private static KieBase builtInBase() {
     List<Model> models = new ArrayList<>();
     for (String className : lines(MODELS)) {
       if (!className.startsWith("Drools-Model-Version")) {
         models.add(model(className));
       }
     }
-    return new RuleBase(
-        KieBaseBuilder.createKieBaseFromModel(models), vocabulary, RuleFiles.builtInDigest());
+    return KieBaseBuilder.createKieBaseFromModel(models);
   }
 
   private static Model model(String className) {
@@ -94,6 +119,11 @@ public final class RuleBase {
   /** {@code sha256:} and the digest of all rule and vocabulary files in force. */
   public String digest() {
     return digest;
+  }
+
+  /** The shop's own rules, where there are any. */
+  public Optional<Overlay> overlay() {
+    return overlay;
   }
 
   /** All rules, by name. */
