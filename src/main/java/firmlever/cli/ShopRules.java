@@ -8,7 +8,8 @@ final class ShopRules {
   @Option(
       names = "--rules",
       paramLabel = "DIR",
-      description = "lay the rules of this folder over the built-in ones (rules are code: trust it)")
+      description =
+          "lay the rules of this folder over the built-in ones (rules are code: trust it)")
   private Path folder;
 
   /** The folder; null where none is named. */

@@ -28,7 +28,7 @@ public final class Planner {
   private static final int MOST_WEIGHED = 6;
 
   /** The plan follows its likelier branch no further than this many steps. */
-  private static final int MOST_STEPS = 12;
+  private static final int MOST_STEPS = 8;
 
   /** ... nor when this little is left that it should ever be followed so far. */
   private static final double TOO_UNLIKELY = 0.01;
@@ -207,34 +207,9 @@ public final class Planner {
   /** The best step as things stand. */
   Choice choose(State state) {
     WorkOrder order = WorkOrder.best(tables, state, 0);
-    int best = Tables.NONE;
-    double cost = order.cost;
-    int[] checks = mendsWhatIsFound(state, order) ? new int[0] : promising(state, order);
-    for (int c : checks) {
-      double with = afterCheck(state, c);
-      if (with < cost - WORTH_SAVING) {
-        cost = with;
-        best = ~c;
-      }
-    }
-    if (best != Tables.NONE) {
-      return new Choice(best, cost, order.cost - cost, List.of());
-    }
-    if (order.steps.length == 0) {
-      return new Choice(Tables.NONE, cost, 0, List.of());
-    }
-    int first = order.steps[0];
-    List<Integer> releases =
-        Arrays.stream(order.steps)
-            .filter(step -> step >= 0 && step != first && tables.waitsFor(step, first, state))
-            .boxed()
-            .toList();
-    long barred = first >= 0 ? 1L << first : 0;
-    for (int work : releases) {
-      barred |= first < 0 ? 1L << work : 0;
-    }
-    double saves = WorkOrder.best(tables, state, barred).cost - cost;
-    return new Choice(first, cost, saves, releases);
+    return mendsWhatIsFound(state, order)
+        ? begin(state, order)
+        : bestCheck(state, order).orElseGet(() -> begin(state, order));
   }
 
   /**
@@ -252,39 +227,47 @@ public final class Planner {
         .anyMatch(bit -> (mendable >> bit & 1) != 0 && belief[bit] >= tables.problem.shop().sure());
   }
 
-  /**
-   * The checks that promise most, best first. What an order of works costs is a weighted sum over
-   * the stories, so a handful of orders, each with another work in front, tells at once how much
-   * less each check would let one pay; only the best are then weighed with orders made for them.
-   */
-  private int[] promising(State state, WorkOrder order) {
-    List<double[]> costs = new ArrayList<>();
-    costs.add(WorkOrder.costs(tables, state, order.steps));
+  /** The check that leaves the repair cheapest, where one makes it cheaper than works alone. */
+  private Optional<Choice> bestCheck(State state, WorkOrder order) {
+    int best = Tables.NONE;
+    double cost = order.cost;
+    Promises promises = new Promises(tables, state);
+    promises.allow(order.steps);
     for (int front : fronts(state)) {
       int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
-      int[] steps = new int[rest.length + 1];
-      steps[0] = front;
-      System.arraycopy(rest, 0, steps, 1, rest.length);
-      costs.add(WorkOrder.costs(tables, state, steps));
+      promises.allow(IntStream.concat(IntStream.of(front), Arrays.stream(rest)).toArray());
     }
-    double[] promise = new double[tables.checks];
-    double[] present = new double[state.masks.length];
-    double[] absent = new double[state.masks.length];
-    for (int c = 0; c < tables.checks; c++) {
-      for (int s = 0; s < present.length && !state.made.get(c); s++) {
-        double found = tables.found(c, state.masks[s]);
-        present[s] = state.weights[s] * found;
-        absent[s] = state.weights[s] * (1 - found);
+    for (int weighed = 0; weighed < Math.min(tables.checks, MOST_WEIGHED); weighed++) {
+      int check = promises.takeBest();
+      double with = check < 0 ? cost : afterCheck(state, check, promises);
+      if (with < cost - WORTH_SAVING) {
+        cost = with;
+        best = ~check;
       }
-      promise[c] = tables.price(~c, state.paid) + least(costs, present) + least(costs, absent);
     }
-    return IntStream.range(0, tables.checks)
-        .filter(c -> !state.made.get(c))
-        .boxed()
-        .sorted(Comparator.comparingDouble(c -> promise[c]))
-        .limit(MOST_WEIGHED)
-        .mapToInt(Integer::intValue)
-        .toArray();
+    return best == Tables.NONE
+        ? Optional.empty()
+        : Optional.of(new Choice(best, cost, order.cost - cost, List.of()));
+  }
+
+  /** The first step of the order of works. */
+  private Choice begin(State state, WorkOrder order) {
+    double cost = order.cost;
+    if (order.steps.length == 0) {
+      return new Choice(Tables.NONE, cost, 0, List.of());
+    }
+    int first = order.steps[0];
+    List<Integer> releases =
+        Arrays.stream(order.steps)
+            .filter(step -> step >= 0 && step != first && tables.waitsFor(step, first, state))
+            .boxed()
+            .toList();
+    long barred = first >= 0 ? 1L << first : 0;
+    for (int work : releases) {
+      barred |= first < 0 ? 1L << work : 0;
+    }
+    double saves = WorkOrder.best(tables, state, barred).cost - cost;
+    return new Choice(first, cost, saves, releases);
   }
 
   /** The best work for each cause that is at all likely, and the acceptance check. */
@@ -293,8 +276,8 @@ public final class Planner {
     IntStream best =
         IntStream.range(0, belief.length)
             .filter(bit -> belief[bit] > TOO_UNLIKELY)
-            .flatMap(
-                bit -> Arrays.stream(tables.menders[bit]).filter(w -> free(w, state)).limit(1));
+            .mapToObj(bit -> Arrays.stream(tables.menders[bit]))
+            .flatMapToInt(menders -> menders.filter(w -> free(w, state)).limit(1));
     IntStream tests = IntStream.range(0, tables.works).filter(tables::onlyTests);
     return IntStream.concat(best, tests.filter(w -> free(w, state))).distinct().toArray();
   }
@@ -303,27 +286,17 @@ public final class Planner {
     return tables.towards(work, state.done, state.done, state.made, state.found) == work;
   }
 
-  private static double least(List<double[]> costs, double[] weights) {
-    double least = Double.POSITIVE_INFINITY;
-    for (double[] each : costs) {
-      double sum = 0;
-      for (int s = 0; s < weights.length; s++) {
-        sum += weights[s] * each[s];
-      }
-      least = Math.min(least, sum);
-    }
-    return least;
-  }
-
   /** Expected cost of the repair if this check is made now, and then works only. */
-  private double afterCheck(State state, int check) {
+  private double afterCheck(State state, int check, Promises promises) {
     double chance = state.chance(tables, check);
     double cost = tables.price(~check, state.paid);
-    if (chance > NEVER) {
-      cost += chance * WorkOrder.best(tables, state.after(tables, check, true), 0).cost;
-    }
-    if (chance < 1 - NEVER) {
-      cost += (1 - chance) * WorkOrder.best(tables, state.after(tables, check, false), 0).cost;
+    for (boolean present : new boolean[] {true, false}) {
+      double probability = present ? chance : 1 - chance;
+      if (probability > NEVER) {
+        WorkOrder order = WorkOrder.best(tables, state.after(tables, check, present), 0);
+        cost += probability * order.cost;
+        promises.allow(order.steps);
+      }
     }
     return cost;
   }

@@ -30,18 +30,23 @@ import org.kie.api.definition.rule.Rule;
 
 /**
  * A shop's own rules, laid over the built-in ones. A rule of the folder with the name of a built-in
- * rule replaces it, any other is added, and the names listed in {@code switched-off.txt}, one a line,
- * are taken out. Rules are code: they come from a folder the operator names, and from nowhere else.
+ * rule replaces it, any other is added, and the names listed in {@code switched-off.txt}, one a
+ * line, are taken out. Rules are code: they come from a folder the operator names, and from nowhere
+ * else.
  *
  * @param folder as the operator named it
  * @param digest digest of its files
  */
 public record Overlay(
-    String folder, String digest, Set<String> added, Set<String> replaced, Set<String> switchedOff) {
+    String folder,
+    String digest,
+    Set<String> added,
+    Set<String> replaced,
+    Set<String> switchedOff) {
 
   static final String SWITCHED_OFF = "switched-off.txt";
 
-  private static final Pattern QUOTED = Pattern.compile("\"([a-z0-9]+(?:-[a-z0-9]+)+)\"");
+  private static final Pattern QUOTED = Pattern.compile("\"([a-z0-9]+(?:-[a-z0-9]+)*)\"");
   private static final Pattern RULE = Pattern.compile("(?m)^\\s*rule\\s+\"([^\"]*)\"");
 
   /** What it does, in words. */
@@ -73,8 +78,7 @@ public record Overlay(
     Set<String> known = names(base.getKiePackages());
     Set<String> off = switchedOff(folder, known, problems);
     sources.forEach(source -> checkNames(source, vocabulary, problems));
-    Collection<KiePackage> packages =
-        problems.isEmpty() ? compiled(sources, problems) : List.of();
+    Collection<KiePackage> packages = problems.isEmpty() ? compiled(sources, problems) : List.of();
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
     }
@@ -154,12 +158,16 @@ public record Overlay(
     }
   }
 
-  /** Names in quotes that look like ids must be ids; a rule on a misspelt one would never fire. */
+  /** Single words in quotes must be known names; a rule on a misspelt one would never fire. */
   private static void checkNames(Source source, Vocabulary vocabulary, List<Problem> problems) {
     Set<String> known = vocabulary.allIds();
     String[] lines = source.text().split("\n", -1);
     for (int i = 0; i < lines.length; i++) {
-      Matcher quoted = QUOTED.matcher(lines[i].replaceFirst("//.*", ""));
+      String code = lines[i].replaceFirst("//.*", "").strip();
+      if (code.startsWith("rule") || code.startsWith("@") || code.startsWith("agenda-group")) {
+        continue;
+      }
+      Matcher quoted = QUOTED.matcher(lines[i]);
       while (quoted.find()) {
         String name = quoted.group(1);
         if (!known.contains(name) && !WORDS_OF_FACTS.contains(name)) {
@@ -179,6 +187,17 @@ public record Overlay(
   /** Names that facts use beside the vocabulary: readings, maker's figures, comparisons. */
   private static final Set<String> WORDS_OF_FACTS =
       Set.of(
+          "unknown",
+          "front",
+          "rear",
+          "diaphragm",
+          "sealed",
+          "mended",
+          "unchanged",
+          "worse",
+          "throw",
+          "creep",
+          "moisture",
           "throw-light",
           "throw-firm",
           "throw-after-five",
@@ -204,51 +223,105 @@ public record Overlay(
     if (sources.isEmpty()) {
       return List.of();
     }
-    KieServices services = KieServices.get();
-    KieFileSystem files = services.newKieFileSystem();
-    for (int i = 0; i < sources.size(); i++) {
-      files.write("src/main/resources/shop/" + i + ".drl", sources.get(i).text());
+    KieBuilder builder = built(sources.stream().map(Source::text).toList());
+    if (builder.getResults().hasMessages(Message.Level.ERROR)) {
+      sources.forEach(source -> findErrors(source, problems));
+      return List.of();
     }
-    KieBuilder builder = services.newKieBuilder(files).buildAll(ExecutableModelProject.class);
-    for (Message message : builder.getResults().getMessages(Message.Level.ERROR)) {
-      problems.add(problem(message, sources));
-    }
-    return problems.isEmpty()
-        ? services
-            .newKieContainer(services.getRepository().getDefaultReleaseId())
-            .getKieBase()
-            .getKiePackages()
-        : List.of();
+    return KieServices.get()
+        .newKieContainer(KieServices.get().getRepository().getDefaultReleaseId())
+        .getKieBase()
+        .getKiePackages();
   }
 
-  private static Problem problem(Message message, List<Source> sources) {
-    Matcher number = Pattern.compile("shop/([0-9]+)\\.drl").matcher(String.valueOf(message.getPath()));
-    Source source = sources.get(number.find() ? Integer.parseInt(number.group(1)) : 0);
-    String text = message.getText().strip();
-    Matcher named = Pattern.compile("[Rr]ule (?:Compilation error )?[\"']?([^\"'\\n]+)").matcher(text);
-    int line = Math.max(0, message.getLine());
-    if (line == 0 && named.find()) {
-      line = lineOf(source.text(), named.group(1));
+  private static KieBuilder built(List<String> texts) {
+    KieFileSystem files = KieServices.get().newKieFileSystem();
+    for (int i = 0; i < texts.size(); i++) {
+      files.write("src/main/resources/shop/" + i + ".drl", texts.get(i));
     }
-    String first = text.lines().findFirst().orElse("does not compile");
+    return KieServices.get().newKieBuilder(files).buildAll(ExecutableModelProject.class);
+  }
+
+  /**
+   * The compiler speaks of the Java it made of a rule. To find the rule, each is compiled alone
+   * behind the file's own head; what it stumbles over is looked for in the rule's text.
+   */
+  private static void findErrors(Source source, List<Problem> problems) {
+    int before = problems.size();
+    List<Integer> starts = new ArrayList<>();
+    Matcher rule = RULE.matcher(source.text());
+    while (rule.find()) {
+      starts.add(rule.start(1) - "rule \"".length());
+    }
+    for (int i = 0; i < starts.size(); i++) {
+      int start = starts.get(i);
+      int end = i + 1 < starts.size() ? starts.get(i + 1) : source.text().length();
+      String alone =
+          source.text().substring(0, starts.get(0)) + source.text().substring(start, end);
+      built(List.of(alone)).getResults().getMessages(Message.Level.ERROR).stream()
+          .map(message -> message.getText().strip().lines().findFirst().orElse(""))
+          .filter(text -> !text.startsWith("Java source of"))
+          .findFirst()
+          .ifPresent(text -> problems.add(problem(source, start, end, text)));
+    }
+    if (problems.size() == before) {
+      problems.add(
+          new Problem(
+              source.path().toString(),
+              1,
+              1,
+              "",
+              "does not compile; the fault lies before the first rule",
+              Optional.of("Maybe compare its first lines with those of a built-in rule file.")));
+    }
+  }
+
+  private static Problem problem(Source source, int start, int end, String text) {
+    String body = source.text().substring(start, end);
+    int at = start;
+    Matcher word = Pattern.compile("[A-Za-z][A-Za-z0-9_]+").matcher(text);
+    Optional<String> maybe = Optional.empty();
+    while (word.find()) {
+      Matcher used = Pattern.compile("\\b" + word.group() + "\\b").matcher(body);
+      if (!COMPILER_WORDS.contains(word.group()) && used.find()) {
+        at = start + used.start();
+        maybe =
+            VERBS.contains(word.group())
+                ? Optional.empty()
+                : Nearest.to(word.group(), VERBS).map(near -> "Maybe \"" + near + "\" was meant.");
+        break;
+      }
+    }
+    String head = source.text().substring(0, at);
+    int line = (int) head.chars().filter(c -> c == '\n').count() + 1;
     return new Problem(
         source.path().toString(),
         line,
-        Math.max(line == 0 ? 0 : 1, message.getColumn()),
+        at - head.lastIndexOf('\n'),
         "",
-        "does not compile: " + first,
-        Optional.empty());
+        "does not compile: " + text,
+        maybe);
   }
 
-  private static int lineOf(String text, String ruleName) {
-    Matcher rule = RULE.matcher(text);
-    while (rule.find()) {
-      if (ruleName.contains(rule.group(1))) {
-        return (int) text.substring(0, rule.start(1)).chars().filter(c -> c == '\n').count() + 1;
-      }
-    }
-    return 0;
-  }
+  /** Words of a compiler's message that say nothing about where it stumbled. */
+  private static final Set<String> COMPILER_WORDS =
+      Set.of("The", "method", "in", "the", "type", "is", "not", "for", "rule", "when", "then", "a");
+
+  /** What a consequence may say, and what facts can be asked. */
+  private static final Set<String> VERBS =
+      Stream.of(
+              firmlever.rulebase.Model.class,
+              Facts.Job.class,
+              Facts.Event.class,
+              Facts.Brake.class,
+              Facts.Use.class,
+              Facts.History.class,
+              Facts.Finding.class,
+              Facts.Reading.class,
+              Facts.MakerFigure.class)
+          .flatMap(type -> Stream.of(type.getDeclaredMethods()))
+          .map(java.lang.reflect.Method::getName)
+          .collect(Collectors.toCollection(TreeSet::new));
 
   private static String digest(Path folder, List<Source> sources, Set<String> off) {
     StringBuilder all = new StringBuilder();

@@ -49,8 +49,7 @@ public final class RuleBase {
     this(base, vocabulary, digest, Optional.empty());
   }
 
-  private RuleBase(
-      KieBase base, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
+  private RuleBase(KieBase base, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
     this.base = base;
     this.overlay = overlay;
     this.sessions = base.newKieSessionsPool(1);
