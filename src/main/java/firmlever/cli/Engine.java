@@ -11,8 +11,7 @@ import firmlever.vocabulary.VocabularyReader;
 record Engine(
     Vocabulary vocabulary, RuleBase rules, CaseReader reader, Diagnostician diagnostician) {
   static Engine start() {
-    Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(vocabulary, RuleBase.builtIn(vocabulary));
+    return of(RuleBase.builtIn(VocabularyReader::builtIn));
   }
 
   /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
@@ -21,10 +20,11 @@ record Engine(
       return start();
     }
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(vocabulary, RuleBase.overlaid(vocabulary, shop.folder()));
+    return of(RuleBase.overlaid(vocabulary, shop.folder()));
   }
 
-  private static Engine of(Vocabulary vocabulary, RuleBase rules) {
+  private static Engine of(RuleBase rules) {
+    Vocabulary vocabulary = rules.vocabulary();
     return new Engine(vocabulary, rules, new CaseReader(vocabulary), new Diagnostician(rules));
   }
 }

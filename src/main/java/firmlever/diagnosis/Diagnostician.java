@@ -35,6 +35,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 
 /**
@@ -90,7 +91,7 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
-    List<Scenario> stories = stories(network, seen, posterior, STORIES);
+    List<Scenario> stories = stories(network, seen, posterior, 3, STORIES);
     List<Step> next = planner.plan(model, Scenarios.about(stories, supported(network, posterior)));
     return new Diagnosis(
         file.id(),
@@ -270,9 +271,9 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     int first = firstOf(Inference.solve(network, seen));
+    Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork =
-        planner.firstWork(
-            model, Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
+        work.apply(Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held =
         IntStream.range(0, options.draws())
@@ -281,12 +282,10 @@ public final class Diagnostician {
                 draw -> {
                   Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
                   Inference.Posterior belief = Inference.solve(drawn, seen);
-                  List<Scenario> retold = stories(drawn, seen, belief, DRAW_STORIES);
+                  List<Scenario> retold = stories(drawn, seen, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,
-                    planner
-                            .firstWork(model, Scenarios.about(retold, supported(drawn, belief)))
-                            .equals(firstWork)
+                    work.apply(Scenarios.about(retold, supported(drawn, belief))).equals(firstWork)
                         ? 1
                         : 0
                   };
@@ -315,11 +314,11 @@ public final class Diagnostician {
    * clear the brake either, every cause is.
    */
   private static List<Scenario> stories(
-      Network network, List<Observation> seen, Inference.Posterior belief, int most) {
+      Network network, List<Observation> seen, Inference.Posterior belief, int together, int most) {
     boolean[] inQuestion = Scenarios.inQuestion(network, seen);
     if (belief.noFault() < CLEARED && seen.stream().noneMatch(Observation::ratherPresent)) {
       Arrays.fill(inQuestion, true);
     }
-    return Scenarios.likeliest(network, seen, belief, inQuestion, most);
+    return Scenarios.likeliest(network, seen, belief, inQuestion, together, most);
   }
 }

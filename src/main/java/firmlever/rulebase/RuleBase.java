@@ -17,6 +17,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -65,7 +67,14 @@ public final class RuleBase {
 
   /** The rule base compiled into this build. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
-    return new RuleBase(builtInBase(), vocabulary, RuleFiles.builtInDigest());
+    return builtIn(() -> vocabulary);
+  }
+
+  /** The same; the vocabulary is read while the rules are made ready, which takes far longer. */
+  public static RuleBase builtIn(Supplier<Vocabulary> vocabulary) {
+    CompletableFuture<Vocabulary> reading = CompletableFuture.supplyAsync(vocabulary);
+    KieBase base = builtInBase();
+    return new RuleBase(base, reading.join(), RuleFiles.builtInDigest());
   }
 
   /**

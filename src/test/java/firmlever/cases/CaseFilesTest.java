@@ -103,9 +103,7 @@ class CaseFilesTest {
       boolean weeps =
           file.symptoms().entrySet().stream()
               .anyMatch(
-                  e ->
-                      e.getKey().startsWith("weep-")
-                          && e.getValue() == CaseFile.Presence.PRESENT);
+                  e -> e.getKey().startsWith("weep-") && e.getValue() == CaseFile.Presence.PRESENT);
       if (weeps) {
         assertThat(d.stopRide()).as(file.id()).isTrue();
         assertThat(
