@@ -76,7 +76,12 @@ final class PlannerTiming {
     return new Problem(
         network,
         Scenarios.likeliest(
-            network, seen, Inference.solve(network, 3, seen), Scenarios.inQuestion(network, seen), 60),
+            network,
+            seen,
+            Inference.solve(network, seen),
+            Scenarios.inQuestion(network, seen),
+            3,
+            60),
         checks,
         works,
         holds,
