@@ -54,6 +54,5 @@ class ModelSoundnessTest {
   void reckonsTooManyWherePresentIsToldMoreOften() {
     Measured measured = ModelSoundness.measure(NETWORKS, 1000, 1, 0.8, 0.5);
     assertThat(measured.faultRatio()).isGreaterThan(1.07);
-    assertThat(measured.spiegelhalterZ()).isLessThan(-1.96);
   }
 }

@@ -3,6 +3,7 @@ package firmlever.comeback.statistics;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * Whether stated probabilities come true. Mergeable.
@@ -85,8 +86,11 @@ public record Calibration(List<Bin> bins, UnitSum squaredErrors) {
   public Calibration plus(Calibration other) {
     if (bins.size() != other.bins.size()) {
       throw new IllegalArgumentException(
-          "calibrations of %d and %d bins cannot be added"
-              .formatted(bins.size(), other.bins.size()));
+          String.format(
+              Locale.ROOT,
+              "calibrations of %d and %d bins cannot be added",
+              bins.size(),
+              other.bins.size()));
     }
     var sum = new ArrayList<Bin>(bins.size());
     for (int i = 0; i < bins.size(); i++) {

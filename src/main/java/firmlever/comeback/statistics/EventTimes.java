@@ -1,6 +1,7 @@
 package firmlever.comeback.statistics;
 
 import java.util.Collections;
+import java.util.Locale;
 import java.util.NavigableMap;
 import java.util.TreeMap;
 
@@ -22,8 +23,11 @@ public record EventTimes(NavigableMap<Double, Long> counts) {
         (time, count) -> {
           if (!(time > 0) || time.isInfinite() || count <= 0) {
             throw new IllegalArgumentException(
-                "an event needs a finite time above 0 and a count above 0, not %s × %d"
-                    .formatted(time, count));
+                String.format(
+                    Locale.ROOT,
+                    "an event needs a finite time above 0 and a count above 0, not %s × %d",
+                    time,
+                    count));
           }
         });
   }

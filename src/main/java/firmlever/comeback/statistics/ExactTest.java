@@ -1,5 +1,6 @@
 package firmlever.comeback.statistics;
 
+import java.util.Locale;
 import org.apache.commons.statistics.distribution.PoissonDistribution;
 import org.apache.commons.statistics.inference.BinomialTest;
 import org.apache.commons.statistics.inference.FisherExactTest;
@@ -47,7 +48,8 @@ public final class ExactTest {
       long events, double exposure, long otherEvents, double otherExposure) {
     if (!(exposure > 0 && otherExposure > 0)) {
       throw new IllegalArgumentException(
-          "exposures must be above 0, not %s and %s".formatted(exposure, otherExposure));
+          String.format(
+              Locale.ROOT, "exposures must be above 0, not %s and %s", exposure, otherExposure));
     }
     return binomial(
         new Proportion(events, Math.addExact(events, otherEvents)),

@@ -2,6 +2,7 @@ package firmlever.comeback.statistics;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.TreeMap;
 
 /**
@@ -20,8 +21,11 @@ public record LifeTable(List<Row> rows) {
     for (int i = 1; i < rows.size(); i++) {
       if (!(rows.get(i - 1).time < rows.get(i).time)) {
         throw new IllegalArgumentException(
-            "times must ascend, but %s is followed by %s"
-                .formatted(rows.get(i - 1).time, rows.get(i).time));
+            String.format(
+                Locale.ROOT,
+                "times must ascend, but %s is followed by %s",
+                rows.get(i - 1).time,
+                rows.get(i).time));
       }
     }
   }
@@ -39,7 +43,8 @@ public record LifeTable(List<Row> rows) {
       checkedTime(time);
       if (failures < 0 || losses < 0) {
         throw new IllegalArgumentException(
-            "counts must be 0 or more, not %d and %d".formatted(failures, losses));
+            String.format(
+                Locale.ROOT, "counts must be 0 or more, not %d and %d", failures, losses));
       }
     }
   }

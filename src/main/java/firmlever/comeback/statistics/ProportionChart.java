@@ -1,6 +1,7 @@
 package firmlever.comeback.statistics;
 
 import java.util.List;
+import java.util.Locale;
 
 /**
  * A control chart of rates over time (p-chart) for samples of any size, in two phases: {@link
@@ -63,8 +64,11 @@ public record ProportionChart(double centre, List<Point> points, int setAside) {
       List<Proportion> samples, ControlLimits rule, int revisions) {
     if (samples.isEmpty() || revisions < 0) {
       throw new IllegalArgumentException(
-          "a baseline needs a sample and 0 or more revisions, not %d samples and %d revisions"
-              .formatted(samples.size(), revisions));
+          String.format(
+              Locale.ROOT,
+              "a baseline needs a sample and 0 or more revisions, not %d samples and %d revisions",
+              samples.size(),
+              revisions));
     }
     var chart = judged(pooledRate(samples), samples, rule, 0);
     for (int round = 0; round < revisions; round++) {

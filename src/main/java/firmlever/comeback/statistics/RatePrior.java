@@ -2,6 +2,7 @@ package firmlever.comeback.statistics;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.numbers.gamma.Digamma;
 import org.apache.commons.numbers.gamma.LogBeta;
@@ -24,7 +25,8 @@ public record RatePrior(double events, double others) {
   public RatePrior {
     if (!(events > 0 && others > 0) || Double.isInfinite(events + others)) {
       throw new IllegalArgumentException(
-          "weights must be above 0 and finite, not %s and %s".formatted(events, others));
+          String.format(
+              Locale.ROOT, "weights must be above 0 and finite, not %s and %s", events, others));
     }
   }
 

@@ -2,6 +2,7 @@ package firmlever.comeback.statistics;
 
 import java.util.Arrays;
 import java.util.Collections;
+import java.util.Locale;
 import java.util.NavigableMap;
 import java.util.TreeMap;
 
@@ -55,8 +56,11 @@ public record ReturnHistories(
       double[] sorted = Arrays.stream(returns).map(LifeTable::checkedTime).sorted().toArray();
       if (sorted.length > 0 && sorted[sorted.length - 1] > checkedEnd) {
         throw new IllegalArgumentException(
-            "a return at %s lies after the end of the watch at %s"
-                .formatted(sorted[sorted.length - 1], checkedEnd));
+            String.format(
+                Locale.ROOT,
+                "a return at %s lies after the end of the watch at %s",
+                sorted[sorted.length - 1],
+                checkedEnd));
       }
       ends.merge(checkedEnd, 1L, Math::addExact);
       for (int later = 0; later < sorted.length; later++) {

@@ -1,5 +1,6 @@
 package firmlever.comeback.statistics;
 
+import java.util.Locale;
 import java.util.Optional;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 
@@ -37,7 +38,11 @@ public record Trend(
   private static Optional<Trend> of(double end, boolean endsWithEvent, EventTimes times) {
     if (!times.counts().isEmpty() && !(times.counts().lastKey() <= end)) {
       throw new IllegalArgumentException(
-          "an event at %s lies after the end at %s".formatted(times.counts().lastKey(), end));
+          String.format(
+              Locale.ROOT,
+              "an event at %s lies after the end at %s",
+              times.counts().lastKey(),
+              end));
     }
     long events = times.events();
     double logs = 0;
