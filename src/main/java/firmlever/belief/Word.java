@@ -41,6 +41,17 @@ public enum Word {
     return Arrays.stream(values()).filter(word -> word.spoken().equals(text)).findFirst();
   }
 
+  /**
+   * A probability in words, with its number, because a word alone is misread (Wintle and others,
+   * 2019). The ends are spoken of as "almost", as in the scale itself.
+   */
+  public static String worded(double probability) {
+    Word word = nearest(probability);
+    String almost = word == CERTAIN || word == IMPOSSIBLE ? "almost " : "";
+    double shown = Math.min(0.99, Math.max(0.01, probability));
+    return almost + word.spoken() + String.format(Locale.ROOT, " (%.2f)", shown);
+  }
+
   /** The word whose number lies nearest to {@code probability} in [0, 1]. */
   public static Word nearest(double probability) {
     Word best = CERTAIN;

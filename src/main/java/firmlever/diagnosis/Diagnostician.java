@@ -31,6 +31,7 @@ import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -114,7 +115,14 @@ public final class Diagnostician {
             .toList(),
         concluded(model),
         options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, stories, options)),
-        model.cautions());
+        cautions(model, next));
+  }
+
+  /** The cautions of this brake and of the steps that are proposed for it. */
+  private List<String> cautions(BrakeModel model, List<Step> next) {
+    Set<String> all = new HashSet<>(model.cautions());
+    next.forEach(step -> all.addAll(step.cautions()));
+    return rules.vocabulary().cautions().keySet().stream().filter(all::contains).toList();
   }
 
   private static String spoken(CaseFile.Brake brake) {

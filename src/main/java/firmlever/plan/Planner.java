@@ -35,6 +35,8 @@ public final class Planner {
 
   private static final double NEVER = 1e-9;
 
+  private static final double LIKELIER_THAN_NOT = 0.5;
+
   final Tables tables;
 
   Planner(Problem problem) {
@@ -215,16 +217,26 @@ public final class Planner {
   /**
    * Whether the order begins with a work on what is as good as found. It would be done whatever
    * else came out, so a look before it gains an acceptance check at most, and a mechanic does not
-   * look past what lies open.
+   * look past what lies open. A work that others wait for, such as mending a leak in sight, needs
+   * only be likelier than not to meet its cause.
    */
   private boolean mendsWhatIsFound(State state, WorkOrder order) {
-    if (order.steps.length == 0 || order.steps[0] < 0) {
+    boolean byCostAlone = tables.problem.shop().sure() > 1;
+    if (byCostAlone || order.steps.length == 0 || order.steps[0] < 0) {
       return false;
     }
+    int first = order.steps[0];
+    double enough =
+        Arrays.stream(order.steps).anyMatch(step -> releases(first, step, state))
+            ? LIKELIER_THAN_NOT
+            : tables.problem.shop().sure();
     double[] belief = state.belief(tables.causes.length);
-    long mendable = tables.mendable[order.steps[0]];
     return IntStream.range(0, belief.length)
-        .anyMatch(bit -> (mendable >> bit & 1) != 0 && belief[bit] >= tables.problem.shop().sure());
+        .anyMatch(bit -> (tables.mendable[first] >> bit & 1) != 0 && belief[bit] >= enough);
+  }
+
+  private boolean releases(int first, int step, State state) {
+    return step >= 0 && step != first && tables.waitsFor(step, first, state);
   }
 
   /** The check that leaves the repair cheapest, where one makes it cheaper than works alone. */
@@ -258,10 +270,7 @@ public final class Planner {
     }
     int first = order.steps[0];
     List<Integer> releases =
-        Arrays.stream(order.steps)
-            .filter(step -> step >= 0 && step != first && tables.waitsFor(step, first, state))
-            .boxed()
-            .toList();
+        Arrays.stream(order.steps).filter(step -> releases(first, step, state)).boxed().toList();
     long barred = first >= 0 ? 1L << first : 0;
     for (int work : releases) {
       barred |= first < 0 ? 1L << work : 0;
