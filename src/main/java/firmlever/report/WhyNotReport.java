@@ -1,0 +1,304 @@
+package firmlever.report;
+
+import static firmlever.report.TextReport.worded;
+
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.diagnosis.WhyNot;
+import firmlever.diagnosis.WhyNot.Check;
+import firmlever.diagnosis.WhyNot.NotApplied;
+import firmlever.document.JsonText;
+import firmlever.rulebase.Judge.Judged;
+import firmlever.rulebase.Judge.Verdict;
+import firmlever.rulebase.RuleText;
+import firmlever.vocabulary.Vocabulary;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * Why not this cause: some ten lines for the person at the stand, or all of it, or for programs.
+ */
+public final class WhyNotReport {
+  public static final String FORMAT = "firmlever-whynot/1";
+
+  private static final int SHOWN = 3;
+  private static final double WORTH_WEIGHING = 0.1;
+
+  private final Vocabulary vocabulary;
+  private final Spoken spoken;
+  private final int width;
+  private final boolean bold;
+
+  public WhyNotReport(Vocabulary vocabulary, int width, boolean bold) {
+    this.vocabulary = vocabulary;
+    this.spoken = new Spoken(vocabulary);
+    this.width = width;
+    this.bold = bold;
+  }
+
+  /** As text; {@code all} of it, or what tells most. */
+  public String of(WhyNot w, boolean all) {
+    Page page = new Page(width, bold);
+    page.heading(w.caseId() + ": why not " + cause(w.cause()) + " (" + w.cause() + ")?");
+    w.impossible()
+        .ifPresentOrElse(
+            i ->
+                page.hanging(
+                    "  ",
+                    "It cannot be in this brake: "
+                        + i.why()
+                        + " (rule \""
+                        + i.rule()
+                        + "\", "
+                        + i.source()
+                        + ")."),
+            () -> standing(page, w));
+    w.belief().ifPresent(belief -> balance(page, w, belief, all));
+    notApplied(page, w, all);
+    w.checks().stream()
+        .limit(all ? Long.MAX_VALUE : 1)
+        .forEach(c -> page.hanging("  ", check(w, c)));
+    if (w.stopRide()) {
+      page.hanging("  ", "Whatever the cause, this brake is not to be ridden: triage says why.");
+    }
+    page.hanging("  ", vocabulary.cautions().get("maker-first").text());
+    return page.toString();
+  }
+
+  private void standing(Page page, WhyNot w) {
+    w.belief()
+        .ifPresent(
+            b ->
+                page.hanging(
+                    "  ",
+                    String.format(
+                            Locale.ROOT,
+                            "It is %s, number %d of %d; ",
+                            worded(b.probability()),
+                            w.rank(),
+                            w.causes())
+                        + (w.leader().equals(w.cause())
+                            ? "it leads."
+                            : leader(w.leader()) + " leads, " + worded(w.leading()) + ".")));
+  }
+
+  private String leader(String id) {
+    return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : cause(id);
+  }
+
+  private void balance(Page page, WhyNot w, CauseBelief belief, boolean all) {
+    List<Weight> weights =
+        Stream.concat(belief.history().stream(), belief.symptoms().stream())
+            .filter(each -> all || Math.abs(each.weight()) >= WORTH_WEIGHING)
+            .sorted(Comparator.comparingDouble((Weight each) -> -Math.abs(each.weight())))
+            .toList();
+    List<Weight> against =
+        Stream.concat(weights.stream().filter(each -> each.weight() < 0), explainedAway(w, weights))
+            .distinct()
+            .toList();
+    page.hanging(
+        "  against  ",
+        String.format(Locale.ROOT, "%+.1f  how rare it is in any brake", belief.prior()));
+    against.stream()
+        .limit(all ? Long.MAX_VALUE : SHOWN)
+        .forEach(each -> page.hanging("           ", weight(w, each)));
+    List<Weight> inFavour =
+        weights.stream()
+            .filter(each -> each.weight() >= 0 && !against.contains(each))
+            .limit(all ? Long.MAX_VALUE : SHOWN)
+            .toList();
+    if (all) {
+      inFavour.forEach(each -> page.hanging("  for      ", weight(w, each)));
+    } else {
+      page.hanging(
+          "  for      ",
+          inFavour.isEmpty()
+              ? "nothing found"
+              : inFavour.stream()
+                  .map(each -> String.format(Locale.ROOT, "%s %+.1f", thing(each), each.weight()))
+                  .collect(Collectors.joining("; ")));
+    }
+  }
+
+  /** What would speak for it, did another cause not explain it. */
+  private static Stream<Weight> explainedAway(WhyNot w, List<Weight> weights) {
+    return weights.stream()
+        .filter(each -> w.explainedBy().containsKey(each.symptom()))
+        .filter(each -> each.alone() >= 1);
+  }
+
+  private String weight(WhyNot w, Weight each) {
+    String by = w.explainedBy().get(each.symptom());
+    String explained =
+        by == null || each.alone() < WORTH_WEIGHING
+            ? ""
+            : String.format(
+                Locale.ROOT,
+                "; alone it would be %+.1f, but %s explains it",
+                each.alone(),
+                cause(by));
+    String why = each.symptom().isEmpty() || !explained.isEmpty() ? "" : ": " + each.why();
+    return String.format(Locale.ROOT, "%+.1f  ", each.weight()) + thing(each) + why + explained;
+  }
+
+  private String thing(Weight each) {
+    return each.symptom().isEmpty()
+        ? each.why()
+        : (each.present() ? "" : "no ") + symptom(each.symptom());
+  }
+
+  private void notApplied(Page page, WhyNot w, boolean all) {
+    if (all) {
+      w.notApplied().forEach(each -> inFull(page, each));
+      page.hanging("  spoke    ", String.join("; ", w.applied()));
+      return;
+    }
+    List<NotApplied> raises = w.notApplied().stream().filter(each -> each.times() > 1).toList();
+    raises.stream().limit(SHOWN).forEach(each -> page.hanging("  not met  ", inShort(each)));
+    page.hanging(
+        "  ",
+        String.format(
+            Locale.ROOT,
+            "Of its %d rules %d spoke; of the others %d would have raised it (--all tells each).",
+            w.applied().size() + w.notApplied().size(),
+            w.applied().size(),
+            raises.size()));
+  }
+
+  private String inShort(NotApplied each) {
+    return times(each)
+        + "  "
+        + each.judgement().conditions().stream()
+            .filter(judged -> judged.verdict() != Verdict.MET)
+            .findFirst()
+            .map(
+                judged ->
+                    spoken.condition(judged.condition())
+                        + "? "
+                        + verdict(judged.verdict())
+                        + detail(judged))
+            .orElse(each.judgement().rule().name());
+  }
+
+  /** What was seen, where it says more than the verdict does. */
+  private String detail(Judged judged) {
+    return judged.seen().isEmpty() ? "" : ": " + spoken.seen(judged);
+  }
+
+  private void inFull(Page page, NotApplied each) {
+    RuleText rule = each.judgement().rule();
+    page.hanging("  not met  ", times(each) + "  \"" + rule.name() + "\" (" + rule.source() + ")");
+    for (Judged judged : each.judgement().conditions()) {
+      page.hanging(
+          "           ",
+          "needed: "
+              + spoken.condition(judged.condition())
+              + " | seen: "
+              + spoken.seen(judged)
+              + " | "
+              + verdict(judged.verdict()));
+    }
+  }
+
+  private static String times(NotApplied each) {
+    return each.times() == 0
+        ? "impossible"
+        : each.times() == 1 ? "tells" : "x" + Spoken.number(each.times());
+  }
+
+  private static String verdict(Verdict verdict) {
+    return switch (verdict) {
+      case MET -> "met";
+      case FALSE -> "not so";
+      case NOT_CHECKED -> "not checked";
+      case UNKNOWN -> "not known";
+      case RESTS_ON_ANOTHER -> "rests on another";
+      case NOT_JUDGED -> "not judged";
+    };
+  }
+
+  private String check(WhyNot w, Check check) {
+    double now = w.belief().map(CauseBelief::probability).orElse(0.0);
+    return (w.checks().indexOf(check) == 0 ? "The check that would change it most: " : "Check: ")
+        + symptom(check.symptom())
+        + String.format(
+            Locale.ROOT,
+            " (%d min, present with %.2f). Now %.2f; if present %.2f, if absent %.2f.",
+            vocabulary.symptoms().get(check.symptom()).minutes(),
+            check.chance(),
+            now,
+            check.ifPresent(),
+            check.ifAbsent());
+  }
+
+  private String symptom(String id) {
+    return vocabulary.symptoms().get(id).name();
+  }
+
+  private String cause(String id) {
+    return vocabulary.causes().get(id).name();
+  }
+
+  /** For programs. */
+  public String json(WhyNot w) {
+    Map<String, Object> json = new LinkedHashMap<>();
+    json.put("case", w.caseId());
+    json.put("format", FORMAT);
+    json.put("rulebase", w.rulebase());
+    json.put("cause", w.cause());
+    json.put("stop-ride", w.stopRide());
+    w.impossible()
+        .ifPresent(
+            i ->
+                json.put(
+                    "impossible",
+                    JsonReport.map("why", i.why(), "rule", i.rule(), "source", i.source())));
+    w.belief()
+        .ifPresent(
+            belief -> {
+              json.put("rank", w.rank());
+              json.put("belief", JsonReport.cause(belief));
+            });
+    json.put(
+        "leader", JsonReport.map("id", w.leader(), "probability", JsonReport.rounded(w.leading())));
+    json.put("explained-by", w.explainedBy());
+    json.put("not-applied", JsonReport.each(w.notApplied(), this::json));
+    json.put("applied", w.applied());
+    json.put(
+        "checks",
+        JsonReport.each(
+            w.checks(),
+            c ->
+                JsonReport.map(
+                    "symptom", c.symptom(),
+                    "chance", JsonReport.rounded(c.chance()),
+                    "if-present", JsonReport.rounded(c.ifPresent()),
+                    "if-absent", JsonReport.rounded(c.ifAbsent()))));
+    return JsonText.of(json);
+  }
+
+  private Map<String, Object> json(NotApplied each) {
+    RuleText rule = each.judgement().rule();
+    Map<String, Object> json =
+        JsonReport.map("rule", rule.name(), "source", rule.source(), "times", each.times());
+    Optional.of(each.why()).filter(why -> !why.isEmpty()).ifPresent(why -> json.put("why", why));
+    json.put(
+        "conditions",
+        JsonReport.each(
+            each.judgement().conditions(),
+            judged ->
+                JsonReport.map(
+                    "condition", judged.condition().text(),
+                    "needed", spoken.condition(judged.condition()),
+                    "seen", spoken.seen(judged),
+                    "verdict",
+                        judged.verdict().name().toLowerCase(Locale.ROOT).replace('_', '-'))));
+    return json;
+  }
+}
