@@ -12,6 +12,7 @@ import picocli.CommandLine.Command;
     subcommands = {
       TriageCommand.class,
       WhyNotCommand.class,
+      RulesCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },

@@ -23,6 +23,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -34,19 +35,28 @@ import java.util.stream.Stream;
 final class Spoken {
   private final Vocabulary vocabulary;
   private final UnaryOperator<String> symptomName;
+  private final int most;
 
   /**
    * A speaker of that vocabulary.
    *
    * @param symptomName how a symptom is named, by its id
+   * @param most how many things of a list are named
    */
-  Spoken(Vocabulary vocabulary, UnaryOperator<String> symptomName) {
+  private Spoken(Vocabulary vocabulary, UnaryOperator<String> symptomName, int most) {
     this.vocabulary = vocabulary;
     this.symptomName = symptomName;
+    this.most = most;
   }
 
-  Spoken(Vocabulary vocabulary) {
-    this(vocabulary, id -> vocabulary.symptoms().get(id).name());
+  /** A speaker that names everything, and symptoms in its own way. */
+  Spoken(Vocabulary vocabulary, UnaryOperator<String> symptomName) {
+    this(vocabulary, symptomName, Integer.MAX_VALUE);
+  }
+
+  /** A speaker that names no more than {@code most} things of a list. */
+  Spoken(Vocabulary vocabulary, int most) {
+    this(vocabulary, id -> vocabulary.symptoms().get(id).name(), most);
   }
 
   /** All conditions of a rule; {@code in every brake} where it has none to speak of. */
@@ -98,11 +108,31 @@ final class Spoken {
   }
 
   private String all(Condition c) {
+    Optional<Field> unknown = askedToBeUnknown(c.constraints());
+    if (unknown.isPresent()) {
+      return field(c.fact(), unknown.get()) + "not known";
+    }
     return c.constraints().isEmpty()
         ? "any"
         : c.constraints().stream()
             .map(each -> constraint(c.fact(), each))
             .collect(Collectors.joining(", "));
+  }
+
+  /** A number that is neither over nor under a limit is none at all. */
+  private static Optional<Field> askedToBeUnknown(List<Constraint> constraints) {
+    return constraints.size() == 2
+            && constraints.get(0) instanceof Constraint.Not first
+            && constraints.get(1) instanceof Constraint.Not second
+            && first.constraint() instanceof Constraint.Comparison over
+            && second.constraint() instanceof Constraint.Comparison under
+            && over.left() instanceof Field field
+            && field.equals(under.left())
+            && over.operator().equals(">")
+            && under.operator().equals("<=")
+            && over.right().equals(under.right())
+        ? Optional.of(field)
+        : Optional.empty();
   }
 
   /** The constraints besides the one that names {@code field}. */
@@ -274,12 +304,15 @@ final class Spoken {
         : vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : plain(id);
   }
 
-  private static String ids(List<String> ids, UnaryOperator<String> name) {
+  private String ids(List<String> ids, UnaryOperator<String> name) {
     return list(ids.stream().map(name).toList());
   }
 
   /** {@code a, b or c}. */
-  static String list(List<String> names) {
+  private String list(List<String> names) {
+    if (names.size() - 1 > most) {
+      return String.join(", ", names.subList(0, most)) + " or " + (names.size() - most) + " others";
+    }
     int last = names.size() - 1;
     return last < 1
         ? String.join("", names)
@@ -316,7 +349,11 @@ final class Spoken {
       return notChecked(judged.condition()) + (facts.isEmpty() ? "" : "; " + facts);
     }
     if (!facts.isEmpty()) {
-      return facts;
+      String lacking =
+          judged.lacking().stream()
+              .map(each -> constraint(judged.condition().fact(), each))
+              .collect(Collectors.joining(", "));
+      return lacking.isEmpty() || isSingle(judged) ? facts : facts + "; it lacks: " + lacking;
     }
     return switch (judged.verdict()) {
       case UNKNOWN -> "nobody recorded it";
@@ -327,7 +364,12 @@ final class Spoken {
     };
   }
 
-  private String notChecked(Condition c) {
+  /** Of what there is one in every case, the condition tells what is lacking. */
+  private static boolean isSingle(Judged judged) {
+    return Set.of("Brake", "Use", "History").contains(judged.condition().fact());
+  }
+
+  private static String notChecked(Condition c) {
     return c.fact().equals("Reading") ? "not measured" : "not checked";
   }
 

@@ -29,15 +29,19 @@ public final class WhyNotReport {
 
   private static final int SHOWN = 3;
   private static final double WORTH_WEIGHING = 0.1;
+  private static final double WORTH_EXPLAINING = 0.5;
+  private static final double FAINT = 0.01;
 
   private final Vocabulary vocabulary;
   private final Spoken spoken;
+  private final Spoken brief;
   private final int width;
   private final boolean bold;
 
   public WhyNotReport(Vocabulary vocabulary, int width, boolean bold) {
     this.vocabulary = vocabulary;
-    this.spoken = new Spoken(vocabulary);
+    this.spoken = new Spoken(vocabulary, Integer.MAX_VALUE);
+    this.brief = new Spoken(vocabulary, SHOWN - 1);
     this.width = width;
     this.bold = bold;
   }
@@ -88,6 +92,11 @@ public final class WhyNotReport {
                             : leader(w.leader()) + " leads, " + worded(w.leading()) + ".")));
   }
 
+  /** What is improbable beyond two decimals is still not impossible. */
+  private static String standing(double probability) {
+    return probability < FAINT ? "next to impossible (below 0.01)" : worded(probability);
+  }
+
   private String leader(String id) {
     return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : cause(id);
   }
@@ -130,7 +139,7 @@ public final class WhyNotReport {
   private static Stream<Weight> explainedAway(WhyNot w, List<Weight> weights) {
     return weights.stream()
         .filter(each -> w.explainedBy().containsKey(each.symptom()))
-        .filter(each -> each.alone() >= 1);
+        .filter(each -> each.alone() >= WORTH_EXPLAINING);
   }
 
   private String weight(WhyNot w, Weight each) {
@@ -179,7 +188,7 @@ public final class WhyNotReport {
             .findFirst()
             .map(
                 judged ->
-                    spoken.condition(judged.condition())
+                    brief.condition(judged.condition())
                         + "? "
                         + verdict(judged.verdict())
                         + detail(judged))

@@ -54,9 +54,16 @@ public final class Judge {
   /**
    * One condition and what the case says to it.
    *
-   * @param seen the facts that meet it, or come nearest to it; none where there is nothing like it
+   * @param seen the facts that meet it, or the one that comes nearest; none where there is nothing
+   *     like it
+   * @param lacking what the nearest one lacks
    */
-  public record Judged(Condition condition, Verdict verdict, List<Object> seen) {}
+  public record Judged(
+      Condition condition, Verdict verdict, List<Object> seen, List<Constraint> lacking) {
+    Judged(Condition condition, Verdict verdict, List<Object> seen) {
+      this(condition, verdict, seen, List.of());
+    }
+  }
 
   /** A rule and what the case says to each of its conditions. */
   public record Judgement(RuleText rule, List<Judged> conditions) {
@@ -195,7 +202,14 @@ public final class Judge {
                     f -> truths.apply(f).stream().filter(Truth::holds).count()))
             .stream()
             .toList();
-    return new Judged(condition, open ? Verdict.UNKNOWN : lack(condition), nearest);
+    List<Constraint> lacking =
+        nearest.stream()
+            .flatMap(
+                fact ->
+                    condition.constraints().stream()
+                        .filter(each -> !truth(each, fact, first).holds()))
+            .toList();
+    return new Judged(condition, open ? Verdict.UNKNOWN : lack(condition), nearest, lacking);
   }
 
   /** Of these there is one in every case. */
