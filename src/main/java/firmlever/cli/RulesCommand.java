@@ -6,10 +6,8 @@ import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.report.RuleBook;
 import firmlever.report.RuleBook.NamedCase;
-import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleReader;
 import firmlever.vocabulary.Vocabulary;
-import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -21,6 +19,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -52,18 +51,21 @@ final class RulesCommand implements Callable<Integer> {
       description = "the cases that hold the rules in place (default: ${DEFAULT-VALUE})")
   private String cases;
 
+  @Mixin private ShopRules shop;
+
   @Override
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
-    Vocabulary vocabulary = VocabularyReader.builtIn();
+    Engine engine = Engine.start(shop);
+    Vocabulary vocabulary = engine.vocabulary();
     Optional<Path> target =
         html.isEmpty() ? Optional.empty() : Optional.of(CaseFolder.path(html.get()));
     RuleBook book =
         new RuleBook(
             vocabulary,
-            RuleBase.builtIn(vocabulary).digest(),
-            RuleReader.builtIn(),
-            cases(vocabulary, target));
+            engine.rules().digest(),
+            RuleReader.inForce(engine.rules()),
+            cases(engine.reader(), target));
     if (id.isPresent() && !book.ids().contains(id.get())) {
       throw new BadInput(
           List.of(
@@ -86,12 +88,11 @@ final class RulesCommand implements Callable<Integer> {
   }
 
   /** The cases of the folder; none, with a note, where there is no such folder. */
-  private List<NamedCase> cases(Vocabulary vocabulary, Optional<Path> book) throws BadInput {
+  private List<NamedCase> cases(CaseReader reader, Optional<Path> book) throws BadInput {
     if (!Files.isDirectory(CaseFolder.path(cases))) {
       spec.commandLine().getErr().println(cases + ": no such folder; told without cases.");
       return List.of();
     }
-    CaseReader reader = new CaseReader(vocabulary);
     Path beside =
         book.map(file -> file.toAbsolutePath().getParent()).orElse(Path.of("").toAbsolutePath());
     List<NamedCase> named = new ArrayList<>();

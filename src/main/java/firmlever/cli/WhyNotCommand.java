@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -39,16 +40,20 @@ final class WhyNotCommand implements Callable<Integer> {
   @Option(names = "--json", description = "print it for programs")
   private boolean json;
 
+  @Mixin private ShopRules shop;
+
   @Override
   public Integer call() throws BadInput {
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
     Set<String> causes = engine.vocabulary().causes().keySet();
     if (!causes.contains(cause)) {
       throw new BadInput(
           List.of(Problem.ofFile(cause, "there is no such cause", Nearest.maybe(cause, causes))));
     }
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-    WhyNot whyNot = new WhyNotFinder(engine.rules()).of(caseFile, cause, RuleReader.about(cause));
+    WhyNot whyNot =
+        new WhyNotFinder(engine.rules())
+            .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
     WhyNotReport report = new WhyNotReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
     if (json) {
       spec.commandLine().getOut().println(report.json(whyNot));

@@ -38,7 +38,7 @@ final class BookHtml {
         border-bottom: 1px solid #c9c9c9; overflow-wrap: anywhere; }
       th { border-bottom: 2px solid #555; white-space: nowrap; }
       td:first-child { min-width: 7rem; font-weight: 600; }
-      nav ul { columns: 3 14rem; padding-left: 1.1rem; margin: .2rem 0 1rem; }
+      nav ul { columns: 4 12rem; column-gap: 2rem; padding-left: 1.1rem; margin: .2rem 0 1rem; }
       nav > p { font-weight: 600; margin-top: .8rem; }
       @media print {
         body { max-width: none; padding: 0; font-size: 10pt; }
@@ -78,7 +78,8 @@ final class BookHtml {
   }
 
   private static String leading(Chapter chapter) {
-    return "<a href=\"#" + escaped(chapter.id()) + "\">" + escaped(chapter.title()) + "</a>";
+    String name = chapter.title().replaceFirst(" \\([a-z0-9-]+\\)$", "");
+    return "<a href=\"#" + escaped(chapter.id()) + "\">" + escaped(name) + "</a>";
   }
 
   private static void chapter(StringBuilder html, Chapter chapter, int level) {

@@ -11,11 +11,11 @@ import firmlever.report.Book.Row;
 import firmlever.report.Book.Words;
 import firmlever.report.RulePages.Said;
 import firmlever.rulebase.RuleText;
-import firmlever.rulebase.RuleText.Condition;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Cause;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -74,9 +74,13 @@ public final class RuleBook {
             Optional.ofNullable(vocabulary.actions().get(id)).map(pages::work))
         .flatMap(Optional::stream)
         .findFirst()
-        .map(
-            chapter ->
-                new BookText(width, bold).of(chapter) + "\n  " + pages.cautionsOfAll() + "\n");
+        .map(chapter -> new BookText(width, bold).of(minding(chapter, pages)));
+  }
+
+  private static Chapter minding(Chapter chapter, RulePages pages) {
+    List<Block> blocks = new ArrayList<>(chapter.blocks());
+    blocks.add(new Words("Mind", pages.cautionsOfAll()));
+    return new Chapter(chapter.id(), chapter.title(), blocks, chapter.sections());
   }
 
   /** All causes in a list, as text. */
@@ -130,7 +134,7 @@ public final class RuleBook {
   }
 
   private Map<String, List<Cause>> causesByGroup() {
-    Map<String, List<Cause>> groups = new java.util.LinkedHashMap<>();
+    Map<String, List<Cause>> groups = new LinkedHashMap<>();
     vocabulary
         .causes()
         .values()
@@ -245,7 +249,7 @@ public final class RuleBook {
         s.argument(2).startsWith("$")
             ? "the maker's figure for "
                 + s.rule().conditions().stream()
-                    .map((Condition each) -> each.named("figure"))
+                    .map(each -> each.named("figure"))
                     .flatMap(List::stream)
                     .map(Spoken::plain)
                     .collect(Collectors.joining(", "))
@@ -372,9 +376,7 @@ public final class RuleBook {
                 s ->
                     pages.row(
                         s.rule(),
-                        Background.valueOf(s.argument(0)).probability()
-                            + " "
-                            + s.argument(0).toLowerCase(Locale.ROOT).replace('_', ' '),
+                        RulePages.background(Background.valueOf(s.argument(0))),
                         pages.symptoms(s.ids(1)))));
     return new Chapter(
         "symptoms",

@@ -244,8 +244,7 @@ final class RulePages {
     said("background")
         .filter(s -> s.ids(1).contains(symptom.id()))
         .map(s -> Background.valueOf(s.argument(0)))
-        .map(b -> Spoken.plain(b.name().toLowerCase(Locale.ROOT).replace('_', '-')) + number(b))
-        .forEach(words -> blocks.add(new Words("Without any known cause", words)));
+        .forEach(b -> blocks.add(new Words("Without any known cause", background(b))));
     Map<Word, List<String>> shownBy = new TreeMap<>();
     said("shows")
         .filter(s -> s.ids(2).contains(symptom.id()))
@@ -279,8 +278,12 @@ final class RulePages {
         "symptom-" + symptom.id(), symptom.name() + " (" + symptom.id() + ")", List.copyOf(blocks));
   }
 
-  private static String number(Background background) {
-    return String.format(Locale.ROOT, " (%s)", background.probability());
+  /** How often a symptom shows without a cause, and its number. */
+  static String background(Background background) {
+    return background.name().toLowerCase(Locale.ROOT).replace('_', ' ')
+        + " ("
+        + background.probability()
+        + ")";
   }
 
   Chapter work(Action work) {
@@ -333,9 +336,9 @@ final class RulePages {
   /** What an order rule waits for. */
   String until(Said s) {
     return switch (s.statement().verb()) {
-      case "mendFirst" -> symptoms(s.rule().ids(s.argument(0))) + " is mended";
-      case "checkFirst" -> symptoms(s.rule().ids(s.argument(0))) + " was looked for";
-      case "doFirst" -> works(List.of(s.argument(0))) + " is done";
+      case "mendFirst" -> "mended: " + symptoms(s.rule().ids(s.argument(0)));
+      case "checkFirst" -> "looked for: " + symptoms(s.rule().ids(s.argument(0)));
+      case "doFirst" -> "done: " + works(List.of(s.argument(0)));
       default -> "not at all";
     };
   }

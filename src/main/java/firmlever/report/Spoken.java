@@ -165,7 +165,9 @@ final class Spoken {
       return flag(field);
     }
     if (constraint instanceof Constraint.Not not) {
-      return "not " + constraint(fact, not.constraint());
+      return not.constraint() instanceof Constraint.Holds h && h.operand().isField("fluidKnown")
+          ? "the fluid it is built for is not known"
+          : "not " + constraint(fact, not.constraint());
     }
     if (constraint instanceof Constraint.Any any) {
       return any.parts().stream()
@@ -337,14 +339,18 @@ final class Spoken {
     };
   }
 
+  /** The facts that meet a condition, or come nearest to it. */
+  String facts(Judged judged) {
+    return judged.seen().stream()
+        .limit(2)
+        .map(fact -> fact(fact, judged.condition()))
+        .filter(words -> !words.isEmpty())
+        .collect(Collectors.joining(", "));
+  }
+
   /** What the case has to say to a condition. */
   String seen(Judged judged) {
-    String facts =
-        judged.seen().stream()
-            .limit(2)
-            .map(fact -> fact(fact, judged.condition()))
-            .filter(words -> !words.isEmpty())
-            .collect(Collectors.joining(", "));
+    String facts = facts(judged);
     if (judged.verdict() == Verdict.NOT_CHECKED) {
       return notChecked(judged.condition()) + (facts.isEmpty() ? "" : "; " + facts);
     }

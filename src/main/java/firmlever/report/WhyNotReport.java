@@ -2,6 +2,7 @@ package firmlever.report;
 
 import static firmlever.report.TextReport.worded;
 
+import firmlever.belief.Word;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.WhyNot;
@@ -28,6 +29,7 @@ public final class WhyNotReport {
   public static final String FORMAT = "firmlever-whynot/1";
 
   private static final int SHOWN = 3;
+  private static final int RAISES_SHOWN = 2;
   private static final double WORTH_WEIGHING = 0.1;
   private static final double WORTH_EXPLAINING = 0.5;
   private static final double FAINT = 0.01;
@@ -65,9 +67,7 @@ public final class WhyNotReport {
             () -> standing(page, w));
     w.belief().ifPresent(belief -> balance(page, w, belief, all));
     notApplied(page, w, all);
-    w.checks().stream()
-        .limit(all ? Long.MAX_VALUE : 1)
-        .forEach(c -> page.hanging("  ", check(w, c)));
+    checks(page, w, all);
     if (w.stopRide()) {
       page.hanging("  ", "Whatever the cause, this brake is not to be ridden: triage says why.");
     }
@@ -94,7 +94,12 @@ public final class WhyNotReport {
 
   /** What is improbable beyond two decimals is still not impossible. */
   private static String standing(double probability) {
-    return probability < FAINT ? "next to impossible (below 0.01)" : worded(probability);
+    if (probability < FAINT) {
+      return "next to impossible (below 0.01)";
+    }
+    return Word.nearest(probability) == Word.IMPOSSIBLE
+        ? String.format(Locale.ROOT, "less than improbable (%.2f)", probability)
+        : worded(probability);
   }
 
   private String leader(String id) {
@@ -102,58 +107,63 @@ public final class WhyNotReport {
   }
 
   private void balance(Page page, WhyNot w, CauseBelief belief, boolean all) {
+    long most = all ? Long.MAX_VALUE : SHOWN;
     List<Weight> weights =
         Stream.concat(belief.history().stream(), belief.symptoms().stream())
             .filter(each -> all || Math.abs(each.weight()) >= WORTH_WEIGHING)
             .sorted(Comparator.comparingDouble((Weight each) -> -Math.abs(each.weight())))
             .toList();
-    List<Weight> against =
-        Stream.concat(weights.stream().filter(each -> each.weight() < 0), explainedAway(w, weights))
-            .distinct()
-            .toList();
+    Map<String, List<Weight>> explained =
+        weights.stream()
+            .filter(each -> each.alone() >= WORTH_EXPLAINING)
+            .filter(each -> w.explainedBy().containsKey(each.symptom()))
+            .collect(
+                Collectors.groupingBy(
+                    each -> w.explainedBy().get(each.symptom()),
+                    LinkedHashMap::new,
+                    Collectors.toList()));
     page.hanging(
         "  against  ",
         String.format(Locale.ROOT, "%+.1f  how rare it is in any brake", belief.prior()));
-    against.stream()
-        .limit(all ? Long.MAX_VALUE : SHOWN)
-        .forEach(each -> page.hanging("           ", weight(w, each)));
+    weights.stream()
+        .filter(each -> each.weight() < 0)
+        .limit(most)
+        .forEach(each -> page.hanging("           ", weight(each)));
+    explained.entrySet().stream()
+        .limit(most)
+        .forEach(
+            each ->
+                page.hanging(
+                    "           ",
+                    cause(each.getKey())
+                        + " explains "
+                        + each.getValue().stream()
+                            .map(WhyNotReport.this::thinned)
+                            .collect(Collectors.joining("; "))));
     List<Weight> inFavour =
         weights.stream()
-            .filter(each -> each.weight() >= 0 && !against.contains(each))
-            .limit(all ? Long.MAX_VALUE : SHOWN)
+            .filter(each -> each.weight() >= 0)
+            .filter(each -> explained.values().stream().noneMatch(list -> list.contains(each)))
+            .limit(most)
             .toList();
-    if (all) {
-      inFavour.forEach(each -> page.hanging("  for      ", weight(w, each)));
-    } else {
-      page.hanging(
-          "  for      ",
-          inFavour.isEmpty()
-              ? "nothing found"
-              : inFavour.stream()
-                  .map(each -> String.format(Locale.ROOT, "%s %+.1f", thing(each), each.weight()))
-                  .collect(Collectors.joining("; ")));
-    }
+    page.hanging(
+        "  for      ",
+        inFavour.isEmpty()
+            ? "nothing" + (explained.isEmpty() ? " found" : " else")
+            : inFavour.stream()
+                .map(each -> String.format(Locale.ROOT, "%s %+.1f", thing(each), each.weight()))
+                .collect(Collectors.joining("; ")));
   }
 
-  /** What would speak for it, did another cause not explain it. */
-  private static Stream<Weight> explainedAway(WhyNot w, List<Weight> weights) {
-    return weights.stream()
-        .filter(each -> w.explainedBy().containsKey(each.symptom()))
-        .filter(each -> each.alone() >= WORTH_EXPLAINING);
+  private String thinned(Weight each) {
+    return String.format(
+        Locale.ROOT, "%s (%+.1f, alone %+.1f)", thing(each), each.weight(), each.alone());
   }
 
-  private String weight(WhyNot w, Weight each) {
-    String by = w.explainedBy().get(each.symptom());
-    String explained =
-        by == null || each.alone() < WORTH_WEIGHING
-            ? ""
-            : String.format(
-                Locale.ROOT,
-                "; alone it would be %+.1f, but %s explains it",
-                each.alone(),
-                cause(by));
-    String why = each.symptom().isEmpty() || !explained.isEmpty() ? "" : ": " + each.why();
-    return String.format(Locale.ROOT, "%+.1f  ", each.weight()) + thing(each) + why + explained;
+  private String weight(Weight each) {
+    return String.format(Locale.ROOT, "%+.1f  ", each.weight())
+        + thing(each)
+        + (each.symptom().isEmpty() ? "" : ": " + each.why());
   }
 
   private String thing(Weight each) {
@@ -169,14 +179,14 @@ public final class WhyNotReport {
       return;
     }
     List<NotApplied> raises = w.notApplied().stream().filter(each -> each.times() > 1).toList();
-    raises.stream().limit(SHOWN).forEach(each -> page.hanging("  not met  ", inShort(each)));
+    raises.stream().limit(RAISES_SHOWN).forEach(each -> page.hanging("  not met  ", inShort(each)));
     page.hanging(
         "  ",
         String.format(
             Locale.ROOT,
-            "Of its %d rules %d spoke; of the others %d would have raised it (--all tells each).",
-            w.applied().size() + w.notApplied().size(),
+            "%d of its %d rules spoke; %d of the others would raise it (--all tells each).",
             w.applied().size(),
+            w.applied().size() + w.notApplied().size(),
             raises.size()));
   }
 
@@ -197,7 +207,7 @@ public final class WhyNotReport {
 
   /** What was seen, where it says more than the verdict does. */
   private String detail(Judged judged) {
-    return judged.seen().isEmpty() ? "" : ": " + spoken.seen(judged);
+    return judged.seen().isEmpty() ? "" : ": " + spoken.facts(judged);
   }
 
   private void inFull(Page page, NotApplied each) {
@@ -230,6 +240,22 @@ public final class WhyNotReport {
       case RESTS_ON_ANOTHER -> "rests on another";
       case NOT_JUDGED -> "not judged";
     };
+  }
+
+  private void checks(Page page, WhyNot w, boolean all) {
+    List<Check> telling =
+        w.checks().stream()
+            .filter(each -> each.swing() >= FAINT)
+            .limit(all ? Long.MAX_VALUE : 1)
+            .toList();
+    telling.forEach(each -> page.hanging("  ", check(w, each)));
+    if (w.belief().isPresent() && (all || telling.isEmpty())) {
+      page.hanging(
+          "  ",
+          "No "
+              + (telling.isEmpty() ? "single" : "other")
+              + " check would change it by a hundredth.");
+    }
   }
 
   private String check(WhyNot w, Check check) {

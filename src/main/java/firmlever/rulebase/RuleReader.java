@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.casefile.Fluid;
+import firmlever.document.BadInput;
 import firmlever.rulebase.Constraint.Field;
 import firmlever.rulebase.Constraint.Literal;
 import firmlever.rulebase.Constraint.Operand;
@@ -8,12 +9,15 @@ import firmlever.rulebase.RuleText.Condition;
 import firmlever.rulebase.RuleText.Kind;
 import firmlever.rulebase.RuleText.Statement;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
+import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.drools.drl.ast.descr.AnnotationDescr;
 import org.drools.drl.ast.descr.BaseDescr;
 import org.drools.drl.ast.descr.ExistsDescr;
@@ -37,11 +41,38 @@ public final class RuleReader {
     return builtIn(text -> true);
   }
 
-  /** The rules of this build that make, move or describe the belief in that cause. */
-  public static List<RuleText> about(String cause) {
-    return builtIn(text -> text.contains('"' + cause + '"')).stream()
+  /**
+   * All rules in force: those of this build that no shop has replaced or switched off, then the
+   * shop's own.
+   *
+   * @throws BadInput where a file of the shop's can no longer be read
+   */
+  public static List<RuleText> inForce(RuleBase rules) throws BadInput {
+    return inForce(rules, text -> true);
+  }
+
+  /**
+   * The rules in force that make, move or describe the belief in that cause.
+   *
+   * @throws BadInput as for {@link #inForce}
+   */
+  public static List<RuleText> about(String cause, RuleBase rules) throws BadInput {
+    return inForce(rules, text -> text.contains('"' + cause + '"')).stream()
         .filter(rule -> rule.isAbout(cause))
         .toList();
+  }
+
+  private static List<RuleText> inForce(RuleBase rules, Predicate<String> files) throws BadInput {
+    List<RuleText> texts = new ArrayList<>(builtIn(files));
+    if (rules.overlay().isPresent()) {
+      Overlay overlay = rules.overlay().get();
+      texts.removeIf(
+          rule ->
+              overlay.replaced().contains(rule.name())
+                  || overlay.switchedOff().contains(rule.name()));
+      texts.addAll(overlay.texts());
+    }
+    return List.copyOf(texts);
   }
 
   private static List<RuleText> builtIn(Predicate<String> files) {
@@ -60,7 +91,7 @@ public final class RuleReader {
   /**
    * Reads the text of one rule file.
    *
-   * @throws RuleFault where it is no rule file
+   * @throws RuleFault where it is no rule file, or a statement in it has no end
    */
   public static List<RuleText> read(String path, String text) {
     DrlParser parser = new DrlParser();
@@ -85,7 +116,7 @@ public final class RuleReader {
         path,
         rule.getLine(),
         rule.getLhs().getDescrs().stream().map(RuleReader::condition).toList(),
-        statements(rule.getConsequence().toString()));
+        statements(rule.getName(), rule.getConsequence().toString()));
   }
 
   private static Condition condition(BaseDescr descr) {
@@ -127,48 +158,52 @@ public final class RuleReader {
         plain ? kind : Kind.UNREAD, variable, pattern.getObjectType(), constraints, text);
   }
 
-  private static final Pattern CALL = Pattern.compile("\\bmodel\\s*\\.\\s*(\\w+)\\s*\\(");
+  /** Space and comments, texts in quotes, words with an empty pair of brackets, single signs. */
+  private static final Pattern PART =
+      Pattern.compile(
+          "\\s+|//[^\n]*|/\\*.*?\\*/|\"(?:[^\"\\\\]|\\\\.)*\"" + "|[-\\w$.]+(?:\\s*\\(\\s*\\))?|.",
+          Pattern.DOTALL);
+
+  private static final Pattern CALL = Pattern.compile("model\\.(\\w+)");
 
   /** The calls of {@code model} in a consequence. */
-  private static List<Statement> statements(String consequence) {
+  private static List<Statement> statements(String rule, String consequence) {
+    List<String> parts =
+        PART.matcher(consequence)
+            .results()
+            .map(MatchResult::group)
+            .filter(part -> !part.isBlank() && !part.startsWith("//") && !part.startsWith("/*"))
+            .toList();
     List<Statement> statements = new ArrayList<>();
-    Matcher call = CALL.matcher(consequence);
-    int from = 0;
-    while (call.find(from)) {
-      List<String> arguments = new ArrayList<>();
-      from = arguments(consequence, call.end(), arguments);
-      statements.add(new Statement(call.group(1), List.copyOf(arguments)));
+    for (int i = 0; i + 1 < parts.size(); i++) {
+      Matcher call = CALL.matcher(parts.get(i));
+      if (call.matches() && parts.get(i + 1).equals("(")) {
+        statements.add(new Statement(call.group(1), arguments(rule, parts, i + 2)));
+      }
     }
     return statements;
   }
 
-  private static final Pattern PART =
-      Pattern.compile(
-          "\\s+|//[^\n]*|\"((?:[^\"\\\\]|\\\\.)*)\"|[-\\w$.]+(?:\\s*\\(\\s*\\))?|[+,()]|.",
-          Pattern.DOTALL);
-
-  /** Reads arguments up to the bracket that closes the call; returns the position behind it. */
-  private static int arguments(String text, int start, List<String> arguments) {
+  /** The arguments from {@code at} up to the bracket that closes the call. */
+  private static List<String> arguments(String rule, List<String> parts, int at) {
+    List<String> arguments = new ArrayList<>();
     StringBuilder argument = new StringBuilder();
     int depth = 0;
-    Matcher part = PART.matcher(text).region(start, text.length());
-    while (part.lookingAt()) {
-      String word = part.group();
-      part.region(part.end(), text.length());
-      if (part.regionStart() > start && depth == 0 && (word.equals(",") || word.equals(")"))) {
+    for (String part : parts.subList(at, parts.size())) {
+      if (depth == 0 && (part.equals(",") || part.equals(")"))) {
         arguments.add(argument.toString());
         argument.setLength(0);
-        if (word.equals(")")) {
-          return part.regionStart();
+        if (part.equals(")")) {
+          return List.copyOf(arguments);
         }
-      } else if (word.startsWith("\"")) {
-        argument.append(unescaped(word.substring(1, word.length() - 1)));
-      } else if (!word.isBlank() && !word.startsWith("//") && !word.equals("+")) {
-        depth += word.equals("(") ? 1 : word.equals(")") ? -1 : 0;
-        argument.append(word.replaceAll("\\s", ""));
+      } else if (part.startsWith("\"")) {
+        argument.append(unescaped(part.substring(1, part.length() - 1)));
+      } else if (!part.equals("+")) {
+        depth += part.equals("(") ? 1 : part.equals(")") ? -1 : 0;
+        argument.append(part.replaceAll("\\s", ""));
       }
     }
-    throw new RuleFault("", "a statement is not closed: " + text.strip(), "");
+    throw new RuleFault(rule, "a statement is not closed", "");
   }
 
   private static String unescaped(String quoted) {
@@ -333,7 +368,6 @@ public final class RuleReader {
     }
 
     private static final Map<String, Fluid> FLUIDS =
-        java.util.Arrays.stream(Fluid.values())
-            .collect(java.util.stream.Collectors.toMap(Fluid::name, fluid -> fluid));
+        Arrays.stream(Fluid.values()).collect(Collectors.toMap(Fluid::name, fluid -> fluid));
   }
 }
