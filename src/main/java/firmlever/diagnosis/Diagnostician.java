@@ -150,7 +150,16 @@ public final class Diagnostician {
         .toList();
   }
 
-  private CauseBelief cause(
+  /** The belief in one cause of the network, however small it is. */
+  static CauseBelief belief(BrakeModel model, Inference.Posterior posterior, String cause) {
+    return cause(
+        model,
+        posterior,
+        Balance.weigh(model.network(), model.observations()),
+        model.network().causes().indexOf(cause));
+  }
+
+  private static CauseBelief cause(
       BrakeModel model, Inference.Posterior posterior, List<Balance.Weighed> weighed, int i) {
     String id = model.network().causes().get(i);
     List<Weight> history = new ArrayList<>();
@@ -177,7 +186,7 @@ public final class Diagnostician {
         symptoms);
   }
 
-  private Weight weight(BrakeModel model, Balance.Weighed each, int i) {
+  private static Weight weight(BrakeModel model, Balance.Weighed each, int i) {
     Network network = model.network();
     int j = each.observation().symptom();
     String symptom = network.symptoms().get(j);
@@ -195,7 +204,7 @@ public final class Diagnostician {
         Wording.ofWeight(known.present(), link, each.weight()[i], each.alone()[i]));
   }
 
-  private static Impossible impossible(String cause, Said said) {
+  static Impossible impossible(String cause, Said said) {
     return new Impossible(cause, said.why(), said.rule(), said.source());
   }
 
@@ -232,18 +241,18 @@ public final class Diagnostician {
         leading(absent));
   }
 
-  private static List<Observation> added(List<Observation> seen, Observation one) {
+  static List<Observation> added(List<Observation> seen, Observation one) {
     List<Observation> all = new ArrayList<>(seen);
     all.add(one);
     return all;
   }
 
-  private static String leader(Network network, Inference.Posterior belief) {
+  static String leader(Network network, Inference.Posterior belief) {
     int first = firstOf(belief);
     return first < 0 ? Vocabulary.NO_FAULT_FOUND : network.causes().get(first);
   }
 
-  private static double leading(Inference.Posterior belief) {
+  static double leading(Inference.Posterior belief) {
     int first = firstOf(belief);
     return first < 0 ? belief.noFault() : belief.posterior()[first];
   }

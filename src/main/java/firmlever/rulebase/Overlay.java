@@ -64,6 +64,17 @@ public record Overlay(
         + ")";
   }
 
+  /**
+   * The rules of the folder as they are written.
+   *
+   * @throws BadInput where a file can no longer be read
+   */
+  List<RuleText> texts() throws BadInput {
+    return sources(Path.of(folder)).stream()
+        .flatMap(source -> RuleReader.read(source.path().toString(), source.text()).stream())
+        .toList();
+  }
+
   /** A rule file of the folder. */
   private record Source(Path path, String text) {}
 
