@@ -237,7 +237,7 @@ public final class TextReport {
   private String waitsFor(String id) {
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name() + " is done"
-        : symptom(id) + " is dealt with";
+        : symptom(id) + " is settled";
   }
 
   private String symptom(String id) {
