@@ -111,7 +111,7 @@ public final class JsonReport {
     return json;
   }
 
-  private static Map<String, Object> gas(ThrowEstimate estimate) {
+  static Map<String, Object> gas(ThrowEstimate estimate) {
     Interval gas = estimate.gasMl();
     Map<String, Object> json =
         map(
@@ -141,7 +141,7 @@ public final class JsonReport {
     return json;
   }
 
-  private static String id(Enum<?> of) {
+  static String id(Enum<?> of) {
     return of.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 

@@ -5,6 +5,7 @@ import firmlever.casefile.CaseFile.Pull;
 import firmlever.hydraulics.Air;
 import firmlever.hydraulics.AssumedBrake;
 import firmlever.hydraulics.BrakeDefaults;
+import firmlever.hydraulics.Condition;
 import firmlever.hydraulics.FeelLimits;
 import firmlever.hydraulics.FluidGrade;
 import firmlever.hydraulics.KnownBrake;
@@ -55,6 +56,12 @@ public final class CaseBrake {
             known(brake.hoseBoreMm())));
   }
 
+  /** A sound brake where and as warm as this one. */
+  public static Condition sound(CaseFile file) {
+    return new Condition(
+        0, Condition.sound().clearanceMm(), 0, 0, 0, ambientC(file), ambientMpa(file));
+  }
+
   private static Readings readings(CaseFile.Readings r) {
     List<Readings.Pull> firm = r.throwFirm().stream().map(CaseBrake::pull).toList();
     Readings readings =
@@ -64,8 +71,12 @@ public final class CaseBrake {
   }
 
   private static Readings.Pull pull(Pull pull) {
-    return new Readings.Pull(
-        pull.throwMm(), Double.isNaN(pull.forceN()) ? Readings.USUAL_FIRM_N : pull.forceN());
+    return new Readings.Pull(pull.throwMm(), forceN(pull));
+  }
+
+  /** Force of a pull, N; without a scale that of a usual firm pull. */
+  public static double forceN(Pull pull) {
+    return Double.isNaN(pull.forceN()) ? Readings.USUAL_FIRM_N : pull.forceN();
   }
 
   /** Absolute air pressure where it is ridden, MPa; at sea level where nobody wrote it down. */
