@@ -12,7 +12,9 @@ import picocli.CommandLine.Command;
     subcommands = {
       TriageCommand.class,
       WhyNotCommand.class,
+      CurveCommand.class,
       RulesCommand.class,
+      SourcesCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },
