@@ -100,8 +100,7 @@ public final class CaseReader {
                     date.spoken() + " lies before the case was opened (" + opened + ")"));
   }
 
-  private static void checkClaim(
-      Node document, Node claim, LocalDate opened, Problems problems) {
+  private static void checkClaim(Node document, Node claim, LocalDate opened, Problems problems) {
     LocalDate made = member(claim, "made").flatMap(CaseReader::day).orElse(opened);
     member(claim, "purchased")
         .filter(date -> day(date).filter(day -> day.isAfter(made)).isPresent())

@@ -22,7 +22,6 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 
@@ -32,9 +31,7 @@ final class ClaimFacts {
 
   static List<Object> of(CaseFile file, BrakeModel model, Policy policy, List<Suspect> suspects) {
     List<Object> facts = new ArrayList<>(suspects);
-    model
-        .findings()
-        .forEach((id, known) -> facts.add(new Facts.Finding(id, known.present())));
+    model.findings().forEach((id, known) -> facts.add(new Facts.Finding(id, known.present())));
     LocalDate day = Submitted.claimDay(file);
     file.brake().fitted().ifPresent(from -> facts.add(start(Basis.FITTED, from, day)));
     file.claim()
@@ -93,8 +90,7 @@ final class ClaimFacts {
     Set<Missing> shown = EnumSet.noneOf(Missing.class);
     file.claim()
         .ifPresent(
-            claim ->
-                claim.evidence().keySet().forEach(kind -> shown.add(Further.missing(kind))));
+            claim -> claim.evidence().keySet().forEach(kind -> shown.add(Further.missing(kind))));
     if (file.claim().flatMap(Claim::purchased).isPresent()) {
       shown.add(Missing.PURCHASE_DATE);
     }
@@ -151,8 +147,7 @@ final class ClaimFacts {
   private static List<Object> clause(Clause clause, Ruling ruling) {
     Terms t = clause.terms();
     return switch (clause.kind()) {
-      case CERTAINTY ->
-          List.of(new WarrantyFacts.Certainty(ruling, t.probability(), t.firmness()));
+      case CERTAINTY -> List.of(new WarrantyFacts.Certainty(ruling, t.probability(), t.firmness()));
       case EVIDENCE ->
           t.demands().stream()
               .map(demand -> (Object) new WarrantyFacts.Demand(ruling, demand))

@@ -69,8 +69,7 @@ public final class Desk {
     BrakeModel model = rules.consult(file);
     submitted.check(policy, model);
     Belief belief = belief(file, policy, model);
-    Diagnosis diagnosis =
-        diagnostician.diagnose(file, model, Diagnostician.Options.WITHOUT_DRAWS);
+    Diagnosis diagnosis = diagnostician.diagnose(file, model, Diagnostician.Options.WITHOUT_DRAWS);
     List<Decided> decided = new ArrayList<>();
     for (Decision decision : decide(file, policy, belief)) {
       decided.add(
@@ -118,8 +117,7 @@ public final class Desk {
     return belief.suspects().stream()
         .map(
             suspect ->
-                Decider.decide(
-                    policy, suspect, byCause.getOrDefault(suspect.cause(), Map.of())))
+                Decider.decide(policy, suspect, byCause.getOrDefault(suspect.cause(), Map.of())))
         .toList();
   }
 
@@ -149,8 +147,7 @@ public final class Desk {
     for (int at = 0; at < ordered.size(); at++) {
       int i = ordered.get(at);
       String id = network.causes().get(i);
-      suspects.add(
-          new Suspect(id, posterior.posterior()[i], firmness[at], confirmed.contains(id)));
+      suspects.add(new Suspect(id, posterior.posterior()[i], firmness[at], confirmed.contains(id)));
     }
     return suspects;
   }
@@ -165,8 +162,7 @@ public final class Desk {
   }
 
   /** In what share of the redrawn models each cause stays likelier than not. */
-  private static double[] firmness(
-      Network network, List<Observation> seen, List<Integer> causes) {
+  private static double[] firmness(Network network, List<Observation> seen, List<Integer> causes) {
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held = new int[causes.size()];
     for (int draw = 0; draw < DRAWS; draw++) {

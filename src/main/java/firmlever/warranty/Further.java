@@ -86,8 +86,7 @@ public record Further(
                   b.rotorDiameterMm(),
                   b.makerFigures(),
                   b.lot());
-          return copy(
-              file, brake, file.use(), file.symptoms(), file.history(), file.claim());
+          return copy(file, brake, file.use(), file.symptoms(), file.history(), file.claim());
         });
   }
 
@@ -99,8 +98,7 @@ public record Further(
         file -> {
           Use u = file.use();
           Use use = new Use(u.terrain(), kilograms, u.ambientC(), u.altitudeM());
-          return copy(
-              file, file.brake(), use, file.symptoms(), file.history(), file.claim());
+          return copy(file, file.brake(), use, file.symptoms(), file.history(), file.claim());
         });
   }
 
@@ -114,7 +112,11 @@ public record Further(
                 file,
                 c ->
                     new Claim(
-                        c.made(), c.part(), c.cause(), Optional.of(day), c.earlier(),
+                        c.made(),
+                        c.part(),
+                        c.cause(),
+                        Optional.of(day),
+                        c.earlier(),
                         c.evidence())));
   }
 
@@ -128,7 +130,11 @@ public record Further(
                 file,
                 c ->
                     new Claim(
-                        c.made(), c.part(), c.cause(), c.purchased(), OptionalInt.of(count),
+                        c.made(),
+                        c.part(),
+                        c.cause(),
+                        c.purchased(),
+                        OptionalInt.of(count),
                         c.evidence())));
   }
 
@@ -144,8 +150,7 @@ public record Further(
                 c -> {
                   Map<String, List<String>> all = new LinkedHashMap<>(c.evidence());
                   all.put(evidence.id(), List.of("handed in"));
-                  return new Claim(
-                      c.made(), c.part(), c.cause(), c.purchased(), c.earlier(), all);
+                  return new Claim(c.made(), c.part(), c.cause(), c.purchased(), c.earlier(), all);
                 }));
   }
 
@@ -169,22 +174,45 @@ public record Further(
         true,
         file ->
             withHistory(
-                file,
-                e -> e.daysAgo().isPresent() ? e : edited(e, OptionalInt.of(days), e.by())));
+                file, e -> e.daysAgo().isPresent() ? e : edited(e, OptionalInt.of(days), e.by())));
   }
 
   /** An event that nobody has told. */
   static Further event(String event, int daysAgo, Fluid fluid) {
-    return unknown(event, new Entry(
-        OptionalInt.of(daysAgo), "", event, fluid, "", Double.NaN, List.of(), "", "unknown",
-        Set.of(), ""), fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id());
+    return unknown(
+        event,
+        new Entry(
+            OptionalInt.of(daysAgo),
+            "",
+            event,
+            fluid,
+            "",
+            Double.NaN,
+            List.of(),
+            "",
+            "unknown",
+            Set.of(),
+            ""),
+        fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id());
   }
 
   /** A work of this shop that nobody has told. */
   static Further ownWork(String work, int daysAgo, String code, Fluid fluid) {
-    return unknown(work, new Entry(
-        OptionalInt.of(daysAgo), work, "", fluid, code, Double.NaN, List.of(), "", "unknown",
-        Set.of(), ""), " by this shop" + (fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id()));
+    return unknown(
+        work,
+        new Entry(
+            OptionalInt.of(daysAgo),
+            work,
+            "",
+            fluid,
+            code,
+            Double.NaN,
+            List.of(),
+            "",
+            "unknown",
+            Set.of(),
+            ""),
+        " by this shop" + (fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id()));
   }
 
   private static Further unknown(String id, Entry entry, String how) {
@@ -196,8 +224,7 @@ public record Further(
         file -> {
           List<Entry> history = new ArrayList<>(file.history());
           history.add(entry);
-          return copy(
-              file, file.brake(), file.use(), file.symptoms(), history, file.claim());
+          return copy(file, file.brake(), file.use(), file.symptoms(), history, file.claim());
         });
   }
 

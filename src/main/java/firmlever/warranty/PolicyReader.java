@@ -60,8 +60,7 @@ public final class PolicyReader {
     problems.throwIfAny();
     List<Clause> ordered = new ArrayList<>(clauses);
     ordered.sort(
-        Comparator.comparingInt((Clause clause) -> -clause.priority())
-            .thenComparing(Clause::id));
+        Comparator.comparingInt((Clause clause) -> -clause.priority()).thenComparing(Clause::id));
     return new Policy(
         f.text("id"),
         f.text("name"),

@@ -42,8 +42,7 @@ public record Submitted(String name, Node document, CaseFile file, String digest
     LocalDate day = claimDay(file);
     if (day.isBefore(policy.validFrom())) {
       problems.add(
-          claimDayNode().place(),
-          outside(day, policy, "before the first day", policy.validFrom()));
+          claimDayNode().place(), outside(day, policy, "before the first day", policy.validFrom()));
     }
     policy
         .validUntil()
@@ -77,8 +76,15 @@ public record Submitted(String name, Node document, CaseFile file, String digest
   }
 
   private static String outside(LocalDate day, Policy policy, String where, LocalDate bound) {
-    return "the claim of " + day + " lies " + where + " of policy \"" + policy.id() + "\" ("
-        + bound + ")";
+    return "the claim of "
+        + day
+        + " lies "
+        + where
+        + " of policy \""
+        + policy.id()
+        + "\" ("
+        + bound
+        + ")";
   }
 
   private static String cannotBe(BrakeModel model, String cause) {

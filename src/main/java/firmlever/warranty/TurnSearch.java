@@ -212,8 +212,7 @@ final class TurnSearch {
               .ifPresent(own -> facts.add(Further.doneBy(own, "this shop")));
           facts.add(Further.doneBy(stranger(policy), "others"));
           if (Fluid.UNKNOWN != other(file)) {
-            facts.add(
-                Further.event("home-serviced", A_WEEK, other(file)));
+            facts.add(Further.event("home-serviced", A_WEEK, other(file)));
           }
         }
         case WHEN_IT_WAS -> {
@@ -304,8 +303,7 @@ final class TurnSearch {
                         .sorted()
                         .findFirst()
                         .ifPresent(
-                            work ->
-                                found.add(Further.ownWork(work, days, code, Fluid.UNKNOWN))));
+                            work -> found.add(Further.ownWork(work, days, code, Fluid.UNKNOWN))));
         case REPEAT_REPAIR ->
             own.ifPresent(
                 code ->
@@ -313,16 +311,11 @@ final class TurnSearch {
                         .stream()
                             .filter(
                                 work ->
-                                    belief
-                                        .model()
-                                        .mends()
-                                        .get(work)
-                                        .containsKey(decision.cause()))
+                                    belief.model().mends().get(work).containsKey(decision.cause()))
                             .findFirst()
                             .ifPresent(
                                 work ->
-                                    found.add(
-                                        Further.ownWork(work, days, code, Fluid.UNKNOWN))));
+                                    found.add(Further.ownWork(work, days, code, Fluid.UNKNOWN))));
         default -> {
           // Nothing that is untold can make a clause of the other kinds hold.
         }
