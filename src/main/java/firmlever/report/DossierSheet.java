@@ -57,7 +57,9 @@ final class DossierSheet {
 
   private void claim(Sheet sheet, Dossier d) {
     sheet.section("The claim in three sentences");
-    sheet.say(brought(d) + " " + claimed(d) + " " + concluded(d));
+    sheet.say(brought(d));
+    sheet.say(claimed(d));
+    sheet.notice("Decision", concluded(d));
     sheet.notice("The law", Policy.LAW);
   }
 
@@ -110,7 +112,7 @@ final class DossierSheet {
               .map(each -> "clause " + each.decision().clause().id())
               .distinct()
               .collect(Collectors.joining(" and "))
-          + ".";
+          + ofPolicy(d);
     }
     return "The claim is split: "
         + d.decided().stream()
@@ -123,11 +125,16 @@ final class DossierSheet {
                         + each.decision().clause().id()
                         + ")")
             .collect(Collectors.joining("; "))
-        + ".";
+        + ", by the clauses"
+        + ofPolicy(d);
+  }
+
+  private static String ofPolicy(Dossier d) {
+    return " of policy " + d.policy().id() + ".";
   }
 
   private void decision(Sheet sheet, Dossier d) {
-    sheet.section("Decision");
+    sheet.section("The decision, cause by cause");
     List<List<String>> rows = new ArrayList<>();
     for (Decided each : d.decided()) {
       Decision decision = each.decision();
@@ -145,6 +152,15 @@ final class DossierSheet {
             : "Causes that arrived together are decided one by one",
         List.of("Found", "Decision", "Clause", "Because"),
         rows);
+    sheet.table(
+        "Handed in with the claim, by reference",
+        List.of("Evidence", "Reference"),
+        d.file().claim().map(Claim::evidence).orElse(Map.of()).entrySet().stream()
+            .map(
+                e ->
+                    List.of(
+                        sentence(e.getKey().replace('-', ' ')), String.join("; ", e.getValue())))
+            .toList());
     if (!d.diagnosis().contradictions().isEmpty()) {
       sheet.part("Findings that cannot all be true");
       sheet.items(d.diagnosis().contradictions().stream().map(c -> c.why()).toList());
@@ -268,13 +284,14 @@ final class DossierSheet {
             weight(cause.prior()),
             "",
             "rule book, " + cause.id() + ": how common"));
-    cause.history().forEach(w -> rows.add(row(w)));
-    cause.symptoms().forEach(w -> rows.add(row(w)));
+    Stream.concat(cause.history().stream(), cause.symptoms().stream())
+        .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
+        .forEach(w -> rows.add(row(w)));
     rows.add(List.of("Sum: " + worded(cause.probability()), weight(cause.logOdds()), "", ""));
-    sheet.table(
-        "The balance of evidence: above zero speaks for this cause, below zero against it; 0.7"
-            + " doubles the odds",
-        List.of("Finding", "#Weight", "Reason", "Source"),
+    sheet.sum(
+        "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
+            + " doubles its odds",
+        List.of("Finding", "#Weight", "Reason (it: this cause)", "Source"),
         rows);
   }
 
@@ -302,7 +319,7 @@ final class DossierSheet {
     sheet.section("What else it could be, and why it falls");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(cause(cause.id()), worded(cause.probability()), whyItFalls(cause)));
+      rows.add(List.of(cause(cause.id()), worded(cause.probability()), whyItFalls(d, cause)));
     }
     rows.add(
         List.of(
@@ -312,8 +329,11 @@ final class DossierSheet {
     sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
   }
 
-  private String whyItFalls(CauseBelief cause) {
+  private String whyItFalls(Dossier d, CauseBelief cause) {
     List<String> reasons = new ArrayList<>();
+    if (d.decided().stream().anyMatch(each -> each.decision().confirmed())) {
+      reasons.add("the mended work did not confirm it");
+    }
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .filter(w -> w.weight() <= -WORTH_NAMING)
         .sorted(Comparator.comparingDouble(Weight::weight))
@@ -395,6 +415,11 @@ final class DossierSheet {
 
   private void origin(Sheet sheet, Dossier d) {
     sheet.section("So that anyone can check it");
+    sheet.say(
+        "A word for a probability always carries its number: certain 0.98, probable 0.85, expected"
+            + " 0.75, fifty-fifty 0.50, uncertain 0.25, improbable 0.15, impossible 0.005. Firmness"
+            + " is how often a cause stays likelier than not when every number of the rules is"
+            + " moved by chance, always by the same chance.");
     sheet.say(
         "The same case, policy and rule base give this dossier again, byte for byte, on any day"
             + " and in any time zone: firmlever justify CASE --policy POLICY.");

@@ -26,8 +26,14 @@ final class Sheet {
    *
    * @param caption what it shows, in a few words
    * @param numeric whether each column holds figures
+   * @param summed whether the last row is the sum of the others
    */
-  record Table(String caption, List<String> head, List<Boolean> numeric, List<List<String>> rows)
+  record Table(
+      String caption,
+      List<String> head,
+      List<Boolean> numeric,
+      List<List<String>> rows,
+      boolean summed)
       implements Block {}
 
   private final String title;
@@ -76,13 +82,23 @@ final class Sheet {
 
   /** A table; a column whose name begins with {@code #} holds figures. */
   Sheet table(String caption, List<String> head, List<List<String>> rows) {
+    return table(caption, head, rows, false);
+  }
+
+  /** A table whose last row is the sum of the others. */
+  Sheet sum(String caption, List<String> head, List<List<String>> rows) {
+    return table(caption, head, rows, true);
+  }
+
+  private Sheet table(String caption, List<String> head, List<List<String>> rows, boolean summed) {
     if (!rows.isEmpty()) {
       blocks.add(
           new Table(
               caption,
               head.stream().map(name -> name.replaceFirst("^#", "")).toList(),
               head.stream().map(name -> name.startsWith("#")).toList(),
-              List.copyOf(rows)));
+              List.copyOf(rows),
+              summed));
     }
     return this;
   }

@@ -8,6 +8,7 @@ import firmlever.report.Sheet.Paragraph;
 import firmlever.report.Sheet.Table;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 
 /**
  * Lays a paper out as one self-contained page of well-formed HTML. The same page is printed to PDF,
@@ -24,21 +25,25 @@ final class SheetHtml {
       body { font-family: "Liberation Sans", sans-serif; font-size: 10pt; line-height: 1.4;
         color: #000; background: #fff; margin: 0; }
       h1 { font-size: 17pt; line-height: 1.2; margin: 0 0 4mm 0; padding-bottom: 2mm; border-bottom: 1.5pt solid #000; }
-      h2 { font-size: 12.5pt; margin: 7mm 0 2mm 0; padding-bottom: 0.6mm; border-bottom: 0.5pt solid #000; page-break-after: avoid; }
-      h3 { font-size: 10.5pt; margin: 4mm 0 1.5mm 0; page-break-after: avoid; }
+      h2 { font-size: 12.5pt; margin: 7mm 0 2mm 0; padding-bottom: 0.6mm; border-bottom: 0.5pt solid #000; page-break-after: avoid; -fs-page-break-min-height: 32mm; }
+      h3 { font-size: 10.5pt; margin: 4mm 0 1.5mm 0; page-break-after: avoid; -fs-page-break-min-height: 24mm; }
       p { margin: 0 0 2mm 0; }
       .notice { border: 1.2pt solid #000; padding: 2mm 3mm; margin: 2mm 0 3mm 0; page-break-inside: avoid; }
       ul { margin: 0 0 2mm 0; padding-left: 5mm; }
       li { margin-bottom: 0.8mm; }
-      table { border-collapse: collapse; width: 100%; margin: 1mm 0 3mm 0; font-size: 9pt; line-height: 1.3; -fs-table-paginate: paginate; }
+      table { border-collapse: collapse; width: 100%; margin: 1mm 0 3mm 0; font-size: 9pt; line-height: 1.3; -fs-table-paginate: paginate; -fs-page-break-min-height: 32mm; }
       caption { text-align: left; font-style: italic; padding-bottom: 1mm; }
       thead { display: table-header-group; }
       tr { page-break-inside: avoid; }
       th, td { text-align: left; vertical-align: top; padding: 1mm 1.6mm; border-bottom: 0.4pt solid #000; }
       th { border-bottom: 1pt solid #000; }
+      .sum td { border-top: 1pt solid #000; font-weight: bold; }
+      .day { white-space: nowrap; }
       .figure { text-align: right; white-space: nowrap; }
       @media screen { body { max-width: 185mm; margin: 8mm auto; padding: 0 5mm; } }
       """;
+
+  private static final Pattern DAY = Pattern.compile("\\b\\d{4}-\\d{2}-\\d{2}\\b");
 
   static String of(Sheet sheet) {
     StringBuilder html = new StringBuilder();
@@ -66,7 +71,7 @@ final class SheetHtml {
       html.append("<p class=\"notice\"><strong>")
           .append(escaped(notice.lead()))
           .append(".</strong> ")
-          .append(escaped(notice.text()))
+          .append(marked(notice.text()))
           .append("</p>\n");
     } else if (block instanceof Items items) {
       html.append("<ul>\n");
@@ -88,11 +93,13 @@ final class SheetHtml {
           .append("</th>");
     }
     html.append("</tr></thead>\n<tbody>\n");
-    for (List<String> row : table.rows()) {
-      html.append("<tr>");
+    for (int at = 0; at < table.rows().size(); at++) {
+      List<String> row = table.rows().get(at);
+      boolean sum = table.summed() && at == table.rows().size() - 1;
+      html.append(sum ? "<tr class=\"sum\">" : "<tr>");
       for (int column = 0; column < row.size(); column++) {
         html.append(table.numeric().get(column) ? "<td class=\"figure\">" : "<td>")
-            .append(escaped(row.get(column)))
+            .append(marked(row.get(column)))
             .append("</td>");
       }
       html.append("</tr>\n");
@@ -101,8 +108,13 @@ final class SheetHtml {
   }
 
   private static void element(StringBuilder html, String name, String text) {
-    html.append('<').append(name).append('>').append(escaped(text));
+    html.append('<').append(name).append('>').append(marked(text));
     html.append("</").append(name).append(">\n");
+  }
+
+  /** Days of the calendar must not break at a line's end. */
+  private static String marked(String text) {
+    return DAY.matcher(escaped(text)).replaceAll("<span class=\"day\">$0</span>");
   }
 
   /** Markup characters as entities; control characters, which XML forbids, spelt out. */

@@ -37,6 +37,9 @@ final class SheetText {
       StringBuilder line = new StringBuilder(row.get(0));
       for (int column = 1; column < row.size(); column++) {
         if (!row.get(column).isEmpty()) {
+          if (line.charAt(line.length() - 1) == '.') {
+            line.setLength(line.length() - 1);
+          }
           line.append(column == 1 ? ": " : "; ");
           line.append(labelled(table, row, column));
         }

@@ -286,7 +286,7 @@ final class TurnSearch {
       if (each.state() != State.FAILS || clause.result().equals(decision.result())) {
         continue;
       }
-      int days = Math.min(A_WEEK, Math.max(1, clause.terms().days()));
+      int days = clause.terms().days() == 0 ? A_WEEK : Math.min(A_WEEK, clause.terms().days());
       Optional<String> own = policy.technicians().stream().sorted().findFirst();
       switch (clause.kind()) {
         case CRASH -> found.add(Further.event("crashed", days, Fluid.UNKNOWN));
