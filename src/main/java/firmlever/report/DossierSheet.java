@@ -7,6 +7,7 @@ import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyRules.State;
@@ -182,8 +183,25 @@ final class DossierSheet {
     if (!d.missing().isEmpty()) {
       sheet.section("What to send");
       sheet.say("Nothing of this counts against the claimant; it is needed to decide.");
-      sheet.items(d.missing().stream().map(each -> wanted(d, each)).toList());
+      List<String> items = new ArrayList<>();
+      for (Missing each : d.missing()) {
+        items.add(wanted(d, each));
+        if (each == Missing.FINDINGS) {
+          items.addAll(checks(d));
+        }
+      }
+      sheet.items(items);
     }
+  }
+
+  /** The checks that tell the causes apart best, in the order to make them. */
+  private List<String> checks(Dossier d) {
+    return d.diagnosis().next().stream()
+        .filter(step -> step.kind() == StepKind.CHECK)
+        .limit(NAMED)
+        .map(step -> vocabulary.symptoms().get(step.id()))
+        .map(symptom -> "Of these first: " + symptom.name() + ". How: " + symptom.check())
+        .toList();
   }
 
   private String wanted(Dossier d, Missing missing) {
@@ -243,7 +261,11 @@ final class DossierSheet {
       case CHECKED ->
           "“" + vocabulary.symptoms().get(further.id()).name() + "” is found " + further.value();
       case SENT_IN -> sentIn(further);
-      case COMES_TO_LIGHT -> "it comes to light: " + name(further.id()) + ", " + further.value();
+      case COMES_TO_LIGHT ->
+          "it comes to light that the record lacks “"
+              + name(further.id())
+              + "”, "
+              + further.value();
     };
   }
 

@@ -4,25 +4,14 @@ import java.util.Locale;
 
 /** What becomes of a claim, cause by cause. */
 public enum Outcome {
-  COVER("covered"),
-  GOODWILL("goodwill"),
-  ASK("more is asked for"),
-  REFUSE("refused");
-
-  private final String spoken;
-
-  Outcome(String spoken) {
-    this.spoken = spoken;
-  }
+  COVER,
+  GOODWILL,
+  ASK,
+  REFUSE;
 
   /** The spelling used in files. */
   public String id() {
     return name().toLowerCase(Locale.ROOT);
-  }
-
-  /** As part of a sentence: {@code it is covered}. */
-  public String spoken() {
-    return spoken;
   }
 
   /** Who pays the repair. */
@@ -46,11 +35,12 @@ public enum Outcome {
   public record Result(Outcome outcome, Payer pays, int sharePercent) {
     static final Result ASKED = new Result(ASK, Payer.OPEN, 0);
 
+    /** As part of a sentence: {@code it is covered, paid by the maker}. */
     public String spoken() {
       return switch (outcome) {
         case COVER -> "covered, paid by the " + pays.id();
-        case GOODWILL -> "goodwill, " + sharePercent + " % paid by the " + pays.id();
-        case ASK -> "not decided yet: more is asked for";
+        case GOODWILL -> "met by goodwill, " + sharePercent + " % paid by the " + pays.id();
+        case ASK -> "left open: more is asked for";
         case REFUSE -> "refused, paid by the " + pays.id();
       };
     }

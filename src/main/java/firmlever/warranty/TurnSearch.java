@@ -19,7 +19,6 @@ import firmlever.warranty.Dossier.Turn;
 import firmlever.warranty.Outcome.Result;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,6 +26,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 
 /**
  * Finds what would turn a decision: the smallest sets of further findings that change it.
@@ -56,40 +56,60 @@ final class TurnSearch {
     this.vocabulary = vocabulary;
   }
 
-  /** Up to three of the smallest sets that turn the decision, each to another result if it can. */
+  /**
+   * Up to three of the smallest sets that turn the decision, each to another result. Where more is
+   * asked for, also the smallest set that settles it, which may be larger.
+   */
   List<Turn> turns(CaseFile file, Policy policy, Belief belief, Decision decision) {
-    List<Further> candidates = new ArrayList<>(missingFacts(file, policy, decision));
+    boolean asked = decision.result().equals(Result.ASKED);
+    List<Further> settling = new ArrayList<>(missingFacts(file, policy, decision));
+    List<Further> down = List.of();
     if (!decision.confirmed()) {
-      candidates.addAll(answers(belief, decision));
+      List<Move> moves = moves(belief, decision);
+      double now = belief.posterior().logOdds(position(belief, decision));
+      down = strongest(moves, Comparator.comparingDouble(Move::logOdds), m -> m.logOdds() < now);
+      Comparator<Move> highest = Comparator.comparingDouble(move -> -move.logOdds());
+      List<Further> up = strongest(moves, highest, m -> m.logOdds() > now);
+      if (!asked) {
+        down = joined(down, up);
+      } else if (decision.missing().contains(Missing.FINDINGS)) {
+        settling.addAll(up);
+      }
     }
-    List<Further> alone = comingToLight(file, policy, belief, decision);
+    List<Further> all = joined(settling, down);
+    Map<Optional<Result>, Turn> found = new LinkedHashMap<>();
     for (int size = 1; size <= MOST; size++) {
+      boolean first = found.isEmpty();
       List<List<Further>> sets = new ArrayList<>();
-      choose(candidates, size, 0, new ArrayList<>(), sets);
+      choose(first ? all : settling, size, 0, new ArrayList<>(), sets);
       if (size == 1) {
-        alone.forEach(one -> sets.add(List.of(one)));
+        comingToLight(file, policy, belief, decision).forEach(one -> sets.add(List.of(one)));
       }
-      List<Turn> found = turning(file, policy, belief, decision, sets);
-      if (!found.isEmpty()) {
-        return found;
-      }
-    }
-    return List.of();
-  }
-
-  private List<Turn> turning(
-      CaseFile file, Policy policy, Belief belief, Decision before, List<List<Further>> sets) {
-    Map<Optional<Result>, Turn> byResult = new LinkedHashMap<>();
-    for (List<Further> set : sets) {
-      Optional<Result> after = resultWith(file, policy, belief, before, set);
-      if (!after.equals(Optional.of(before.result()))) {
-        byResult.putIfAbsent(after, new Turn(List.copyOf(set), after));
-        if (byResult.size() == TOLD) {
+      for (List<Further> set : sets) {
+        Optional<Result> after = resultWith(file, policy, belief, decision, set);
+        if (!after.equals(Optional.of(decision.result())) && (first || after.isPresent())) {
+          found.putIfAbsent(after, new Turn(set, after));
+        }
+        if (found.size() == TOLD) {
           break;
         }
       }
+      boolean settled = found.keySet().stream().anyMatch(Optional::isPresent);
+      if (asked ? settled : !found.isEmpty()) {
+        break;
+      }
     }
-    return List.copyOf(byResult.values());
+    return List.copyOf(found.values());
+  }
+
+  private static List<Further> joined(List<Further> some, List<Further> others) {
+    List<Further> all = new ArrayList<>(some);
+    all.addAll(others);
+    return all;
+  }
+
+  private static int position(Belief belief, Decision decision) {
+    return belief.model().network().causes().indexOf(decision.cause());
   }
 
   /** The result for the same cause with the findings added; empty where it is not in question. */
@@ -129,17 +149,24 @@ final class TurnSearch {
     }
   }
 
-  /** The answers that move the belief in the cause the furthest, down and up. */
-  private List<Further> answers(Belief belief, Decision decision) {
+  /** An answer, and the log odds of the cause with it. */
+  private record Move(Further answer, double logOdds) {}
+
+  private static List<Further> strongest(
+      List<Move> moves, Comparator<Move> order, Predicate<Move> which) {
+    return moves.stream().filter(which).sorted(order).limit(ANSWERS).map(Move::answer).toList();
+  }
+
+  /** Where each answer that has not been given yet would move the belief in the cause. */
+  private List<Move> moves(Belief belief, Decision decision) {
     Network network = belief.model().network();
-    int cause = network.causes().indexOf(decision.cause());
+    int cause = position(belief, decision);
     List<Integer> possible = new ArrayList<>();
     for (int i = 0; i < network.causes().size(); i++) {
       if (i == cause || belief.posterior().posterior()[i] >= STILL_POSSIBLE) {
         possible.add(i);
       }
     }
-    record Move(Further answer, double logOdds) {}
     List<Move> moves = new ArrayList<>();
     for (int j = 0; j < network.symptoms().size(); j++) {
       Symptom symptom = vocabulary.symptoms().get(network.symptoms().get(j));
@@ -164,19 +191,7 @@ final class TurnSearch {
         }
       }
     }
-    double now = belief.posterior().logOdds(cause);
-    List<Further> answers = new ArrayList<>();
-    moves.sort(Comparator.comparingDouble(Move::logOdds));
-    moves.stream()
-        .filter(move -> move.logOdds() < now)
-        .limit(ANSWERS)
-        .forEach(move -> answers.add(move.answer()));
-    Collections.reverse(moves);
-    moves.stream()
-        .filter(move -> move.logOdds() > now)
-        .limit(ANSWERS)
-        .forEach(move -> answers.add(move.answer()));
-    return answers;
+    return moves;
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */
