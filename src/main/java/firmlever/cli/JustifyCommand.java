@@ -29,6 +29,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -49,6 +50,8 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true)
 final class JustifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
 
   @Parameters(
       arity = "1..*",
@@ -108,7 +111,7 @@ final class JustifyCommand implements Callable<Integer> {
           spec.commandLine(),
           "--out writes files of its own; use --as instead of --json, --html, --pdf");
     }
-    engine = Engine.start();
+    engine = Engine.start(shop);
     policy =
         new PolicyReader(engine.vocabulary())
             .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
