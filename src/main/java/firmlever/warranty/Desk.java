@@ -34,6 +34,9 @@ public final class Desk {
   /** Redrawn models behind a firmness: enough to tell 0.8 from 0.9. */
   static final int DRAWS = 100;
 
+  /** Enough to leave aside what turns nothing; what seems to turn a decision is decided in full. */
+  private static final int ROUGH_DRAWS = 20;
+
   private static final long SEED = 1;
   private static final double LIKELIER_THAN_NOT = 0.5;
 
@@ -68,7 +71,7 @@ public final class Desk {
     CaseFile file = submitted.file();
     BrakeModel model = rules.consult(file);
     submitted.check(policy, model);
-    Belief belief = belief(file, policy, model);
+    Belief belief = belief(file, policy, model, DRAWS);
     Diagnosis diagnosis = diagnostician.diagnose(file, model, Diagnostician.Options.WITHOUT_DRAWS);
     List<Decided> decided = new ArrayList<>();
     for (Decision decision : decide(file, policy, belief)) {
@@ -97,13 +100,18 @@ public final class Desk {
     return decide(file, policy, belief(file, policy));
   }
 
-  Belief belief(CaseFile file, Policy policy) {
-    return belief(file, policy, rules.consult(file));
+  private Belief belief(CaseFile file, Policy policy) {
+    return belief(file, policy, rules.consult(file), DRAWS);
   }
 
-  private static Belief belief(CaseFile file, Policy policy, BrakeModel model) {
+  /** What is believed, with the firmness of unconfirmed causes from fewer draws. */
+  Belief roughBelief(CaseFile file, Policy policy) {
+    return belief(file, policy, rules.consult(file), ROUGH_DRAWS);
+  }
+
+  private static Belief belief(CaseFile file, Policy policy, BrakeModel model, int draws) {
     Inference.Posterior posterior = Inference.solve(model.network(), model.observations());
-    return new Belief(model, posterior, suspects(file, policy, model, posterior));
+    return new Belief(model, posterior, suspects(file, policy, model, posterior, draws));
   }
 
   List<Decision> decide(CaseFile file, Policy policy, Belief belief) {
@@ -123,7 +131,7 @@ public final class Desk {
 
   /** What the closed case has confirmed; else what is probable enough; and what is claimed. */
   private static List<Suspect> suspects(
-      CaseFile file, Policy policy, BrakeModel model, Inference.Posterior posterior) {
+      CaseFile file, Policy policy, BrakeModel model, Inference.Posterior posterior, int draws) {
     Network network = model.network();
     Set<String> confirmed = confirmed(file);
     Set<Integer> chosen = new LinkedHashSet<>();
@@ -142,7 +150,9 @@ public final class Desk {
     }
     List<Integer> ordered = new ArrayList<>(chosen);
     ordered.sort(Comparator.comparingDouble((Integer i) -> -posterior.posterior()[i]));
-    double[] firmness = firmness(network, model.observations(), ordered);
+    // A confirmed cause is decided whatever its firmness: only a dossier that shows it needs it.
+    boolean needed = draws == DRAWS || !confirmed.containsAll(idsOf(network, ordered));
+    double[] firmness = firmness(network, model.observations(), ordered, needed ? draws : 0);
     List<Suspect> suspects = new ArrayList<>();
     for (int at = 0; at < ordered.size(); at++) {
       int i = ordered.get(at);
@@ -150,6 +160,10 @@ public final class Desk {
       suspects.add(new Suspect(id, posterior.posterior()[i], firmness[at], confirmed.contains(id)));
     }
     return suspects;
+  }
+
+  private static List<String> idsOf(Network network, List<Integer> causes) {
+    return causes.stream().map(network.causes()::get).toList();
   }
 
   /** The causes a closed case names, where it also says how that was confirmed. */
@@ -162,10 +176,11 @@ public final class Desk {
   }
 
   /** In what share of the redrawn models each cause stays likelier than not. */
-  private static double[] firmness(Network network, List<Observation> seen, List<Integer> causes) {
+  private static double[] firmness(
+      Network network, List<Observation> seen, List<Integer> causes, int draws) {
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held = new int[causes.size()];
-    for (int draw = 0; draw < DRAWS; draw++) {
+    for (int draw = 0; draw < draws; draw++) {
       double[] drawn =
           Inference.solve(Redraw.draw(network, symptoms, SEED, draw), seen).posterior();
       for (int at = 0; at < held.length; at++) {
@@ -174,7 +189,7 @@ public final class Desk {
     }
     double[] firmness = new double[held.length];
     for (int at = 0; at < held.length; at++) {
-      firmness[at] = held[at] / (double) DRAWS;
+      firmness[at] = held[at] / (double) Math.max(1, draws);
     }
     return firmness;
   }

@@ -26,21 +26,24 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 
 /**
  * Finds what would turn a decision: the smallest sets of further findings that change it.
  *
- * <p>Belief is searched first, with one added answer at a time: the answers that move the cause the
- * furthest up or down are kept, with the missing facts and what could come to light. Sets of these
- * are then decided in full, the smallest first, so that whatever is named does turn the decision.
+ * <p>Answers to checks are searched over the belief: those that move the cause the furthest are put
+ * together, and the sets that move it the furthest are kept, beside the facts that are missing and
+ * what could come to light. What is kept is decided in full, the smallest sets first, so that
+ * whatever is named does turn the decision.
  */
 final class TurnSearch {
   /** No more findings than this in a set. */
   static final int MOST = 3;
 
-  /** Answers kept in each direction. */
-  private static final int ANSWERS = 4;
+  /** Answers put together in each direction. */
+  private static final int ANSWERS = 8;
+
+  /** Sets of answers of each size that are decided in full. */
+  private static final int TRIED = 2;
 
   private static final int TOLD = 3;
   private static final double STILL_POSSIBLE = 0.01;
@@ -62,26 +65,19 @@ final class TurnSearch {
    */
   List<Turn> turns(CaseFile file, Policy policy, Belief belief, Decision decision) {
     boolean asked = decision.result().equals(Result.ASKED);
-    List<Further> settling = new ArrayList<>(missingFacts(file, policy, decision));
-    List<Further> down = List.of();
-    if (!decision.confirmed()) {
-      List<Move> moves = moves(belief, decision);
-      double now = belief.posterior().logOdds(position(belief, decision));
-      down = strongest(moves, Comparator.comparingDouble(Move::logOdds), m -> m.logOdds() < now);
-      Comparator<Move> highest = Comparator.comparingDouble(move -> -move.logOdds());
-      List<Further> up = strongest(moves, highest, m -> m.logOdds() > now);
-      if (!asked) {
-        down = joined(down, up);
-      } else if (decision.missing().contains(Missing.FINDINGS)) {
-        settling.addAll(up);
-      }
-    }
-    List<Further> all = joined(settling, down);
+    List<Further> facts = missingFacts(file, policy, decision);
+    List<Move> singles = decision.confirmed() ? List.of() : singles(belief, decision);
     Map<Optional<Result>, Turn> found = new LinkedHashMap<>();
     for (int size = 1; size <= MOST; size++) {
       boolean first = found.isEmpty();
       List<List<Further>> sets = new ArrayList<>();
-      choose(first ? all : settling, size, 0, new ArrayList<>(), sets);
+      choose(facts, size, 0, new ArrayList<>(), sets);
+      if (decision.missing().contains(Missing.FINDINGS)) {
+        withAnswers(belief, decision, singles, facts, size, sets);
+      }
+      if (first) {
+        sets.addAll(answers(belief, decision, singles, size, false));
+      }
       if (size == 1) {
         comingToLight(file, policy, belief, decision).forEach(one -> sets.add(List.of(one)));
       }
@@ -102,14 +98,27 @@ final class TurnSearch {
     return List.copyOf(found.values());
   }
 
+  /** Answers that make the cause surer, alone and beside missing facts. */
+  private void withAnswers(
+      Belief belief,
+      Decision decision,
+      List<Move> singles,
+      List<Further> facts,
+      int size,
+      List<List<Further>> sets) {
+    for (int told = 0; told < size; told++) {
+      List<List<Further>> some = new ArrayList<>();
+      choose(facts, told, 0, new ArrayList<>(), some);
+      for (List<Further> answers : answers(belief, decision, singles, size - told, true)) {
+        some.forEach(each -> sets.add(joined(each, answers)));
+      }
+    }
+  }
+
   private static List<Further> joined(List<Further> some, List<Further> others) {
     List<Further> all = new ArrayList<>(some);
     all.addAll(others);
     return all;
-  }
-
-  private static int position(Belief belief, Decision decision) {
-    return belief.model().network().causes().indexOf(decision.cause());
   }
 
   /** The result for the same cause with the findings added; empty where it is not in question. */
@@ -119,17 +128,25 @@ final class TurnSearch {
     for (Further each : set) {
       more = each.addedTo(more);
     }
-    boolean sameBelief = set.stream().noneMatch(Further::touchesBelief);
     try {
-      List<Decision> decisions =
-          desk.decide(more, policy, sameBelief ? belief : desk.belief(more, policy));
-      return decisions.stream()
-          .filter(each -> each.cause().equals(before.cause()))
-          .map(Decision::result)
-          .findFirst();
+      if (set.stream().noneMatch(Further::touchesBelief)) {
+        return resultOf(before.cause(), desk.decide(more, policy, belief));
+      }
+      Belief rough = desk.roughBelief(more, policy);
+      Optional<Result> roughly = resultOf(before.cause(), desk.decide(more, policy, rough));
+      return roughly.equals(Optional.of(before.result()))
+          ? roughly
+          : resultOf(before.cause(), desk.decide(more, policy));
     } catch (TooManySymptoms e) {
       return Optional.of(before.result());
     }
+  }
+
+  private static Optional<Result> resultOf(String cause, List<Decision> decisions) {
+    return decisions.stream()
+        .filter(each -> each.cause().equals(cause))
+        .map(Decision::result)
+        .findFirst();
   }
 
   /** All sets of that size that say no symptom or fact twice. */
@@ -149,49 +166,82 @@ final class TurnSearch {
     }
   }
 
-  /** An answer, and the log odds of the cause with it. */
-  private record Move(Further answer, double logOdds) {}
+  /** Answers to checks, and the log odds of the cause with them. */
+  private record Move(List<Further> answers, List<Observation> seen, double logOdds) {}
 
-  private static List<Further> strongest(
-      List<Move> moves, Comparator<Move> order, Predicate<Move> which) {
-    return moves.stream().filter(which).sorted(order).limit(ANSWERS).map(Move::answer).toList();
+  /** The sets of answers of that size that move the belief in the cause the furthest. */
+  private static List<List<Further>> answers(
+      Belief belief, Decision decision, List<Move> singles, int size, boolean up) {
+    Network network = belief.model().network();
+    int cause = network.causes().indexOf(decision.cause());
+    double now = belief.posterior().logOdds(cause);
+    List<Move> single =
+        furthest(singles, up, ANSWERS).stream()
+            .filter(move -> up ? move.logOdds() > now : move.logOdds() < now)
+            .toList();
+    List<Move> moves = single;
+    for (int more = 1; more < size; more++) {
+      List<Move> larger = new ArrayList<>();
+      for (Move move : moves) {
+        Further last = move.answers().get(move.answers().size() - 1);
+        boolean after = false;
+        for (Move next : single) {
+          Further answer = next.answers().get(0);
+          if (after && move.answers().stream().noneMatch(a -> a.id().equals(answer.id()))) {
+            joined(belief, cause, move, next).ifPresent(larger::add);
+          }
+          after |= answer == last;
+        }
+      }
+      moves = larger;
+    }
+    return furthest(moves, up, TRIED).stream().map(Move::answers).toList();
+  }
+
+  private static List<Move> furthest(List<Move> moves, boolean up, int many) {
+    Comparator<Move> order = Comparator.comparingDouble(Move::logOdds);
+    return moves.stream().sorted(up ? order.reversed() : order).limit(many).toList();
   }
 
   /** Where each answer that has not been given yet would move the belief in the cause. */
-  private List<Move> moves(Belief belief, Decision decision) {
+  private List<Move> singles(Belief belief, Decision decision) {
     Network network = belief.model().network();
-    int cause = position(belief, decision);
+    int cause = network.causes().indexOf(decision.cause());
     List<Integer> possible = new ArrayList<>();
     for (int i = 0; i < network.causes().size(); i++) {
       if (i == cause || belief.posterior().posterior()[i] >= STILL_POSSIBLE) {
         possible.add(i);
       }
     }
+    Move none = new Move(List.of(), belief.model().observations(), Double.NaN);
     List<Move> moves = new ArrayList<>();
     for (int j = 0; j < network.symptoms().size(); j++) {
       Symptom symptom = vocabulary.symptoms().get(network.symptoms().get(j));
       int at = j;
-      boolean bears = possible.stream().anyMatch(i -> network.strength()[i][at] > 0);
-      if (!symptom.canBeChecked()
-          || !bears
-          || belief.model().findings().containsKey(symptom.id())) {
-        continue;
-      }
-      for (boolean present : new boolean[] {true, false}) {
-        List<Observation> seen = new ArrayList<>(belief.model().observations());
-        seen.add(present ? Observation.present(j) : Observation.absent(j));
-        try {
-          moves.add(
-              new Move(
-                  Further.answer(symptom.id(), present),
-                  Inference.solve(network, seen).logOdds(cause)));
-        } catch (TooManySymptoms e) {
-          // One answer more than the belief can hold: it is not offered.
-          continue;
+      if (symptom.canBeChecked()
+          && !belief.model().findings().containsKey(symptom.id())
+          && possible.stream().anyMatch(i -> network.strength()[i][at] > 0)) {
+        for (boolean present : new boolean[] {true, false}) {
+          Observation seen = present ? Observation.present(j) : Observation.absent(j);
+          Further answer = Further.answer(symptom.id(), present);
+          joined(belief, cause, none, new Move(List.of(answer), List.of(seen), Double.NaN))
+              .ifPresent(moves::add);
         }
       }
     }
     return moves;
+  }
+
+  /** Both together; nothing where they are more than the belief can hold. */
+  private static Optional<Move> joined(Belief belief, int cause, Move move, Move next) {
+    List<Observation> seen = new ArrayList<>(move.seen());
+    seen.add(next.seen().get(next.seen().size() - 1));
+    try {
+      double logOdds = Inference.solve(belief.model().network(), seen).logOdds(cause);
+      return Optional.of(new Move(joined(move.answers(), next.answers()), seen, logOdds));
+    } catch (TooManySymptoms e) {
+      return Optional.empty();
+    }
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */
