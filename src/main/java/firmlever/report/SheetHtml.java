@@ -8,7 +8,6 @@ import firmlever.report.Sheet.Paragraph;
 import firmlever.report.Sheet.Table;
 import java.util.List;
 import java.util.Locale;
-import java.util.regex.Pattern;
 
 /**
  * Lays a paper out as one self-contained page of well-formed HTML. The same page is printed to PDF,
@@ -38,12 +37,9 @@ final class SheetHtml {
       th, td { text-align: left; vertical-align: top; padding: 1mm 1.6mm; border-bottom: 0.4pt solid #000; }
       th { border-bottom: 1pt solid #000; }
       .sum td { border-top: 1pt solid #000; font-weight: bold; }
-      .day { white-space: nowrap; }
       .figure { text-align: right; white-space: nowrap; }
       @media screen { body { max-width: 185mm; margin: 8mm auto; padding: 0 5mm; } }
       """;
-
-  private static final Pattern DAY = Pattern.compile("\\b\\d{4}-\\d{2}-\\d{2}\\b");
 
   static String of(Sheet sheet) {
     StringBuilder html = new StringBuilder();
@@ -71,7 +67,7 @@ final class SheetHtml {
       html.append("<p class=\"notice\"><strong>")
           .append(escaped(notice.lead()))
           .append(".</strong> ")
-          .append(marked(notice.text()))
+          .append(escaped(notice.text()))
           .append("</p>\n");
     } else if (block instanceof Items items) {
       html.append("<ul>\n");
@@ -99,7 +95,7 @@ final class SheetHtml {
       html.append(sum ? "<tr class=\"sum\">" : "<tr>");
       for (int column = 0; column < row.size(); column++) {
         html.append(table.numeric().get(column) ? "<td class=\"figure\">" : "<td>")
-            .append(marked(row.get(column)))
+            .append(escaped(row.get(column)))
             .append("</td>");
       }
       html.append("</tr>\n");
@@ -108,13 +104,8 @@ final class SheetHtml {
   }
 
   private static void element(StringBuilder html, String name, String text) {
-    html.append('<').append(name).append('>').append(marked(text));
+    html.append('<').append(name).append('>').append(escaped(text));
     html.append("</").append(name).append(">\n");
-  }
-
-  /** Days of the calendar must not break at a line's end. */
-  private static String marked(String text) {
-    return DAY.matcher(escaped(text)).replaceAll("<span class=\"day\">$0</span>");
   }
 
   /** Markup characters as entities; control characters, which XML forbids, spelt out. */

@@ -206,7 +206,8 @@ public final class RuleBase {
   static String source(Rule rule) {
     Object source = rule.getMetaData().get("source");
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
-    return source == null ? "" : source.toString().replaceAll("^\"|\"$", "");
+    String text = source == null ? "" : source.toString();
+    return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;
   }
 
   /** Tells the collector which rule is speaking. */
