@@ -38,6 +38,8 @@ class ArchitectureTest {
         .definedBy("firmlever.cli..")
         .layer("report")
         .definedBy("firmlever.report..")
+        .layer("warranty")
+        .definedBy("firmlever.warranty..")
         .layer("diagnosis")
         .definedBy("firmlever.diagnosis..")
         .optionalLayer("plan")
@@ -58,18 +60,20 @@ class ArchitectureTest {
         .mayNotBeAccessedByAnyLayer()
         .whereLayer("report")
         .mayOnlyBeAccessedByLayers("cli")
-        .whereLayer("diagnosis")
+        .whereLayer("warranty")
         .mayOnlyBeAccessedByLayers("cli", "report")
+        .whereLayer("diagnosis")
+        .mayOnlyBeAccessedByLayers("cli", "report", "warranty")
         .whereLayer("rulebase")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty")
         .whereLayer("plan")
         .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
         .whereLayer("hydraulics")
         .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty", "rulebase", "plan")
         .whereLayer("casefile")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty", "rulebase")
         .check(CLASSES);
   }
 
@@ -216,6 +220,7 @@ class ArchitectureTest {
             "firmlever.rulebase..",
             "firmlever.vocabulary..",
             "firmlever.report..",
+            "firmlever.warranty..",
             "firmlever.plan..",
             "firmlever.hydraulics..")
         .should()
@@ -246,5 +251,24 @@ class ArchitectureTest {
     }
     assertThat(found).isEmpty();
     assertThat(lines).as("lines looked at").isGreaterThan(10_000);
+  }
+
+  @Test
+  @DisplayName("lets only the paper printer touch the PDF library, so that triage never loads it")
+  void keepsThePdfLibraryBehindOneDoor() {
+    noClasses()
+        .that()
+        .doNotHaveSimpleName("SheetPdf")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("com.openhtmltopdf..", "org.apache.pdfbox..")
+        .check(CLASSES);
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever.warranty..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("java.io..", "java.nio..", "org.drools..", "org.kie..", "picocli..")
+        .check(CLASSES);
   }
 }

@@ -16,12 +16,17 @@ import org.kie.api.builder.Message;
 public final class CompiledAtStart {
   private CompiledAtStart() {}
 
-  /** Compiles every rule file below {@code folder}. */
+  /** Compiles every rule file below {@code folder} that triage knows: all but the warranty. */
   public static RuleBase ruleBase(Vocabulary vocabulary, Path folder) throws IOException {
     KieServices services = KieServices.get();
     KieFileSystem texts = services.newKieFileSystem();
     try (Stream<Path> files = Files.walk(folder)) {
-      for (Path file : files.filter(f -> f.toString().endsWith(".drl")).sorted().toList()) {
+      for (Path file :
+          files
+              .filter(
+                  f -> f.toString().endsWith(".drl") && !f.startsWith(folder.resolve("warranty")))
+              .sorted()
+              .toList()) {
         texts.write(
             "src/main/resources/firmlever/rules/" + folder.relativize(file),
             Files.readString(file));
