@@ -1,7 +1,6 @@
 package firmlever.report;
 
-import static firmlever.report.TextReport.worded;
-
+import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
@@ -101,7 +100,7 @@ final class DossierSheet {
     return cause(decision.cause())
         + (decision.confirmed()
             ? " (confirmed by the mended work)"
-            : " (" + worded(decision.probability()) + ")");
+            : " (" + Word.worded(decision.probability()) + ")");
   }
 
   private String concluded(Dossier d) {
@@ -238,10 +237,10 @@ final class DossierSheet {
             d.draws());
     return decision.confirmed()
         ? "The mended work has confirmed this cause, so its probability ("
-            + worded(decision.probability())
+            + Word.worded(decision.probability())
             + ") decides nothing. "
             + held
-        : "Its probability is " + worded(decision.probability()) + ". " + held;
+        : "Its probability is " + Word.worded(decision.probability()) + ". " + held;
   }
 
   private String turn(Turn turn) {
@@ -309,7 +308,7 @@ final class DossierSheet {
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
         .forEach(w -> rows.add(row(w)));
-    rows.add(List.of("Sum: " + worded(cause.probability()), weight(cause.logOdds()), "", ""));
+    rows.add(List.of("Sum: " + Word.worded(cause.probability()), weight(cause.logOdds()), "", ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
             + " doubles its odds",
@@ -341,12 +340,12 @@ final class DossierSheet {
     sheet.section("What else it could be, and why it falls");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(cause(cause.id()), worded(cause.probability()), whyItFalls(d, cause)));
+      rows.add(List.of(cause(cause.id()), Word.worded(cause.probability()), whyItFalls(d, cause)));
     }
     rows.add(
         List.of(
             "no fault at all",
-            worded(d.diagnosis().noFaultFound()),
+            Word.worded(d.diagnosis().noFaultFound()),
             "what was found does not come about by itself"));
     sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
   }
