@@ -51,7 +51,8 @@ public record CaseFile(
         source,
         why,
         knownMiss,
-        expectation);
+        expectation,
+        claim);
   }
 
   /** What is known of a symptom. */

@@ -1,6 +1,6 @@
 package firmlever.report;
 
-import static firmlever.report.TextReport.worded;
+import static firmlever.belief.Word.worded;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
