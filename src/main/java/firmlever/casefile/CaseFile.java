@@ -140,9 +140,17 @@ public record CaseFile(
       Set<String> circumstances,
       String note) {}
 
-  /** How a closed case ended. */
+  /**
+   * How a closed case ended.
+   *
+   * @param by code of who did the works
+   */
   public record Outcome(
-      List<String> causes, List<String> works, String confirmed, Optional<LocalDate> closed) {}
+      List<String> causes,
+      List<String> works,
+      String by,
+      String confirmed,
+      Optional<LocalDate> closed) {}
 
   /**
    * What the engine must conclude, in a case that is a test. A part that is not stated expects

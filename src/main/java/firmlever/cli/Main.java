@@ -11,12 +11,16 @@ import picocli.CommandLine.Command;
     description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
     subcommands = {
       TriageCommand.class,
+    subcommands = {
       WhyNotCommand.class,
       CurveCommand.class,
       RulesCommand.class,
       SourcesCommand.class,
       CheckCommand.class,
-      SchemaCommand.class
+      SchemaCommand.class,
+      ReviewCommand.class,
+      InventCommand.class
+    },
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

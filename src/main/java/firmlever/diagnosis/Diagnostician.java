@@ -77,6 +77,20 @@ public final class Diagnostician {
     public static final Options USUAL = new Options(200, 1);
   }
 
+  /**
+   * What is believed of one case, without a plan.
+   *
+   * @param model what the rules made of it
+   * @param posterior in the order of the causes of the model's network
+   */
+  public record Belief(BrakeModel model, Inference.Posterior posterior) {}
+
+  /** Finds what to believe of one case and plans nothing: a third of the time of a diagnosis. */
+  public Belief belief(CaseFile file) {
+    BrakeModel model = rules.consult(file);
+    return new Belief(model, Inference.solve(model.network(), model.observations()));
+  }
+
   /** Diagnoses one case. */
   public Diagnosis diagnose(CaseFile file, Options options) {
     return diagnose(file, rules.consult(file), options);

@@ -1,0 +1,192 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Definition;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Learning;
+import firmlever.comeback.Tally;
+import firmlever.document.BadInput;
+import firmlever.document.Problem;
+import firmlever.document.Shape;
+import firmlever.plan.Shop;
+import firmlever.report.ReviewInput;
+import firmlever.report.ReviewJson;
+import firmlever.report.ReviewText;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+
+/** What the review reads and writes. */
+final class ReviewShell {
+  private final ReviewCommand asked;
+  private final PrintWriter out;
+  private final PrintWriter err;
+
+  ReviewShell(ReviewCommand asked) {
+    this.asked = asked;
+    this.out = asked.spec.commandLine().getOut();
+    this.err = asked.spec.commandLine().getErr();
+  }
+
+  int run() throws BadInput, IOException {
+    checkUsage();
+    Optional<CsvMapping> mapping =
+        asked.mapping.isEmpty()
+            ? Optional.empty()
+            : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
+    Engine engine = Engine.start();
+    Rejects rejects = new Rejects();
+    try (Spill spill = new Spill()) {
+      Batch batch = new Batch(spill, rejects, mapping);
+      batch.read(asked.files);
+      LocalDate end =
+          asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
+      Definition definition = new Definition(asked.days[0], asked.days[1], end);
+      BrakeReview review =
+          new BrakeReview(
+              engine.diagnostician(),
+              engine.vocabulary(),
+              definition,
+              (int) Shop.standard().comebackMinutes());
+      Tally tally =
+          new ReviewRun(spill, batch, rejects, engine.reader(), review, progress(batch.records()))
+              .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
+      if (tally.isEmpty()) {
+        writeRejects(rejects);
+        err.println("None of " + batch.records() + " records could be used.");
+        return Exit.BAD_INPUT;
+      }
+      Optional<Learning> learning =
+          asked.propose.isEmpty()
+              ? Optional.empty()
+              : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
+      Findings found = Findings.of(tally, definition, engine.vocabulary(), learning);
+      ReviewInput input = new ReviewInput(batch.records(), rejects.count());
+      write(found, input, engine);
+      writeRejects(rejects);
+    }
+    return rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
+  }
+
+  private void checkUsage() throws BadInput {
+    if (asked.days.length != 2 || asked.days[0] < 1 || asked.days[1] <= asked.days[0]) {
+      throw usage("--days", "needs two numbers of days that ascend, such as 30,90");
+    }
+    if (!asked.until.isEmpty() && Shape.day(asked.until).isEmpty()) {
+      throw usage("--until", "needs a day of the calendar such as 2026-05-12");
+    }
+    if (asked.threads < 0 || asked.threads > 256) {
+      throw usage("--threads", "must lie between 1 and 256");
+    }
+  }
+
+  private static BadInput usage(String option, String message) {
+    return new BadInput(List.of(Problem.ofFile(option, message, "")));
+  }
+
+  private AtomicProgress progress(long records) {
+    return new AtomicProgress(records);
+  }
+
+  /** Tells on standard error how far the review has come, in place where that is a terminal. */
+  private final class AtomicProgress implements java.util.function.Consumer<Integer> {
+    private final AtomicInteger done = new AtomicInteger();
+    private final boolean terminal = Boolean.getBoolean("firmlever.terminal");
+    private final long records;
+
+    AtomicProgress(long records) {
+      this.records = records;
+    }
+
+    @Override
+    public void accept(Integer part) {
+      int parts = done.incrementAndGet();
+      if (terminal || parts % 64 == 0) {
+        int tenths = 20 * parts / Spill.PARTS;
+        err.print(
+            (terminal ? "\r" : "")
+                + "["
+                + "#".repeat(tenths)
+                + ".".repeat(20 - tenths)
+                + "] about "
+                + records * parts / Spill.PARTS
+                + " of "
+                + records
+                + " records"
+                + (terminal && parts < Spill.PARTS ? "" : "\n"));
+        err.flush();
+      }
+    }
+  }
+
+  private List<CaseFile> tests(Engine engine) throws BadInput {
+    List<CaseFile> tests = new ArrayList<>();
+    if (Files.isDirectory(Path.of(asked.cases))) {
+      for (Path file : CaseFolder.files(List.of(asked.cases))) {
+        tests.add(engine.reader().read(file, file.toString()));
+      }
+    }
+    return tests;
+  }
+
+  private void write(Findings found, ReviewInput input, Engine engine) throws IOException {
+    if (asked.json) {
+      out.println(ReviewJson.of(found, input));
+    } else {
+      out.print(
+          new ReviewText(engine.vocabulary(), Terminal.width(), Terminal.bold()).of(found, input));
+    }
+    out.flush();
+  }
+
+  private void writeRejects(Rejects rejects) throws IOException {
+    if (rejects.count() == 0) {
+      return;
+    }
+    StringBuilder text = new StringBuilder("file,line,reason\n");
+    for (Rejects.Reject each : rejects.listed()) {
+      text.append(quoted(each.file()))
+          .append(',')
+          .append(each.line())
+          .append(',')
+          .append(quoted(each.reason()))
+          .append('\n');
+    }
+    writeFile(Path.of(asked.rejects), text.toString());
+    err.println(
+        rejects.count()
+            + " records were rejected; "
+            + (rejects.listed().size() < rejects.count()
+                ? "the first " + rejects.listed().size()
+                : "they")
+            + " stand with their reasons in "
+            + asked.rejects
+            + ".");
+  }
+
+  static String quoted(String text) {
+    return '"' + text.replace("\"", "\"\"") + '"';
+  }
+
+  /** Writes beside and moves into place, so that nothing half-written is ever there. */
+  static void writeFile(Path path, String text) throws IOException {
+    Path absolute = path.toAbsolutePath();
+    Files.createDirectories(absolute.getParent());
+    Path beside = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
+    try {
+      Files.writeString(beside, text, StandardCharsets.UTF_8);
+      Files.move(beside, absolute, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(beside);
+    }
+  }
+}
