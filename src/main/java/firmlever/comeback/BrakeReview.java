@@ -10,7 +10,6 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Belief;
-import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
@@ -33,10 +32,10 @@ public final class BrakeReview {
   /** A cause that stands among so many was in sight. */
   private static final int IN_SIGHT = 3;
 
-  /** A symptom that the cause shows at least this often is what a check would have found. */
+  /** A check finds what the cause shows at least this often. */
   private static final double SHOWS = 0.5;
 
-  /** What shows it at least this often is looked for before a brake is handed back. */
+  /** A check that shows the cause at least this often gives it away. */
   private static final double SHOWS_PLAINLY = 0.75;
 
   private final Diagnostician diagnostician;
@@ -214,13 +213,11 @@ public final class BrakeReview {
   private Followed follow(CaseFile known, Belief belief, String cause) {
     Map<String, Presence> symptoms = new LinkedHashMap<>(known.symptoms());
     List<Entry> history = known.history();
-    CaseFile file = known;
     Belief now = belief;
     String telling = "";
     int minutes = 0;
     for (int i = 0; i < STEPS; i++) {
-      Optional<Step> step =
-          diagnostician.diagnose(file, now.model(), Options.WITHOUT_DRAWS).firstStep();
+      Optional<Step> step = diagnostician.firstStep(now);
       if (step.isEmpty()) {
         break;
       }
@@ -230,12 +227,11 @@ public final class BrakeReview {
             !id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), telling, minutes);
       }
       minutes += vocabulary.symptoms().get(id).minutes();
-      boolean shows = strength(now, cause, id) >= SHOWS;
-      telling = shows && telling.isEmpty() ? id : telling;
-      symptoms.put(id, shows ? Presence.PRESENT : Presence.ABSENT);
-      file = Visit.with(known, new LinkedHashMap<>(symptoms), history);
+      double strength = strength(now, cause, id);
+      telling = strength >= SHOWS_PLAINLY && telling.isEmpty() ? id : telling;
+      symptoms.put(id, strength >= SHOWS ? Presence.PRESENT : Presence.ABSENT);
       try {
-        now = diagnostician.belief(file);
+        now = diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), history));
       } catch (TooManySymptoms e) {
         break;
       }

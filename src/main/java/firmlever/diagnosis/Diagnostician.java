@@ -91,6 +91,18 @@ public final class Diagnostician {
     return new Belief(model, Inference.solve(model.network(), model.observations()));
   }
 
+  /**
+   * The first thing to do in a case that is believed so: the first step of the plan, found without
+   * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
+   */
+  public Optional<Step> firstStep(Belief belief) {
+    Network network = belief.model().network();
+    List<Scenario> stories =
+        stories(network, belief.model().observations(), belief.posterior(), 3, STORIES);
+    return planner.firstStep(
+        belief.model(), Scenarios.about(stories, supported(network, belief.posterior())));
+  }
+
   /** Diagnoses one case. */
   public Diagnosis diagnose(CaseFile file, Options options) {
     return diagnose(file, rules.consult(file), options);
