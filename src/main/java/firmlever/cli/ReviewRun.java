@@ -3,15 +3,19 @@ package firmlever.cli;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Comeback;
 import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.report.ReviewTables;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -20,13 +24,17 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 
-/** Reviews the parts of a spill with several threads; the result does not depend on how many. */
+/**
+ * Reviews the parts of a spill with several threads; the result does not depend on how many. Where a
+ * second spill is given, it takes each part's comebacks as rows of a table.
+ */
 final class ReviewRun {
   private final Spill spill;
   private final Batch batch;
   private final Rejects rejects;
   private final CaseReader reader;
   private final BrakeReview review;
+  private final Optional<Spill> rows;
   private final Consumer<Integer> progress;
 
   ReviewRun(
@@ -35,12 +43,14 @@ final class ReviewRun {
       Rejects rejects,
       CaseReader reader,
       BrakeReview review,
+      Optional<Spill> rows,
       Consumer<Integer> progress) {
     this.spill = spill;
     this.batch = batch;
     this.rejects = rejects;
     this.reader = reader;
     this.review = review;
+    this.rows = rows;
     this.progress = progress;
   }
 
@@ -94,7 +104,17 @@ final class ReviewRun {
         rejects.add(name, raw.line(), e);
       }
     }
-    brakes.values().forEach(records -> review.review(once(records), tally));
+    StringBuilder table = new StringBuilder();
+    for (List<Read> records : brakes.values()) {
+      for (Comeback comeback : review.review(once(records), tally)) {
+        rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
+      }
+    }
+    if (rows.isPresent()) {
+      synchronized (rows.get()) {
+        rows.get().add(part, new Spill.Raw(0, 1, table.toString().getBytes(StandardCharsets.UTF_8)));
+      }
+    }
   }
 
   /** The cases without those told twice; which of two stays depends on what they say. */

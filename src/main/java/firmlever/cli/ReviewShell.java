@@ -5,6 +5,7 @@ import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Learning;
+import firmlever.comeback.Proposal;
 import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
@@ -12,8 +13,12 @@ import firmlever.document.Shape;
 import firmlever.plan.Shop;
 import firmlever.report.ReviewInput;
 import firmlever.report.ReviewJson;
+import firmlever.report.ReviewPage;
+import firmlever.report.ReviewTables;
 import firmlever.report.ReviewText;
+import java.io.BufferedOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -22,6 +27,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 
@@ -45,7 +51,8 @@ final class ReviewShell {
             : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
     Engine engine = Engine.start();
     Rejects rejects = new Rejects();
-    try (Spill spill = new Spill()) {
+    try (Spill spill = new Spill();
+        Spill rows = new Spill()) {
       Batch batch = new Batch(spill, rejects, mapping);
       batch.read(asked.files);
       LocalDate end =
@@ -58,7 +65,14 @@ final class ReviewShell {
               definition,
               (int) Shop.standard().comebackMinutes());
       Tally tally =
-          new ReviewRun(spill, batch, rejects, engine.reader(), review, progress(batch.records()))
+          new ReviewRun(
+                  spill,
+                  batch,
+                  rejects,
+                  engine.reader(),
+                  review,
+                  asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
+                  new Progress(batch.records()))
               .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
       if (tally.isEmpty()) {
         writeRejects(rejects);
@@ -72,6 +86,12 @@ final class ReviewShell {
       Findings found = Findings.of(tally, definition, engine.vocabulary(), learning);
       ReviewInput input = new ReviewInput(batch.records(), rejects.count());
       write(found, input, engine);
+      writeTables(found, rows);
+      if (learning.isPresent()) {
+        for (Map.Entry<String, String> file : Proposal.files(learning.get()).entrySet()) {
+          writeFile(Path.of(asked.propose, file.getKey()), file.getValue());
+        }
+      }
       writeRejects(rejects);
     }
     return rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
@@ -93,17 +113,13 @@ final class ReviewShell {
     return new BadInput(List.of(Problem.ofFile(option, message, "")));
   }
 
-  private AtomicProgress progress(long records) {
-    return new AtomicProgress(records);
-  }
-
   /** Tells on standard error how far the review has come, in place where that is a terminal. */
-  private final class AtomicProgress implements java.util.function.Consumer<Integer> {
+  private final class Progress implements java.util.function.Consumer<Integer> {
     private final AtomicInteger done = new AtomicInteger();
     private final boolean terminal = Boolean.getBoolean("firmlever.terminal");
     private final long records;
 
-    AtomicProgress(long records) {
+    Progress(long records) {
       this.records = records;
     }
 
@@ -146,20 +162,39 @@ final class ReviewShell {
           new ReviewText(engine.vocabulary(), Terminal.width(), Terminal.bold()).of(found, input));
     }
     out.flush();
+    if (!asked.html.isEmpty()) {
+      writeFile(Path.of(asked.html), ReviewPage.of(found, input, engine.vocabulary()));
+    }
+  }
+
+  private void writeTables(Findings found, Spill rows) throws IOException {
+    if (asked.csv.isEmpty()) {
+      return;
+    }
+    Path folder = Path.of(asked.csv);
+    for (Map.Entry<String, String> table : ReviewTables.of(found).entrySet()) {
+      writeFile(folder.resolve(table.getKey()), table.getValue());
+    }
+    // As long as there are comebacks: written as it is read, never held.
+    writeFile(
+        folder.resolve("comebacks.csv"),
+        out -> {
+          out.write(ReviewTables.comebackHead().getBytes(StandardCharsets.UTF_8));
+          for (int part = 0; part < Spill.PARTS; part++) {
+            for (Spill.Raw raw : rows.part(part)) {
+              out.write(raw.text());
+            }
+          }
+        });
   }
 
   private void writeRejects(Rejects rejects) throws IOException {
     if (rejects.count() == 0) {
       return;
     }
-    StringBuilder text = new StringBuilder("file,line,reason\n");
+    StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "reason"));
     for (Rejects.Reject each : rejects.listed()) {
-      text.append(quoted(each.file()))
-          .append(',')
-          .append(each.line())
-          .append(',')
-          .append(quoted(each.reason()))
-          .append('\n');
+      text.append(ReviewTables.row(each.file(), each.line(), each.reason()));
     }
     writeFile(Path.of(asked.rejects), text.toString());
     err.println(
@@ -173,17 +208,24 @@ final class ReviewShell {
             + ".");
   }
 
-  static String quoted(String text) {
-    return '"' + text.replace("\"", "\"\"") + '"';
+  static void writeFile(Path path, String text) throws IOException {
+    writeFile(path, out -> out.write(text.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  /** What writes a file. */
+  private interface Writer {
+    void to(OutputStream out) throws IOException;
   }
 
   /** Writes beside and moves into place, so that nothing half-written is ever there. */
-  static void writeFile(Path path, String text) throws IOException {
+  private static void writeFile(Path path, Writer writer) throws IOException {
     Path absolute = path.toAbsolutePath();
     Files.createDirectories(absolute.getParent());
-    Path beside = Files.createTempFile(absolute.getParent(), absolute.getFileName() + ".", ".part");
+    Path beside = absolute.resolveSibling(absolute.getFileName() + ".part");
     try {
-      Files.writeString(beside, text, StandardCharsets.UTF_8);
+      try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(beside))) {
+        writer.to(out);
+      }
       Files.move(beside, absolute, StandardCopyOption.REPLACE_EXISTING);
     } finally {
       Files.deleteIfExists(beside);

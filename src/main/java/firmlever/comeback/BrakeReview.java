@@ -59,11 +59,15 @@ public final class BrakeReview {
     this.comebackMinutes = comebackMinutes;
   }
 
-  /** Adds to the tally all there is to learn of one brake from its visits, in any order. */
-  public void review(List<CaseFile> files, Tally tally) {
+  /**
+   * Adds to the tally all there is to learn of one brake from its visits, in any order; returns its
+   * comebacks.
+   */
+  public List<Comeback> review(List<CaseFile> files, Tally tally) {
     List<Visit> visits =
         files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
     List<Double> returns = new ArrayList<>();
+    List<Comeback> comebacks = new ArrayList<>();
     for (int i = 0; i < visits.size(); i++) {
       Visit visit = visits.get(i);
       CaseFile known = visit.knownThen(visits.subList(0, i), vocabulary);
@@ -75,12 +79,14 @@ public final class BrakeReview {
       Optional<Comeback> comeback =
           next.filter(again -> visit.daysUntil(again) <= definition.longDays())
               .map(again -> comeback(visit, again, known, belief));
+      comeback.ifPresent(comebacks::add);
       tally.addVisit(visit, next.map(visit::daysUntil), comeback, definition);
       belief.ifPresent(found -> judge(visit, known, comeback, found, tally));
     }
     tally.addBrake(
         Math.max(1, (ChronoUnit.DAYS.between(visits.get(0).closed(), definition.end()) + 6) / 7),
         returns.stream().mapToDouble(Double::doubleValue).toArray());
+    return comebacks;
   }
 
   private static long weeks(Visit first, Visit again) {

@@ -52,8 +52,8 @@ final class ReviewAnswers {
   }
 
   static String number(long count) {
-    // A thin space parts the thousands.
-    return String.format(Locale.ROOT, "%,d", count).replace(',', '\u2009');
+    // A narrow space that does not break parts the thousands.
+    return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
   }
 
   static String range(Interval interval) {
@@ -214,7 +214,7 @@ final class ReviewAnswers {
 
   static String chance(double chance) {
     return chance < 0.0001
-        ? "below 1 in 10\u2009000"
+        ? "below 1 in 10\u202f000"
         : chance < 0.01
             ? String.format(Locale.ROOT, "%.4f", chance)
             : String.format(Locale.ROOT, "%.2f", chance);
@@ -318,22 +318,26 @@ final class ReviewAnswers {
   String sentence(Cluster cluster) {
     return String.format(
         Locale.ROOT,
-        "%s came back%s %s times %s after %s visits; %.1f would be usual for brakes of the same age"
-            + " and complaint (%.1f times as many; chance, adjusted for the %d groups and causes looked at, %s).",
-        capital(
-            cluster.trait() == Trait.TECHNICIAN
-                ? "brakes mended by technician " + cluster.value()
-                : cluster.trait() == Trait.SEASON
-                    ? "brakes mended in " + cluster.value()
-                    : EightDisciplines.spoken(cluster.trait(), cluster.value())),
-        cluster.cause().isEmpty() ? "" : " with " + cause(cluster.cause()),
-        number(cluster.returns()),
-        withinLong(),
+        "%s (%s visits) there were %s returns%s %s. For brakes of the same age and complaint %.1f"
+            + " would be usual: %.1f times as many; chance, adjusted for the %d groups and causes"
+            + " looked at, %s.",
+        capital(after(cluster)),
         number(cluster.visits()),
+        number(cluster.returns()),
+        cluster.cause().isEmpty() ? "" : " with " + cause(cluster.cause()),
+        withinLong(),
         cluster.expected(),
         cluster.returns() / cluster.expected(),
         cluster.compared(),
         chance(cluster.adjusted()));
+  }
+
+  private static String after(Cluster cluster) {
+    return switch (cluster.trait()) {
+      case TECHNICIAN -> "after visits to technician " + cluster.value();
+      case SEASON -> "after visits in " + cluster.value();
+      default -> "after visits of " + EightDisciplines.spoken(cluster.trait(), cluster.value());
+    };
   }
 
   private static String capital(String words) {
@@ -345,8 +349,17 @@ final class ReviewAnswers {
     for (Cluster cluster : found.clusters()) {
       sayings.add(
           new Saying()
-              .number(number(cluster.returns()), title(cluster), cluster.cases())
-              .say(" returns: " + sentence(cluster)));
+              .say(
+                  capital(after(cluster))
+                      + " there were "
+                      + (cluster.cause().isEmpty() ? "" : "with " + cause(cluster.cause()) + " "))
+              .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      "; %.0f would be usual (%.1f times as many).",
+                      cluster.expected(),
+                      cluster.returns() / cluster.expected())));
     }
     if (sayings.isEmpty()) {
       sayings.add(
