@@ -119,8 +119,9 @@ record CsvMapping(
         }
       }
       Iterator<CSVRecord> records = parser.iterator();
+      // Asking for a next record reads it already, so the line is asked for first.
+      line = parser.getCurrentLineNumber() + 1;
       while (records.hasNext()) {
-        line = parser.getCurrentLineNumber() + 1;
         CSVRecord row = records.next();
         if (row.isConsistent()) {
           rows.take(JsonText.of(document(row)), line);
@@ -129,6 +130,7 @@ record CsvMapping(
               "the row has " + row.size() + " cells and the heading " + parser.getHeaderMap().size(),
               line);
         }
+        line = parser.getCurrentLineNumber() + 1;
       }
     } catch (UncheckedIOException | IllegalArgumentException | IllegalStateException e) {
       rejected.take("the table cannot be read on: " + e.getMessage(), line);

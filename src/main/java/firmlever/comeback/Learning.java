@@ -48,10 +48,14 @@ public record Learning(
     List<Changed> checked,
     long casesChecked) {
 
-  private static final double LEAST_WEIGHT = 20;
+  /** However far a shop lies from the elicited shares, they are worth this many visits. */
+  private static final double LEAST_WEIGHT = 200;
   private static final double LARGEST_WEIGHT = 5000;
   private static final int GRID = 60;
-  private static final double LEAST_PER_100 = 0.05;
+
+  /** One proposal moves a base rate at most so many times up or down: the next may go on. */
+  private static final double AT_MOST_TIMES = 5;
+
   private static final double LARGEST_PER_100 = 60;
 
   /** A frequency is held against its rule only where it was looked for this often. */
@@ -195,7 +199,8 @@ public record Learning(
   private static double moved(double per100, double mean, double share) {
     double odds =
         Math.exp(logOdds(per100) + Math.log(share / (1 - share)) - Math.log(mean / (1 - mean)));
-    return Math.max(LEAST_PER_100, Math.min(LARGEST_PER_100, 100 * odds / (1 + odds)));
+    double moved = Math.min(LARGEST_PER_100, 100 * odds / (1 + odds));
+    return Math.max(per100 / AT_MOST_TIMES, Math.min(per100 * AT_MOST_TIMES, moved));
   }
 
   private static double logOdds(double per100) {
