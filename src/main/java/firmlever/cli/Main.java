@@ -11,7 +11,6 @@ import picocli.CommandLine.Command;
     description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
     subcommands = {
       TriageCommand.class,
-    subcommands = {
       WhyNotCommand.class,
       CurveCommand.class,
       RulesCommand.class,
@@ -20,7 +19,6 @@ import picocli.CommandLine.Command;
       SchemaCommand.class,
       ReviewCommand.class,
       InventCommand.class
-    },
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
