@@ -108,6 +108,21 @@ public record CaseFile(
       double runOutMm,
       List<Double> pistonAdvancesMm,
       double levelDropMm) {
+    /** Nothing was measured. */
+    public static final Readings NONE =
+        new Readings(
+            Double.NaN,
+            List.of(),
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            List.of(),
+            Double.NaN,
+            Double.NaN,
+            List.of(),
+            Double.NaN);
+
     /** Throw at the firm pull, or NaN. */
     public double throwFirmMm() {
       return throwFirm.isEmpty() ? Double.NaN : throwFirm.get(0).throwMm();

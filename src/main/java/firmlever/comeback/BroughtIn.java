@@ -77,20 +77,6 @@ final class BroughtIn {
             Double.NaN,
             Map.of(),
             "");
-    CaseFile.Readings none =
-        new CaseFile.Readings(
-            Double.NaN,
-            Double.NaN,
-            Double.NaN,
-            Double.NaN,
-            Double.NaN,
-            Double.NaN,
-            Double.NaN,
-            List.of(),
-            Double.NaN,
-            Double.NaN,
-            List.of(),
-            Double.NaN);
     CaseFile file =
         new CaseFile(
             like.id(),
@@ -99,7 +85,7 @@ final class BroughtIn {
             new CaseFile.Use("", Double.NaN, Double.NaN, Double.NaN),
             "a work and nothing else",
             Map.of(),
-            none,
+            CaseFile.Readings.NONE,
             history,
             java.util.Optional.empty(),
             "",

@@ -124,7 +124,7 @@ public record Learning(
       BrakeModel model = diagnostician.belief(test).model();
       List<String> missedBefore = missed(diagnostician, test, model);
       List<String> missedAfter =
-          missed(diagnostician, test, with(model, shifted(model, shifts)));
+          missed(diagnostician, test, model.with(shifted(model, shifts)));
       if (missedBefore.isEmpty() != missedAfter.isEmpty()) {
         changed.add(new Changed(test.id(), missedBefore.isEmpty(), missedAfter));
       }
@@ -216,24 +216,6 @@ public record Learning(
     }
     return new Network(
         network.causes(), priors, network.symptoms(), network.background(), network.strength());
-  }
-
-  private static BrakeModel with(BrakeModel m, Network network) {
-    return new BrakeModel(
-        network,
-        m.observations(),
-        m.findings(),
-        m.bases(),
-        m.factors(),
-        m.links(),
-        m.impossible(),
-        m.hazards(),
-        m.cautions(),
-        m.cautionsByAction(),
-        m.contradictions(),
-        m.mends(),
-        m.holds(),
-        m.fired());
   }
 
   private static List<Frequency> frequencies(Tally tally, Diagnostician diagnostician) {
