@@ -101,7 +101,8 @@ final class Batch {
         try (Stream<Path> below = Files.walk(path)) {
           below
               .filter(Files::isRegularFile)
-              .filter(f -> ENDINGS.stream().anyMatch(f.toString().toLowerCase(Locale.ROOT)::endsWith))
+              .filter(
+                  f -> ENDINGS.stream().anyMatch(f.toString().toLowerCase(Locale.ROOT)::endsWith))
               .sorted()
               .forEach(paths::add);
         } catch (IOException | UncheckedIOException e) {

@@ -80,7 +80,11 @@ record CsvMapping(
     Map<String, String> columns = texts(f.inner("columns"));
     Map<String, Map<String, String>> values = new LinkedHashMap<>();
     Fields given = f.inner("values");
-    given.object().members().keySet().forEach(field -> values.put(field, texts(given.inner(field))));
+    given
+        .object()
+        .members()
+        .keySet()
+        .forEach(field -> values.put(field, texts(given.inner(field))));
     return new CsvMapping(
         f.text("separator", ",").charAt(0), f.text("list-separator", ";"), columns, values);
   }
@@ -100,8 +104,7 @@ record CsvMapping(
   void read(InputStream in, Taker rows, Taker rejected) throws IOException {
     InputStreamReader reader =
         new InputStreamReader(
-            in,
-            StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT));
+            in, StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT));
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
@@ -127,7 +130,10 @@ record CsvMapping(
           rows.take(JsonText.of(document(row)), line);
         } else {
           rejected.take(
-              "the row has " + row.size() + " cells and the heading " + parser.getHeaderMap().size(),
+              "the row has "
+                  + row.size()
+                  + " cells and the heading "
+                  + parser.getHeaderMap().size(),
               line);
         }
         line = parser.getCurrentLineNumber() + 1;

@@ -25,8 +25,8 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 
 /**
- * Reviews the parts of a spill with several threads; the result does not depend on how many. Where a
- * second spill is given, it takes each part's comebacks as rows of a table.
+ * Reviews the parts of a spill with several threads; the result does not depend on how many. Where
+ * a second spill is given, it takes each part's comebacks as rows of a table.
  */
 final class ReviewRun {
   private final Spill spill;
@@ -97,9 +97,7 @@ final class ReviewRun {
       String name = batch.file(raw.file());
       try {
         CaseFile file = reader.read(DocumentReader.read(raw.text(), name), name);
-        brakes
-            .computeIfAbsent(file.brake().id(), id -> new ArrayList<>())
-            .add(new Read(raw, file));
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(new Read(raw, file));
       } catch (BadInput e) {
         rejects.add(name, raw.line(), e);
       }
@@ -112,7 +110,8 @@ final class ReviewRun {
     }
     if (rows.isPresent()) {
       synchronized (rows.get()) {
-        rows.get().add(part, new Spill.Raw(0, 1, table.toString().getBytes(StandardCharsets.UTF_8)));
+        rows.get()
+            .add(part, new Spill.Raw(0, 1, table.toString().getBytes(StandardCharsets.UTF_8)));
       }
     }
   }

@@ -55,8 +55,7 @@ final class ReviewShell {
         Spill rows = new Spill()) {
       Batch batch = new Batch(spill, rejects, mapping);
       batch.read(asked.files);
-      LocalDate end =
-          asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
+      LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
       BrakeReview review =
           new BrakeReview(

@@ -72,9 +72,8 @@ public final class BrakeReview {
       Visit visit = visits.get(i);
       CaseFile known = visit.knownThen(visits.subList(0, i), vocabulary);
       Optional<Belief> belief = belief(known, tally);
-      Optional<Visit> next = visits.subList(i + 1, visits.size()).stream()
-          .filter(visit::relatedTo)
-          .findFirst();
+      Optional<Visit> next =
+          visits.subList(i + 1, visits.size()).stream().filter(visit::relatedTo).findFirst();
       next.ifPresent(again -> returns.add((double) weeks(visits.get(0), again)));
       Optional<Comeback> comeback =
           next.filter(again -> visit.daysUntil(again) <= definition.longDays())
@@ -168,8 +167,7 @@ public final class BrakeReview {
         avoidable ? sentence(first, cause, reason, place, days, followed) : "");
   }
 
-  private Reason reason(
-      Visit first, Visit second, Optional<Belief> belief, int at, int place) {
+  private Reason reason(Visit first, Visit second, Optional<Belief> belief, int at, int place) {
     if (!first.recorded() || !second.recorded()) {
       return Reason.NOT_RECORDED;
     }
@@ -268,7 +266,8 @@ public final class BrakeReview {
 
   private String sentence(
       Visit first, String cause, Reason reason, int place, double days, Followed followed) {
-    String later = days < 1 ? "the same day" : (int) days + (days < 2 ? " day" : " days") + " later";
+    String later =
+        days < 1 ? "the same day" : (int) days + (days < 2 ? " day" : " days") + " later";
     String name = vocabulary.causes().get(cause).name();
     String check =
         followed.check.isEmpty()

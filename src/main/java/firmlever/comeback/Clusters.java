@@ -17,8 +17,8 @@ import java.util.TreeMap;
  * <p>What is expected of a group is what brakes of the same age with the same kind of complaint
  * show everywhere. Given all returns with a cause, those that fall into the group are binomial with
  * its share of the expected ones. All groups and causes are tested, and the chances adjusted
- * together after Benjamini and Hochberg. The clearest group is taken out with all its visits and the
- * rest is looked at anew, so that one bad lot does not accuse the people who mended it.
+ * together after Benjamini and Hochberg. The clearest group is taken out with all its visits and
+ * the rest is looked at anew, so that one bad lot does not accuse the people who mended it.
  */
 final class Clusters {
   private Clusters() {}
@@ -91,9 +91,7 @@ final class Clusters {
           tally.returns.forEach(
               (cause, n) -> {
                 for (String key : List.of(cause, ANY)) {
-                  returns
-                      .computeIfAbsent(key, k -> new HashMap<>())
-                      .merge(stratum, n, Long::sum);
+                  returns.computeIfAbsent(key, k -> new HashMap<>()).merge(stratum, n, Long::sum);
                   totals.merge(key, n, Long::sum);
                 }
               });
@@ -169,8 +167,7 @@ final class Clusters {
     // Summed in a fixed order, so that rounding is the same for every order of reading.
     return counts.visitsBy.entrySet().stream()
         .sorted(
-            java.util.Comparator.comparing(
-                    (Map.Entry<Stratum, Long> e) -> e.getKey().age)
+            java.util.Comparator.comparing((Map.Entry<Stratum, Long> e) -> e.getKey().age)
                 .thenComparing(e -> e.getKey().group))
         .mapToDouble(
             e ->

@@ -4,8 +4,8 @@ import java.time.LocalDate;
 
 /**
  * What counts as a comeback: the same brake, opened again with a related complaint within so many
- * days of going back to its rider. Complaints are related where they share a group of symptoms (such
- * as how the lever feels); a visit without any recorded symptom is related to every other.
+ * days of going back to its rider. Complaints are related where they share a group of symptoms
+ * (such as how the lever feels); a visit without any recorded symptom is related to every other.
  *
  * @param shortDays the short window in days, 1 or more
  * @param longDays the long window in days, above the short one

@@ -112,10 +112,7 @@ public record Findings(
    * @param cases behind the standings, in their order
    */
   public record Comparison(
-      Trait trait,
-      GroupComparison comparison,
-      Optional<LogRankTest> paces,
-      List<Cases> cases) {
+      Trait trait, GroupComparison comparison, Optional<LogRankTest> paces, List<Cases> cases) {
 
     /** Copies the list. */
     public Comparison {

@@ -50,6 +50,7 @@ public record Learning(
 
   /** However far a shop lies from the elicited shares, they are worth this many visits. */
   private static final double LEAST_WEIGHT = 200;
+
   private static final double LARGEST_WEIGHT = 5000;
   private static final int GRID = 60;
 
@@ -123,8 +124,7 @@ public record Learning(
       checked++;
       BrakeModel model = diagnostician.belief(test).model();
       List<String> missedBefore = missed(diagnostician, test, model);
-      List<String> missedAfter =
-          missed(diagnostician, test, model.with(shifted(model, shifts)));
+      List<String> missedAfter = missed(diagnostician, test, model.with(shifted(model, shifts)));
       if (missedBefore.isEmpty() != missedAfter.isEmpty()) {
         changed.add(new Changed(test.id(), missedBefore.isEmpty(), missedAfter));
       }
@@ -140,8 +140,7 @@ public record Learning(
         checked);
   }
 
-  private static List<String> missed(
-      Diagnostician diagnostician, CaseFile test, BrakeModel model) {
+  private static List<String> missed(Diagnostician diagnostician, CaseFile test, BrakeModel model) {
     Diagnosis diagnosis = diagnostician.diagnose(test, model, Options.WITHOUT_DRAWS);
     return Expectations.missed(test.expectation().orElseThrow(), diagnosis);
   }
@@ -160,8 +159,7 @@ public record Learning(
     double best = LEAST_WEIGHT;
     double highest = Double.NEGATIVE_INFINITY;
     for (int step = 0; step <= GRID; step++) {
-      double weight =
-          LEAST_WEIGHT * Math.pow(LARGEST_WEIGHT / LEAST_WEIGHT, (double) step / GRID);
+      double weight = LEAST_WEIGHT * Math.pow(LARGEST_WEIGHT / LEAST_WEIGHT, (double) step / GRID);
       double sum = 0;
       for (Tally.CauseTally each : tally.causes.values()) {
         double mean = each.expected.value() / each.visits;
@@ -224,10 +222,7 @@ public record Learning(
       return found;
     }
     Network network =
-        diagnostician
-            .belief(tally.heldBack.firstEntry().getValue().file())
-            .model()
-            .network();
+        diagnostician.belief(tally.heldBack.firstEntry().getValue().file()).model().network();
     tally.links.forEach(
         (link, seen) -> {
           int i = network.causes().indexOf(link.cause());

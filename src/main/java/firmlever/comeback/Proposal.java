@@ -27,8 +27,7 @@ public final class Proposal {
                 found ->
                     texts
                         .computeIfAbsent(
-                            "causes/" + rate.cause() + ".drl",
-                            f -> new StringBuilder(found.head))
+                            "causes/" + rate.cause() + ".drl", f -> new StringBuilder(found.head))
                         .append(found.rule));
       }
     }
@@ -41,9 +40,7 @@ public final class Proposal {
 
   /** The rule's own text with the number replaced, and the head of its file. */
   private static java.util.Optional<Found> rule(Rate rate) {
-    Pattern whole =
-        Pattern.compile(
-            "(?ms)^rule \"" + Pattern.quote(rate.rule()) + "\".*?^end$");
+    Pattern whole = Pattern.compile("(?ms)^rule \"" + Pattern.quote(rate.rule()) + "\".*?^end$");
     Pattern number =
         Pattern.compile(
             "(model\\.possible\\(\\s*\"" + Pattern.quote(rate.cause()) + "\"\\s*,\\s*)[0-9.]+");
@@ -120,7 +117,8 @@ public final class Proposal {
           .append('\n');
     }
     text.append(learning.checked().isEmpty() ? "  none\n" : "");
-    text.append("\nHow often a cause shows a symptom, where the closed cases contradict the rules\n")
+    text.append(
+            "\nHow often a cause shows a symptom, where the closed cases contradict the rules\n")
         .append("(for a person to judge; no rule is proposed for these):\n");
     List<Learning.Frequency> frequencies = learning.frequencies();
     for (Learning.Frequency each : frequencies) {

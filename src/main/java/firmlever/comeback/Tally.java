@@ -141,7 +141,10 @@ public final class Tally {
   }
 
   void addVisit(
-      Visit visit, Optional<Double> daysToNext, Optional<Comeback> comeback, Definition definition) {
+      Visit visit,
+      Optional<Double> daysToNext,
+      Optional<Comeback> comeback,
+      Definition definition) {
     visits++;
     recorded += visit.recorded() ? 1 : 0;
     boolean isShort = daysToNext.filter(d -> d <= definition.shortDays()).isPresent();
@@ -269,8 +272,7 @@ public final class Tally {
     List<String> names = belief.model().network().causes();
     if (!truth.isEmpty()) {
       first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
-      boolean inThree =
-          ranked.stream().limit(3).map(names::get).anyMatch(truth::contains);
+      boolean inThree = ranked.stream().limit(3).map(names::get).anyMatch(truth::contains);
       firstThree = firstThree.plus(new Proportion(inThree ? 1 : 0, 1));
     }
     double[] posterior = belief.posterior().posterior();

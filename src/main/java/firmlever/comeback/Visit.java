@@ -41,8 +41,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
                 groups.add(vocabulary.symptoms().get(symptom).group());
               }
             });
-    return new Visit(
-        file, file.outcome().flatMap(Outcome::closed).orElse(file.opened()), groups);
+    return new Visit(file, file.outcome().flatMap(Outcome::closed).orElse(file.opened()), groups);
   }
 
   boolean relatedTo(Visit other) {

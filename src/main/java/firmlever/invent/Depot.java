@@ -246,7 +246,10 @@ public final class Depot {
         }
       }
       StringBuilder line = new StringBuilder(1000);
-      line.append("{\"format\":\"firmlever-case/1\",\"id\":\"").append(id).append('-').append(visit);
+      line.append("{\"format\":\"firmlever-case/1\",\"id\":\"")
+          .append(id)
+          .append('-')
+          .append(visit);
       line.append("\",\"opened\":\"").append(opened);
       line.append("\",\"brake\":{\"id\":\"").append(id);
       line.append("\",\"position\":\"").append(position);

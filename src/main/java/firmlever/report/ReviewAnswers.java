@@ -258,7 +258,8 @@ final class ReviewAnswers {
         causes
             .say(i == 0 ? "" : i == commonest.size() - 1 ? " or " : ", ")
             .say(cause(named.id()) + " (")
-            .number(number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
+            .number(
+                number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
             .say(")");
       }
       sayings.add(causes.say("."));
@@ -307,9 +308,7 @@ final class ReviewAnswers {
           new Saying()
               .say("The check most often left out: \"" + symptom(check.id()) + "\", in ")
               .number(
-                  number(check.cases().count()),
-                  "Left out: " + symptom(check.id()),
-                  check.cases())
+                  number(check.cases().count()), "Left out: " + symptom(check.id()), check.cases())
               .say(" of them."));
     }
     return sayings;
@@ -377,7 +376,8 @@ final class ReviewAnswers {
   }
 
   String title(Cluster cluster) {
-    return "Pattern: " + EightDisciplines.spoken(cluster.trait(), cluster.value())
+    return "Pattern: "
+        + EightDisciplines.spoken(cluster.trait(), cluster.value())
         + (cluster.cause().isEmpty() ? "" : ", " + cause(cluster.cause()));
   }
 

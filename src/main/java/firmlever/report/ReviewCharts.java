@@ -136,11 +136,7 @@ final class ReviewCharts {
   static String pareto(Findings found, ReviewAnswers words) {
     List<Named> causes = found.causes().stream().limit(PARETO).toList();
     CategoryChart chart =
-        new CategoryChartBuilder()
-            .width(WIDTH)
-            .height(HEIGHT + 90)
-            .yAxisTitle("comebacks")
-            .build();
+        new CategoryChartBuilder().width(WIDTH).height(HEIGHT + 90).yAxisTitle("comebacks").build();
     style(chart.getStyler());
     chart.getStyler().setXAxisLabelRotation(60);
     chart.getStyler().setLegendVisible(false);
@@ -223,12 +219,7 @@ final class ReviewCharts {
 
   private static XYChart xy(String across, String up) {
     XYChart chart =
-        new XYChartBuilder()
-            .width(WIDTH)
-            .height(HEIGHT)
-            .xAxisTitle(across)
-            .yAxisTitle(up)
-            .build();
+        new XYChartBuilder().width(WIDTH).height(HEIGHT).xAxisTitle(across).yAxisTitle(up).build();
     style(chart.getStyler());
     chart.getStyler().setLegendPosition(Styler.LegendPosition.OutsideS);
     chart.getStyler().setLegendLayout(Styler.LegendLayout.Horizontal);
@@ -291,8 +282,7 @@ final class ReviewCharts {
         .substring(at)
         .replace("id=\"genericDefs\"", "id=\"" + name + "-defs\"")
         .replaceFirst(
-            "<svg",
-            "<svg viewBox=\"0 0 " + width + " " + height + "\" role=\"presentation\"");
+            "<svg", "<svg viewBox=\"0 0 " + width + " " + height + "\" role=\"presentation\"");
   }
 
   private static Document document() {

@@ -29,8 +29,8 @@ import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
 
 /**
- * The review as one page that needs nothing else: six answers first, then each figure with its chart
- * and table, and at the end the cases behind every number.
+ * The review as one page that needs nothing else: six answers first, then each figure with its
+ * chart and table, and at the end the cases behind every number.
  */
 public final class ReviewPage {
   private static final int MATRIX = 9;
@@ -133,14 +133,16 @@ public final class ReviewPage {
 
   private void chart(String title, String svg) {
     charts++;
-    page.append("<figure role=\"group\" aria-labelledby=\"chart" + charts + "\"><div class=\"chart\">")
+    page.append(
+            "<figure role=\"group\" aria-labelledby=\"chart" + charts + "\"><div class=\"chart\">")
         .append(svg)
         .append("</div><figcaption id=\"chart" + charts + "\">" + escaped(title))
         .append(" The table below holds the same numbers.</figcaption></figure>\n");
   }
 
   private void table(String caption, String... heads) {
-    page.append("<div class=\"scroll\"><table><caption>" + escaped(caption) + "</caption><thead><tr>");
+    page.append(
+        "<div class=\"scroll\"><table><caption>" + escaped(caption) + "</caption><thead><tr>");
     for (String head : heads) {
       page.append("<th scope=\"col\">" + escaped(head) + "</th>");
     }
@@ -218,7 +220,8 @@ public final class ReviewPage {
             + " 10\u202f000.");
     chart("Comebacks of each month with the limits of chance.", ReviewCharts.control(found));
     folded("Table: month by month");
-    table("Comebacks by month", "month", "comebacks", "jobs", "of 100", "limits of chance", "signal");
+    table(
+        "Comebacks by month", "month", "comebacks", "jobs", "of 100", "limits of chance", "signal");
     for (int i = 0; i < found.months().size(); i++) {
       Findings.Month month = found.months().get(i);
       Point point = found.chart().orElseThrow().points().get(i);
@@ -233,7 +236,9 @@ public final class ReviewPage {
           tenth(100 * point.limits().low()) + " to " + tenth(100 * point.limits().high()),
           point.signal() == Signal.NONE
               ? "none"
-              : point.signal() == Signal.HIGH ? "<strong>above</strong>" : "<strong>below</strong>");
+              : point.signal() == Signal.HIGH
+                  ? "<strong>above</strong>"
+                  : "<strong>below</strong>");
     }
     endTable();
     page.append("</details>\n");
@@ -680,8 +685,7 @@ public final class ReviewPage {
               c.reason().words(),
               c.place() == 0
                   ? "·"
-                  : c.place()
-                      + String.format(Locale.ROOT, " (%.0f of 100)", 100 * c.probability()),
+                  : c.place() + String.format(Locale.ROOT, " (%.0f of 100)", 100 * c.probability()),
               c.check().isEmpty() ? "·" : words.symptom(c.check()))) {
         page.append("<td>" + escaped(cell) + "</td>");
       }

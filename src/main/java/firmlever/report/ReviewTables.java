@@ -23,8 +23,7 @@ import org.apache.commons.csv.CSVFormat;
 public final class ReviewTables {
   private ReviewTables() {}
 
-  private static final CSVFormat FORM =
-      CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
+  private static final CSVFormat FORM = CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
 
   /** Heading of the table of all comebacks. */
   public static String comebackHead() {

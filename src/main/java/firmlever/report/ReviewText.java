@@ -30,8 +30,7 @@ public final class ReviewText {
     }
     if (!found.avoidable().shown().isEmpty()) {
       page.heading("What a foreman would say of the dearest avoidable ones");
-      for (Comeback each :
-          found.avoidable().shown().stream().limit(SENTENCES).toList()) {
+      for (Comeback each : found.avoidable().shown().stream().limit(SENTENCES).toList()) {
         page.hanging("  ", each.first() + " to " + each.second() + ": " + each.sentence());
       }
     }

@@ -26,7 +26,8 @@ public final class ReviewBenchmark {
       Pattern.compile(
           "\"by\" : \"([a-z-]+)\",\\s+\"value\" : \"([^\"]+)\",\\s+\"cause\" : \"([a-z-]*)\"");
   private static final Pattern PLANTED =
-      Pattern.compile("Planted: lot (\\S+), .*technician (\\S+), .*everything; ([a-z]+ \\(.*?\\)),");
+      Pattern.compile(
+          "Planted: lot (\\S+), .*technician (\\S+), .*everything; ([a-z]+ \\(.*?\\)),");
 
   private ReviewBenchmark() {}
 
@@ -43,8 +44,7 @@ public final class ReviewBenchmark {
     }
   }
 
-  private static void patterns(PrintStream out, Path folder, int seeds, int jobs)
-      throws Exception {
+  private static void patterns(PrintStream out, Path folder, int seeds, int jobs) throws Exception {
     int found = 0;
     int named = 0;
     int wrong = 0;
@@ -68,8 +68,7 @@ public final class ReviewBenchmark {
       named += told.size();
       wrong += others.size();
       shares += told.isEmpty() ? 0 : (double) others.size() / told.size();
-      out.printf(
-          Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
+      out.printf(Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
     }
     out.printf(
         Locale.ROOT,
@@ -101,8 +100,7 @@ public final class ReviewBenchmark {
             "--json");
     double seconds = (System.nanoTime() - start) / 1e9;
     int peak = 0;
-    Matcher before =
-        Pattern.compile("(\\d+)M->(\\d+)M").matcher(Files.readString(gc));
+    Matcher before = Pattern.compile("(\\d+)M->(\\d+)M").matcher(Files.readString(gc));
     int after = 0;
     while (before.find()) {
       peak = Math.max(peak, Integer.parseInt(before.group(1)));

@@ -52,9 +52,19 @@ class ReviewCommandTest {
     }
     Path html = folder.resolve("one.html");
     Path again = folder.resolve("two.html");
-    Run one = review(plain, "--json", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
+    Run one =
+        review(plain, "--json", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
     Run two =
-        review(first, packed, "--json", "--threads", 3, "--html", again, "--csv", folder.resolve("t2"));
+        review(
+            first,
+            packed,
+            "--json",
+            "--threads",
+            3,
+            "--html",
+            again,
+            "--csv",
+            folder.resolve("t2"));
     assertThat(one.code()).isZero();
     assertThat(two.out()).isEqualTo(one.out());
     assertThat(Files.readString(again)).isEqualTo(Files.readString(html));
@@ -156,17 +166,23 @@ class ReviewCommandTest {
   void proposesBaseRates() throws IOException {
     Path records = file("a.ndjson", String.join("\n", records(700, 2)));
     Path proposed = folder.resolve("proposed");
-    Run run =
-        review(records, "--propose", proposed, "--cases", "cases/demo", "--json");
+    Run run = review(records, "--propose", proposed, "--cases", "cases/demo", "--json");
     assertThat(run.code()).isZero();
     assertThat(Files.readString(proposed.resolve("READ-ME-FIRST.txt")))
         .contains("Nothing here is in force", "kept out of the learning");
     String rule = Files.readString(proposed.resolve("causes/worn-pads.drl"));
     assertThat(rule)
-        .contains("package firmlever.rules.causes", "own closed cases", "model.possible( \"worn-pads\", ");
+        .contains(
+            "package firmlever.rules.causes",
+            "own closed cases",
+            "model.possible( \"worn-pads\", ");
     Run triage =
         Run.of(
-            "triage", "cases/demo/soft-after-the-car-roof.json", "--draws", "0", "--rules",
+            "triage",
+            "cases/demo/soft-after-the-car-roof.json",
+            "--draws",
+            "0",
+            "--rules",
             proposed.toString());
     assertThat(triage.err()).isEmpty();
     assertThat(triage.code()).isZero();

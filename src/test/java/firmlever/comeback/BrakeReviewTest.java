@@ -161,7 +161,8 @@ class BrakeReviewTest {
   }
 
   @Test
-  @DisplayName("is diagnosed with what was known before the work, earlier works of the shop included")
+  @DisplayName(
+      "is diagnosed with what was known before the work, earlier works of the shop included")
   void knowsOnlyWhatWasKnown() {
     Visit first =
         Visit.of(
@@ -201,7 +202,10 @@ class BrakeReviewTest {
                   2 * i + 1,
                   LocalDate.parse(day).plusDays(3 + i).toString(),
                   SOFT,
-                  outcome(i % 2 == 0 ? "air-at-lever" : "worn-lever-seal", "full-bleed", "2026-08-01"))));
+                  outcome(
+                      i % 2 == 0 ? "air-at-lever" : "worn-lever-seal",
+                      "full-bleed",
+                      "2026-08-01"))));
     }
     BrakeReview review = new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, 117);
     Tally one = new Tally();
