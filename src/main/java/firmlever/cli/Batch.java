@@ -124,36 +124,46 @@ final class Batch {
   }
 
   private void readLines(Path path, String name, String lower) throws IOException {
-    long line = 0;
+    long line = 1;
     try (InputStream in = open(path, lower)) {
       ByteArrayOutputStream text = new ByteArrayOutputStream(2048);
-      boolean more = true;
-      while (more) {
-        line++;
-        text.reset();
-        boolean tooLong = false;
-        int each;
-        while ((each = in.read()) >= 0 && each != '\n') {
-          if (text.size() < LONGEST_LINE) {
-            text.write(each);
-          } else {
-            tooLong = true;
+      byte[] chunk = new byte[1 << 16];
+      int filled;
+      while ((filled = in.read(chunk)) >= 0) {
+        int from = 0;
+        for (int at = 0; at < filled; at++) {
+          if (chunk[at] == '\n') {
+            keep(text, chunk, from, at);
+            take(text, name, line++);
+            from = at + 1;
           }
         }
-        more = each >= 0;
-        byte[] bytes = text.toByteArray();
-        if (tooLong) {
-          records++;
-          rejects.add(name, line, "is longer than a million bytes; no case is");
-        } else if (!blank(bytes)) {
-          add(bytes, line);
-        }
+        keep(text, chunk, from, filled);
       }
+      take(text, name, line);
     } catch (IOException e) {
       // A packed file that was cut off, or a disk that fails: what came before is good.
       records++;
-      rejects.add(name, Math.max(1, line), "cannot be read on: " + e.getMessage());
+      rejects.add(name, line, "cannot be read on: " + e.getMessage());
     }
+  }
+
+  /** Keeps no more of a line than shows that it is too long. */
+  private static void keep(ByteArrayOutputStream text, byte[] chunk, int from, int to) {
+    text.write(chunk, from, Math.min(to - from, LONGEST_LINE + 1 - text.size()));
+  }
+
+  private void take(ByteArrayOutputStream text, String name, long line) throws IOException {
+    if (text.size() > LONGEST_LINE) {
+      records++;
+      rejects.add(name, line, "is longer than a million bytes; no case is");
+    } else if (text.size() > 0) {
+      byte[] bytes = text.toByteArray();
+      if (!blank(bytes)) {
+        add(bytes, line);
+      }
+    }
+    text.reset();
   }
 
   private static boolean blank(byte[] bytes) {

@@ -27,7 +27,7 @@ import java.util.Optional;
  */
 public final class BrakeReview {
   /** Steps of the plan that are followed before it is said not to have led there. */
-  private static final int STEPS = 5;
+  private static final int STEPS = 4;
 
   /** A cause that stands among so many was in sight. */
   private static final int IN_SIGHT = 3;
@@ -35,7 +35,10 @@ public final class BrakeReview {
   /** A check finds what the cause shows at least this often. */
   private static final double SHOWS = 0.5;
 
-  /** A check that shows the cause at least this often gives it away. */
+  /** A check that shows the cause at least this often gives it away by itself. */
+  private static final double GIVES_AWAY = 0.9;
+
+  /** A check at the hand-back should show what the work left behind at least this often. */
   private static final double SHOWS_PLAINLY = 0.75;
 
   private final Diagnostician diagnostician;
@@ -212,13 +215,11 @@ public final class BrakeReview {
 
   /**
    * Follows the plan from what was known then, answering each check as the true cause shows itself,
-   * until a work is due.
+   * until a check gives the cause away or a work is due.
    */
   private Followed follow(CaseFile known, Belief belief, String cause) {
     Map<String, Presence> symptoms = new LinkedHashMap<>(known.symptoms());
-    List<Entry> history = known.history();
     Belief now = belief;
-    String telling = "";
     int minutes = 0;
     for (int i = 0; i < STEPS; i++) {
       Optional<Step> step = diagnostician.firstStep(now);
@@ -228,19 +229,21 @@ public final class BrakeReview {
       String id = step.get().id();
       if (step.get().kind() == StepKind.WORK) {
         return new Followed(
-            !id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), telling, minutes);
+            !id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
       }
       minutes += vocabulary.symptoms().get(id).minutes();
       double strength = strength(now, cause, id);
-      telling = strength >= SHOWS_PLAINLY && telling.isEmpty() ? id : telling;
+      if (strength >= GIVES_AWAY) {
+        return new Followed(true, id, minutes);
+      }
       symptoms.put(id, strength >= SHOWS ? Presence.PRESENT : Presence.ABSENT);
       try {
-        now = diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), history));
+        now = diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), known.history()));
       } catch (TooManySymptoms e) {
         break;
       }
     }
-    return new Followed(false, telling, minutes);
+    return new Followed(false, "", minutes);
   }
 
   private static double strength(Belief belief, String cause, String symptom) {

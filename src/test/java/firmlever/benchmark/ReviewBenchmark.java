@@ -1,5 +1,17 @@
 package firmlever.benchmark;
 
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseReader;
+import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Definition;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Tally;
+import firmlever.diagnosis.Diagnostician;
+import firmlever.document.DocumentReader;
+import firmlever.invent.Depot;
+import firmlever.rulebase.RuleBase;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.VocabularyReader;
 import java.io.BufferedReader;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -7,28 +19,25 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
  * The review of comebacks against the known truth of the invented depot, and its speed. After a
- * build: {@code java -cp target/test-classes firmlever.benchmark.ReviewBenchmark [SEEDS JOBS
- * MANY]}: so many seeds with so many jobs each, then one run of many jobs in a heap of 1 GiB.
+ * build: {@code java -cp target/test-classes:target/classes:target/lib/* firmlever.benchmark.ReviewBenchmark [SEEDS
+ * JOBS MANY]}: so many seeds with so many jobs each, then one run of many jobs in a heap of 1 GiB.
  * Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
-  private static final Pattern VALUE =
-      Pattern.compile(
-          "\"by\" : \"([a-z-]+)\",\\s+\"value\" : \"([^\"]+)\",\\s+\"cause\" : \"([a-z-]*)\"");
-  private static final Pattern PLANTED =
-      Pattern.compile(
-          "Planted: lot (\\S+), .*technician (\\S+), .*everything; ([a-z]+ \\(.*?\\)),");
-
   private ReviewBenchmark() {}
 
   /** Runs both measurements. */
@@ -37,29 +46,44 @@ public final class ReviewBenchmark {
     int jobs = args.length > 1 ? Integer.parseInt(args[1]) : 20_000;
     long many = args.length > 2 ? Long.parseLong(args[2]) : 1_000_000;
     PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
-    Path folder = Files.createTempDirectory("firmlever-review-benchmark");
-    patterns(out, folder, seeds, jobs);
+    if (seeds > 0) {
+      patterns(out, seeds, jobs);
+    }
     if (many > 0) {
-      speed(out, folder, many);
+      speed(out, Files.createTempDirectory("firmlever-review-benchmark"), many);
     }
   }
 
-  private static void patterns(PrintStream out, Path folder, int seeds, int jobs) throws Exception {
+  private static void patterns(PrintStream out, int seeds, int jobs) throws Exception {
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    CaseReader reader = new CaseReader(vocabulary);
+    Diagnostician diagnostician = new Diagnostician(RuleBase.builtIn(vocabulary));
     int found = 0;
     int named = 0;
     int wrong = 0;
     double shares = 0;
     for (int seed = 1; seed <= seeds; seed++) {
-      Path records = folder.resolve("fleet.ndjson");
-      Set<String> planted = invent(records, jobs, seed);
-      Path json = folder.resolve("review.json");
-      run(folder, json, List.of("-Xmx1g"), "review", records.toString(), "--json");
-      String text = Files.readString(json);
-      Matcher matcher = VALUE.matcher(text.substring(text.indexOf("\"patterns\"")));
-      Set<String> told = new TreeSet<>();
-      while (matcher.find()) {
-        told.add(matcher.group(2));
+      Depot depot = new Depot(seed);
+      Map<String, List<CaseFile>> brakes = new TreeMap<>();
+      LocalDate[] end = {LocalDate.MIN};
+      List<String> lines = new ArrayList<>();
+      depot.write(jobs, lines::add);
+      for (String line : lines) {
+        CaseFile file = reader.read(DocumentReader.readText(line, "invented"), "invented");
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
+        end[0] = file.opened().isAfter(end[0]) ? file.opened() : end[0];
       }
+      Definition definition = new Definition(30, 90, end[0]);
+      BrakeReview review = new BrakeReview(diagnostician, vocabulary, definition, 120);
+      Tally tally =
+          brakes.values().parallelStream()
+              .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
+      Set<String> told = new TreeSet<>();
+      Findings.of(tally, definition, vocabulary, Optional.empty())
+          .clusters()
+          .forEach(cluster -> told.add(cluster.value()));
+      Depot.Planted truth = depot.planted();
+      Set<String> planted = Set.of(truth.lot(), truth.technician(), truth.season());
       Set<String> others = new TreeSet<>(told);
       others.removeAll(planted);
       Set<String> missed = new TreeSet<>(planted);
@@ -68,7 +92,8 @@ public final class ReviewBenchmark {
       named += told.size();
       wrong += others.size();
       shares += told.isEmpty() ? 0 : (double) others.size() / told.size();
-      out.printf(Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
+      out.printf(
+          Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
     }
     out.printf(
         Locale.ROOT,
@@ -86,7 +111,7 @@ public final class ReviewBenchmark {
 
   private static void speed(PrintStream out, Path folder, long jobs) throws Exception {
     Path records = folder.resolve("many.ndjson");
-    invent(records, jobs, 7);
+    run(folder, records, List.of(), "invent", "--jobs", String.valueOf(jobs), "--seed", "7");
     Path json = folder.resolve("many.json");
     Path gc = folder.resolve("gc.log");
     long start = System.nanoTime();
@@ -94,7 +119,7 @@ public final class ReviewBenchmark {
         run(
             folder,
             json,
-            List.of("-Xmx1g", "-Xlog:gc:file=" + gc),
+            List.of("-Xmx1g", "-XX:+UseParallelGC", "-Xlog:gc:file=" + gc),
             "review",
             records.toString(),
             "--json");
@@ -119,24 +144,6 @@ public final class ReviewBenchmark {
         after,
         told.isEmpty() ? "" : told.get(told.size() - 1));
     Files.delete(records);
-  }
-
-  private static Set<String> invent(Path records, long jobs, long seed) throws Exception {
-    List<String> told =
-        run(
-            records.getParent(),
-            records,
-            List.of(),
-            "invent",
-            "--jobs",
-            String.valueOf(jobs),
-            "--seed",
-            String.valueOf(seed));
-    Matcher planted = PLANTED.matcher(String.join(" ", told));
-    if (!planted.find()) {
-      throw new IllegalStateException("no planted patterns told: " + told);
-    }
-    return Set.of(planted.group(1), planted.group(2), planted.group(3));
   }
 
   /** Runs the command, standard output into a file; returns what it said on standard error. */
