@@ -53,6 +53,16 @@ final class StepPlanner {
     return Planner.plan(problem).steps().stream().map(step -> step(model, step)).toList();
   }
 
+  /** The first step of the plan that can be done now. */
+  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories) {
+    if (stories.stream().allMatch(story -> story.causes().length == 0)) {
+      return Optional.of(handBack(model)).filter(Step::open);
+    }
+    return Planner.next(problem(model, model.network(), stories))
+        .map(step -> step(model, step))
+        .filter(Step::open);
+  }
+
   /**
    * Finds the first work that would be done if nothing more were looked for, for several tellings
    * of the same brake; empty where none is worth its minutes.
