@@ -9,7 +9,12 @@ import picocli.CommandLine.Command;
 @Command(
     name = "firmlever",
     description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
-    subcommands = {TriageCommand.class, CheckCommand.class, SchemaCommand.class},
+    subcommands = {
+      TriageCommand.class,
+      JobCardCommand.class,
+      CheckCommand.class,
+      SchemaCommand.class
+    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",

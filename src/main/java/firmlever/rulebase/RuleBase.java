@@ -14,6 +14,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -54,16 +55,24 @@ public final class RuleBase {
   /** One rule: its name, the package (folder) it stands in and where its knowledge is from. */
   public record RuleInfo(String name, String packageName, String source) {}
 
-  /** The rule base compiled into this build. */
+  /** The rule base compiled into this build: all rules but those of job cards. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
+    return new RuleBase(
+        KieBaseBuilder.createKieBaseFromModel(
+            models(name -> !name.startsWith(JobCardRules.PACKAGE))),
+        vocabulary,
+        RuleFiles.builtInDigest());
+  }
+
+  /** The compiled rules of the packages whose class names are wanted. */
+  static List<Model> models(Predicate<String> wanted) {
     List<Model> models = new ArrayList<>();
     for (String className : lines(MODELS)) {
-      if (!className.startsWith("Drools-Model-Version")) {
+      if (!className.startsWith("Drools-Model-Version") && wanted.test(className)) {
         models.add(model(className));
       }
     }
-    return new RuleBase(
-        KieBaseBuilder.createKieBaseFromModel(models), vocabulary, RuleFiles.builtInDigest());
+    return models;
   }
 
   private static Model model(String className) {

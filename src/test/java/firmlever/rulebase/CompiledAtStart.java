@@ -21,7 +21,12 @@ public final class CompiledAtStart {
     KieServices services = KieServices.get();
     KieFileSystem texts = services.newKieFileSystem();
     try (Stream<Path> files = Files.walk(folder)) {
-      for (Path file : files.filter(f -> f.toString().endsWith(".drl")).sorted().toList()) {
+      Path jobCards = folder.resolve("jobcard");
+      for (Path file :
+          files
+              .filter(f -> f.toString().endsWith(".drl") && !f.startsWith(jobCards))
+              .sorted()
+              .toList()) {
         texts.write(
             "src/main/resources/firmlever/rules/" + folder.relativize(file),
             Files.readString(file));
