@@ -9,9 +9,9 @@ import firmlever.vocabulary.Vocabulary;
 public final class JobCardHtml {
   private static final String STYLE =
       """
-      @page { size: A4; margin: 9mm 10mm; }
+      @page { size: A4; margin: 7mm 10mm; }
       * { box-sizing: border-box; }
-      body { font: 9.4pt/1.25 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000;
+      body { font: 9pt/1.21 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000;
         background: #fff; max-width: 189mm; margin: 0 auto; padding: 0 .4mm; }
       header { border-bottom: 2pt solid #000; display: grid; grid-template-columns: 1fr auto;
         gap: 0 8mm; padding-bottom: 1mm; }
@@ -20,8 +20,8 @@ public final class JobCardHtml {
         break-after: avoid; }
       p { margin: .6mm 0; }
       .who { text-align: right; white-space: nowrap; line-height: 1.75; }
-      ol { list-style: none; margin: 0; padding: 0; }
-      li { display: grid; grid-template-columns: 5.6mm 5mm 1fr; padding: .6mm 0;
+      ol, ul { list-style: none; margin: 0; padding: 0; }
+      li { display: grid; grid-template-columns: 5.6mm 5mm 1fr; padding: .5mm 0;
         break-inside: avoid; }
       .box { display: block; width: 4.4mm; height: 4.4mm; border: 1.1pt solid #000; }
       .number { font-weight: bold; text-align: right; padding-right: 1.2mm; }
@@ -29,15 +29,10 @@ public final class JobCardHtml {
       li.mind > span { border-left: 2.4pt solid #000; padding-left: 1.4mm; font-weight: bold; }
       li.value > span { display: grid; grid-template-columns: 1fr auto; gap: 2mm;
         align-items: end; }
-      .blank { display: inline-block; border: .9pt solid #000; width: 20mm; height: 5mm;
+      .blank { display: inline-block; border: .9pt solid #000; width: 20mm; height: 4.8mm;
         vertical-align: -1mm; }
-      table { border-collapse: collapse; width: 100%; }
-      th, td { text-align: left; vertical-align: top; padding: .5mm 1.2mm; border: .6pt solid #000;
-        break-inside: avoid; }
-      th[scope=row] { width: 34mm; }
-      td.tick, th.tick { width: 7mm; }
-      td .box { margin: 0 auto; }
-      td.found, th.found { width: 21mm; }
+      li.accept { grid-template-columns: 5.6mm 1fr 20mm; gap: 0 .5mm; }
+      li.accept .blank { align-self: start; }
       footer { margin-top: 1.2mm; font-weight: bold; }
       @media print { .steps { columns: 2; column-gap: 5mm; } .steps h2:first-child { margin-top:
         1mm; } }
@@ -65,6 +60,8 @@ public final class JobCardHtml {
         .append("</p>\n</div>\n<div class=\"who\">By <span class=\"blank\"></span> ")
         .append("Date <span class=\"blank\"></span></div>\n</header>\n<main>\n<p><strong>")
         .append(escaped(vocabulary.cautions().get("maker-first").text()))
+        .append(' ')
+        .append(escaped(vocabulary.cautions().get("not-sure-ask").text()))
         .append("</strong>");
     card.notes().forEach(note -> html.append(' ').append(escaped(note)));
     html.append("</p>\n<div class=\"steps\">\n");
@@ -89,8 +86,6 @@ public final class JobCardHtml {
                     .append("</p>\n"));
     html.append("</main>\n<footer>")
         .append(escaped(vocabulary.cautions().get("acceptance-first").text()))
-        .append(' ')
-        .append(escaped(vocabulary.cautions().get("not-sure-ask").text()))
         .append("</footer>\n</body>\n</html>\n");
     return html.toString();
   }
@@ -118,17 +113,16 @@ public final class JobCardHtml {
   }
 
   private static void acceptance(StringBuilder html, JobCard card) {
-    html.append("<h2>Before it goes back: every one of these, or it stays</h2>\n<table>\n<thead><tr>")
-        .append("<th class=\"tick\" scope=\"col\">ok</th><th scope=\"col\">check</th>")
-        .append("<th scope=\"col\">must be</th><th class=\"found\" scope=\"col\">found</th></tr></thead>\n<tbody>\n");
+    html.append("<h2>Before it goes back: every one of these, or it stays</h2>\n")
+        .append("<ul class=\"steps\">\n");
     for (JobCard.Accept accept : card.acceptance()) {
-      html.append("<tr><td class=\"tick\"><div class=\"box\"></div></td><th scope=\"row\">")
+      html.append("<li class=\"accept\"><span class=\"box\"></span><span><strong>")
           .append(escaped(upperFirst(accept.name())))
-          .append("</th><td>")
+          .append("</strong>: ")
           .append(escaped(accept.want()))
-          .append("</td><td class=\"found\"></td></tr>\n");
+          .append("</span><span class=\"blank\"></span></li>\n");
     }
-    html.append("</tbody>\n</table>\n");
+    html.append("</ul>\n");
   }
 
   private static String upperFirst(String text) {
