@@ -17,7 +17,8 @@ import picocli.CommandLine.Spec;
 /** The interview: always the check worth most, answer by answer, kept in the case file. */
 @Command(
     name = "ask",
-    description = "The interview: asks for the check worth most, and writes the case file as it goes.",
+    description =
+        "The interview: asks for the check worth most, and writes the case file as it goes.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:the interview ended or was stopped; every answer is in the case file",
@@ -30,13 +31,13 @@ final class AskCommand implements Callable<Integer> {
   @Parameters(
       arity = "0..1",
       paramLabel = "CASE",
-      description = "case file to go on with or to begin (default: a new one, named after the brake)")
+      description =
+          "case file to go on with or to begin (default: a new one, named after the brake)")
   private String file;
 
   @Override
   public Integer call() throws BadInput {
-    Optional<Path> named =
-        file == null ? Optional.empty() : Optional.of(CaseFolder.path(file));
+    Optional<Path> named = file == null ? Optional.empty() : Optional.of(CaseFolder.path(file));
     Engine engine = Engine.start();
     Interview interview =
         new Interview(
@@ -46,8 +47,7 @@ final class AskCommand implements Callable<Integer> {
             new Listener(engine.vocabulary()));
     BufferedReader in =
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
-    new Conversation(
-            interview, engine.reader(), in, spec.commandLine().getOut(), Terminal.width())
+    new Conversation(interview, engine.reader(), in, spec.commandLine().getOut(), Terminal.width())
         .hold(named);
     return Exit.DONE;
   }

@@ -66,12 +66,18 @@ final class Conversation {
       throw renamed(e, path);
     }
     say(turn.said());
+    State asked = null;
     while (!turn.state().over()) {
       State state = turn.state();
-      out.println();
-      say(interview.question(state));
+      // After a "why" or a slip the same question is still on the screen.
+      if (state != asked) {
+        out.println();
+        say(interview.question(state));
+        asked = state;
+      }
       Optional<String> line = heard();
-      turn = line.isPresent() ? interview.answer(state, line.get()) : interview.answer(state, "stop");
+      turn =
+          line.isPresent() ? interview.answer(state, line.get()) : interview.answer(state, "stop");
       String text = turn.state().text();
       if (!text.equals(kept)) {
         mustBeUntouched(path, kept);
@@ -142,7 +148,9 @@ final class Conversation {
         return Optional.of(given);
       } catch (BadInput e) {
         for (Problem problem : e.problems()) {
-          say(List.of(new Line("", problem.message() + problem.maybe().map(m -> ". " + m).orElse(""))));
+          say(
+              List.of(
+                  new Line("", problem.message() + problem.maybe().map(m -> ". " + m).orElse(""))));
         }
       }
     }

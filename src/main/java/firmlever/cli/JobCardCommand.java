@@ -63,8 +63,7 @@ final class JobCardCommand implements Callable<Integer> {
     mustBeKnown(vocabulary);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
     BrakeModel model = engine.rules().consult(caseFile);
-    Diagnosis diagnosis =
-        engine.diagnostician().diagnose(caseFile, model, Options.WITHOUT_DRAWS);
+    Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, model, Options.WITHOUT_DRAWS);
     try {
       JobCard card =
           new JobCards(vocabulary, JobCardRules.builtIn(vocabulary))

@@ -13,6 +13,7 @@ import picocli.CommandLine.Command;
       TriageCommand.class,
       AskCommand.class,
       JobCardCommand.class,
+      AcceptCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },

@@ -76,8 +76,8 @@ public final class JobCards {
    * @param actions ids of the vocabulary, in the order to be done
    * @throws NotNow where a rule of order holds one of them back
    */
-  public JobCard write(
-      CaseFile file, BrakeModel model, Diagnosis diagnosis, List<String> actions) throws NotNow {
+  public JobCard write(CaseFile file, BrakeModel model, Diagnosis diagnosis, List<String> actions)
+      throws NotNow {
     List<String> works = new ArrayList<>(new LinkedHashSet<>(actions));
     List<String> notes = new ArrayList<>();
     Optional<Step> first = diagnosis.firstStep();
@@ -103,8 +103,7 @@ public final class JobCards {
     for (int i = 0; i < works.size(); i++) {
       String work = works.get(i);
       Said lines =
-          rules.write(
-              file, model, vocabulary.actions().get(work), filling, torques(file), limits);
+          rules.write(file, model, vocabulary.actions().get(work), filling, torques(file), limits);
       said.put(work, lines);
       if (actions.isEmpty()) {
         // What a mended leak asks for belongs on the same card, if nothing else holds it.
@@ -126,7 +125,10 @@ public final class JobCards {
         then(said));
   }
 
-  /** Torques to write down that the works on record ask for, spoken; none where nothing was tightened. */
+  /**
+   * Torques to write down that the works on record ask for, spoken; none where nothing was
+   * tightened.
+   */
   List<String> torques(CaseFile file, BrakeModel model, String work) {
     Action action = vocabulary.actions().get(work);
     if (action == null) {
@@ -351,7 +353,8 @@ public final class JobCards {
     return wanted
         + file.history().stream()
             .filter(entry -> works.contains(entry.work()) && !Double.isNaN(entry.torqueNm()))
-            .min(Comparator.comparingInt((Entry entry) -> entry.daysAgo().orElse(Integer.MAX_VALUE)))
+            .min(
+                Comparator.comparingInt((Entry entry) -> entry.daysAgo().orElse(Integer.MAX_VALUE)))
             .map(entry -> "; last written down: " + plain(entry.torqueNm()) + " N·m")
             .orElse("");
   }

@@ -19,7 +19,7 @@ public final class JsonEdit {
    *
    * @param text a JSON object that {@link DocumentReader} reads
    * @param path names of members, outermost first
-   * @param value a map, list, text, number or flag
+   * @param value a text, number, flag, or list of them
    * @throws BadInput where the text is no JSON, or something other than an object lies on the path
    */
   public static String set(String text, List<String> path, Object value) throws BadInput {
@@ -28,14 +28,13 @@ public final class JsonEdit {
       if (!(node instanceof Node.Object object)) {
         throw new BadInput(
             List.of(
-                Problem.ofFile(
-                    node.place().pointer(), "must be an object in curly brackets", "")));
+                Problem.ofFile(node.place().pointer(), "must be an object in curly brackets", "")));
       }
       Node inner = object.members().get(path.get(depth));
       if (inner == null) {
-        Object wrapped = value;
+        String wrapped = oneLine(value);
         for (int below = path.size() - 1; below > depth; below--) {
-          wrapped = java.util.Map.of(path.get(below), wrapped);
+          wrapped = "{ " + JsonText.of(path.get(below)) + ": " + wrapped + " }";
         }
         return added(text, object, path.get(depth), wrapped);
       }
@@ -45,10 +44,10 @@ public final class JsonEdit {
     return text.substring(0, start) + oneLine(value) + text.substring(end(text, start));
   }
 
-  private static String added(String text, Node.Object object, String name, Object value) {
+  private static String added(String text, Node.Object object, String name, String value) {
     int open = offset(text, object.place());
     int close = end(text, open) - 1;
-    String member = JsonText.of(name) + ": " + oneLine(value);
+    String member = JsonText.of(name) + ": " + value;
     if (object.members().isEmpty()) {
       return text.substring(0, open) + "{ " + member + " }" + text.substring(close + 1);
     }

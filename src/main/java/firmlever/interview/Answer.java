@@ -40,8 +40,17 @@ sealed interface Answer {
   Set<String> ABSENT = Set.of("a", "absent", "n", "no");
   Set<String> OPEN =
       Set.of(
-          "c", "?", "cant say", "can't say", "cannot say", "not checked", "not-checked", "skip",
-          "dont know", "don't know", "unknown");
+          "c",
+          "?",
+          "cant say",
+          "can't say",
+          "cannot say",
+          "not checked",
+          "not-checked",
+          "skip",
+          "dont know",
+          "don't know",
+          "unknown");
 
   /** The field of the case file's readings, by the symptom a value of it decides. */
   Map<String, List<Reading>> READINGS =

@@ -95,8 +95,7 @@ public final class Interview {
   public record Turn(State state, List<Line> said) {}
 
   /** The text of a new case: nothing is known but the brake. */
-  public static String newCase(
-      String id, String day, String brake, String position, String fluid) {
+  public static String newCase(String id, String day, String brake, String position, String fluid) {
     return String.format(
         Locale.ROOT,
         """
@@ -155,15 +154,14 @@ public final class Interview {
         lines.add(
             new Line(
                 "Heard: ",
-                "\"" + visible(heard.words()) + "\". Is that "
-                    + (heard.present() ? "" : "no ")
+                "\""
+                    + visible(heard.words())
+                    + "\". Right to note: "
                     + symptom.name()
-                    + "? "
+                    + (heard.present() ? ", present?" : ", absent?")
+                    + " It means: "
                     + symptom.definition()));
-        lines.add(
-            new Line(
-                "",
-                "right (as heard), present, absent, can't say, how, back, stop"));
+        lines.add(new Line("", "right (as heard), present, absent, can't say, how, back, stop"));
       }
       case CHECK -> {
         Symptom symptom = vocabulary.symptoms().get(state.question());
@@ -272,8 +270,7 @@ public final class Interview {
     }
     if (answer instanceof Back) {
       return state.before().isPresent()
-          ? new Turn(
-              state.before().orElseThrow(), List.of(new Line("", "Taken back.")))
+          ? new Turn(state.before().orElseThrow(), List.of(new Line("", "Taken back.")))
           : new Turn(state, List.of(new Line("", "There is no answer before this to take back.")));
     }
     if (answer instanceof Why) {
@@ -442,7 +439,8 @@ public final class Interview {
         before.hazards().stream().map(Diagnosis.Hazard::symptom).collect(Collectors.toSet());
     for (Diagnosis.Hazard each : now.hazards()) {
       if (!told.contains(each.symptom())) {
-        lines.add(new Line("  ! ", "Not to be ridden: " + name(each.symptom()) + ": " + each.why()));
+        lines.add(
+            new Line("  ! ", "Not to be ridden: " + name(each.symptom()) + ": " + each.why()));
       }
     }
     return lines;
@@ -511,7 +509,8 @@ public final class Interview {
             state.question(),
             state.diagnosis(),
             state.before()),
-        List.of(new Line("", "Stopped. All answers are in the case file; ask goes on from there.")));
+        List.of(
+            new Line("", "Stopped. All answers are in the case file; ask goes on from there.")));
   }
 
   private static Turn said(Turn turn, List<Line> first) {

@@ -48,8 +48,8 @@ public final class Listener {
   private static final Set<String> SILENT =
       Set.of(
           "a", "an", "the", "is", "are", "was", "be", "been", "my", "his", "her", "it", "its",
-          "this", "that", "to", "of", "does", "do", "did", "will", "has", "have", "had", "i", "very",
-          "really", "quite", "bit", "so", "just", "too");
+          "this", "that", "to", "of", "does", "do", "did", "will", "has", "have", "had", "i",
+          "very", "really", "quite", "bit", "so", "just", "too");
 
   /** After these, a denial reaches no further. */
   private static final Set<String> TURNING = Set.of("but", "and", "then", "yet", "however", "now");
@@ -62,11 +62,11 @@ public final class Listener {
   /**
    * One word of a text.
    *
-   * @param clause number of the stretch between two commas or stops
+   * @param stretch number of the stretch between two signs, within which phrases are looked for
+   * @param clause the same, with a "but" as a sign too: one clause speaks of one wheel
    * @param turns whether it ends the reach of a denial
    */
-  private record Spoken(
-      String stem, int start, int end, int clause, boolean turns) {}
+  private record Spoken(String stem, int start, int end, int stretch, int clause, boolean turns) {}
 
   /**
    * A symptom heard.
@@ -149,7 +149,9 @@ public final class Listener {
     return List.copyOf(first.values());
   }
 
-  /** Places of the phrase's words, from {@code from} on, in any order; empty where it is not said. */
+  /**
+   * Places of the phrase's words, from {@code from} on, in any order; empty where it is not said.
+   */
   private static int[] match(List<Spoken> spoken, boolean[] taken, List<String> stems, int from) {
     Spoken first = spoken.get(from);
     if (taken[from] || !stems.contains(first.stem())) {
@@ -160,7 +162,7 @@ public final class Listener {
     int skipped = 0;
     for (int at = from; at < spoken.size() && !left.isEmpty(); at++) {
       Spoken word = spoken.get(at);
-      if (word.clause() != first.clause() || skipped > BETWEEN) {
+      if (word.stretch() != first.stretch() || skipped > BETWEEN) {
         return new int[0];
       }
       if (!taken[at] && left.remove(word.stem())) {
@@ -173,9 +175,7 @@ public final class Listener {
         }
       }
     }
-    return left.isEmpty()
-        ? places.stream().mapToInt(Integer::intValue).toArray()
-        : new int[0];
+    return left.isEmpty() ? places.stream().mapToInt(Integer::intValue).toArray() : new int[0];
   }
 
   private static boolean denied(List<Spoken> spoken, boolean[] taken, int[] match) {
@@ -205,9 +205,7 @@ public final class Listener {
                   ? "rear"
                   : "";
       if (!wheel.isEmpty()) {
-        wheels
-            .computeIfAbsent(spoken.get(at).clause(), c -> new java.util.TreeSet<>())
-            .add(wheel);
+        wheels.computeIfAbsent(spoken.get(at).clause(), c -> new java.util.TreeSet<>()).add(wheel);
       }
     }
     int clause = -1;
@@ -228,6 +226,7 @@ public final class Listener {
   private List<Spoken> spoken(String text) {
     List<Spoken> spoken = new ArrayList<>();
     int clause = 0;
+    int stretch = 0;
     int read = 0;
     // The tokenizer knows the straight apostrophe, people type both.
     String plain = text.replace('’', '\'');
@@ -238,8 +237,11 @@ public final class Listener {
       while (stream.incrementToken()) {
         String between = plain.substring(read, offset.startOffset());
         read = offset.endOffset();
-        String word = plain.substring(offset.startOffset(), read).toLowerCase(java.util.Locale.ROOT);
-        clause += between.matches("(?s).*([.!?;\n,:()–—]| - ).*") || word.equals("but") ? 1 : 0;
+        String word =
+            plain.substring(offset.startOffset(), read).toLowerCase(java.util.Locale.ROOT);
+        boolean sign = between.matches("(?s).*([.!?;\n,:()–—]| - ).*");
+        stretch += sign ? 1 : 0;
+        clause += sign || word.equals("but") ? 1 : 0;
         boolean denies = DENYING.contains(word) || word.endsWith("n't");
         if (denies || !SILENT.contains(word)) {
           spoken.add(
@@ -247,6 +249,7 @@ public final class Listener {
                   denies ? NOT : term.toString(),
                   offset.startOffset(),
                   read,
+                  stretch,
                   clause,
                   TURNING.contains(word)));
         }

@@ -347,8 +347,7 @@ final class Collector implements Model {
       double[] row = strength[i];
       links
           .getOrDefault(causes.get(i), Map.of())
-          .forEach(
-              (symptom, link) -> row[positions.get(symptom)] = link.word().probability());
+          .forEach((symptom, link) -> row[positions.get(symptom)] = link.word().probability());
     }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());

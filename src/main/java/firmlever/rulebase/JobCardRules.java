@@ -58,8 +58,7 @@ public final class JobCardRules {
   /** The job card rules compiled into this build. */
   public static JobCardRules builtIn(Vocabulary vocabulary) {
     return new JobCardRules(
-        KieBaseBuilder.createKieBaseFromModel(
-            RuleBase.models(name -> name.startsWith(PACKAGE))),
+        KieBaseBuilder.createKieBaseFromModel(RuleBase.models(name -> name.startsWith(PACKAGE))),
         vocabulary);
   }
 

@@ -36,6 +36,8 @@ class ArchitectureTest {
         .consideringOnlyDependenciesInLayers()
         .layer("cli")
         .definedBy("firmlever.cli..")
+        .layer("interview")
+        .definedBy("firmlever.interview..")
         .layer("report")
         .definedBy("firmlever.report..")
         .layer("diagnosis")
@@ -56,20 +58,22 @@ class ArchitectureTest {
         .definedBy("firmlever.document..")
         .whereLayer("cli")
         .mayNotBeAccessedByAnyLayer()
+        .whereLayer("interview")
+        .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("report")
         .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("diagnosis")
-        .mayOnlyBeAccessedByLayers("cli", "report")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report")
         .whereLayer("rulebase")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis")
         .whereLayer("plan")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
         .whereLayer("hydraulics")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("casefile")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
         .check(CLASSES);
   }
 
@@ -133,6 +137,30 @@ class ArchitectureTest {
             "firmlever.casefile..",
             "firmlever.rulebase..")
         .allowEmptyShould(true)
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has an interview that knows neither file nor terminal")
+  void hasAPureInterview() {
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever.interview..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("java.nio..", "java.net..", "picocli..", "firmlever.report..")
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("leaves the stemming library to the interview, so that no triage loads it")
+  void leavesLuceneToTheInterview() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("firmlever.interview..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("org.apache.lucene..")
         .check(CLASSES);
   }
 
@@ -212,6 +240,7 @@ class ArchitectureTest {
             "firmlever.belief..",
             "firmlever.casefile..",
             "firmlever.diagnosis..",
+            "firmlever.interview..",
             "firmlever.document..",
             "firmlever.rulebase..",
             "firmlever.vocabulary..",
