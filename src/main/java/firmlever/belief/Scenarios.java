@@ -26,7 +26,7 @@ public final class Scenarios {
   /** Causes less likely than this by themselves are left out of stories of two and three. */
   private static final double TOO_RARE = 0.004;
 
-  private static final int MOST_CAUSES = 24;
+  private static final int MOST_CAUSES = 14;
 
   /**
    * The causes that what was observed puts in question: those that show a symptom rather present.
@@ -49,12 +49,14 @@ public final class Scenarios {
    * left to one is the share of the stories not listed.
    *
    * @param inQuestion by cause; must hold for every cause that shows a symptom rather present
+   * @param together the most causes in one story, 2 or 3
    */
   public static List<Scenario> likeliest(
       Network network,
       List<Observation> observations,
       Inference.Posterior posterior,
       boolean[] inQuestion,
+      int together,
       int most) {
     int[] candidates = candidates(posterior.posterior(), inQuestion);
     Weights weights = new Weights(network, observations, posterior, inQuestion, candidates);
@@ -64,7 +66,7 @@ public final class Scenarios {
       found.add(new Scenario(new int[] {candidates[a]}, weights.of(a)));
       for (int b = a + 1; b < candidates.length; b++) {
         found.add(new Scenario(new int[] {candidates[a], candidates[b]}, weights.of(a, b)));
-        for (int c = b + 1; c < candidates.length; c++) {
+        for (int c = b + 1; together > 2 && c < candidates.length; c++) {
           found.add(
               new Scenario(
                   new int[] {candidates[a], candidates[b], candidates[c]}, weights.of(a, b, c)));

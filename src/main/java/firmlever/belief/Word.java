@@ -7,9 +7,7 @@ import java.util.Optional;
 /**
  * The seven words for how often something shows, with the number each stands for.
  *
- * <p>Source of scale and numbers: verbal-numerical probability scale, Renooij and Witteman, Int. J.
- * Approximate Reasoning 22 (1999) 169–194. The two ends are drawn in a little (0.98, 0.005),
- * because no observation in a workshop is beyond doubt.
+ * <p>Source: {@link #SOURCE}. The ends are 0.98 and 0.005.
  */
 public enum Word {
   CERTAIN(0.98),
@@ -19,6 +17,12 @@ public enum Word {
   UNCERTAIN(0.25),
   IMPROBABLE(0.15),
   IMPOSSIBLE(0.005);
+
+  /** Where scale and numbers are from. */
+  public static final String SOURCE =
+      "verbal-numerical probability scale, Renooij and Witteman, Int. J. Approximate Reasoning 22"
+          + " (1999) 169-194; the two ends are drawn in a little, because no observation in a"
+          + " workshop is beyond doubt";
 
   private final double probability;
 
@@ -39,6 +43,17 @@ public enum Word {
   /** The word spoken as {@code text}, if there is one. */
   public static Optional<Word> spokenAs(String text) {
     return Arrays.stream(values()).filter(word -> word.spoken().equals(text)).findFirst();
+  }
+
+  /**
+   * A probability in words, with its number, because a word alone is misread (Wintle and others,
+   * 2019). The ends are spoken of as "almost", as in the scale itself.
+   */
+  public static String worded(double probability) {
+    Word word = nearest(probability);
+    String almost = word == CERTAIN || word == IMPOSSIBLE ? "almost " : "";
+    double shown = Math.min(0.99, Math.max(0.01, probability));
+    return almost + word.spoken() + String.format(Locale.ROOT, " (%.2f)", shown);
   }
 
   /** The word whose number lies nearest to {@code probability} in [0, 1]. */

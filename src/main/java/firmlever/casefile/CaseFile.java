@@ -1,6 +1,8 @@
 package firmlever.casefile;
 
 import java.time.LocalDate;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -30,6 +32,26 @@ public record CaseFile(
     String why,
     Optional<String> knownMiss,
     Optional<Expectation> expectation) {
+
+  /** The same case with one finding more, or another one. */
+  public CaseFile with(String symptom, Presence presence) {
+    Map<String, Presence> findings = new LinkedHashMap<>(symptoms);
+    findings.put(symptom, presence);
+    return new CaseFile(
+        id,
+        opened,
+        brake,
+        use,
+        complaint,
+        Collections.unmodifiableMap(findings),
+        readings,
+        history,
+        outcome,
+        source,
+        why,
+        knownMiss,
+        expectation);
+  }
 
   /** What is known of a symptom. */
   public enum Presence {

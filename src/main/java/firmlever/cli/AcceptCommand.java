@@ -9,6 +9,7 @@ import firmlever.report.VerdictReport;
 import firmlever.rulebase.JobCardRules;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -28,6 +29,8 @@ import picocli.CommandLine.Spec;
 final class AcceptCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
+  @Mixin private ShopRules shop;
+
   @Parameters(
       index = "0",
       paramLabel = "CASE",
@@ -39,7 +42,7 @@ final class AcceptCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
     Verdict verdict =

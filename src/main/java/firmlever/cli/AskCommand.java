@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
@@ -28,6 +29,8 @@ import picocli.CommandLine.Spec;
 final class AskCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
+  @Mixin private ShopRules shop;
+
   @Parameters(
       arity = "0..1",
       paramLabel = "CASE",
@@ -38,7 +41,7 @@ final class AskCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput {
     Optional<Path> named = file == null ? Optional.empty() : Optional.of(CaseFolder.path(file));
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
     Interview interview =
         new Interview(
             engine.vocabulary(),

@@ -2,19 +2,29 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Expectation;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.Proportion;
 import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.Expectations;
 import firmlever.diagnosis.RuleCoverage;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
+import firmlever.rulebase.BrakeModel;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -32,7 +42,11 @@ import picocli.CommandLine.Spec;
     },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
+  private static final double WORTH_TELLING = 0.05;
+
   @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
 
   @Parameters(
       arity = "0..*",
@@ -45,28 +59,38 @@ final class CheckCommand implements Callable<Integer> {
       description = "also take out each rule in turn and print the rules no case pins")
   private boolean coverage;
 
+  @Option(
+      names = "--report",
+      description = "also print how often the right cause is first and in the first three")
+  private boolean report;
+
   @Option(names = "--quiet", description = "print only cases that miss their expectation")
   private boolean quiet;
 
   @Override
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
+    Optional<Diagnostician> before =
+        shop.folder() == null ? Optional.empty() : Optional.of(Engine.start().diagnostician());
     List<Problem> problems = new ArrayList<>();
+    List<CaseFile> read = new ArrayList<>();
+    List<Diagnosis> tested = new ArrayList<>();
+    List<Expectation> expected = new ArrayList<>();
     int met = 0;
     int failed = 0;
     int knownMisses = 0;
-    int without = 0;
-    List<CaseFile> read = new ArrayList<>();
     for (Path file : CaseFolder.files(folders)) {
       try {
         CaseFile caseFile = engine.reader().read(file, file.toString());
+        Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
         read.add(caseFile);
+        before.ifPresent(old -> difference(out, file, caseFile, old, diagnosis));
         if (caseFile.expectation().isEmpty()) {
-          without++;
           continue;
         }
-        Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
+        tested.add(diagnosis);
+        expected.add(caseFile.expectation().orElseThrow());
         List<String> missed = Expectations.missed(caseFile.expectation().orElseThrow(), diagnosis);
         if (missed.isEmpty()) {
           met++;
@@ -78,9 +102,7 @@ final class CheckCommand implements Callable<Integer> {
           out.println("known   " + file + ": " + caseFile.knownMiss().orElseThrow());
         } else {
           failed++;
-          out.println("missed  " + file);
-          missed.forEach(sentence -> out.println("          " + sentence));
-          out.println("          why: " + caseFile.why());
+          missed(out, file, caseFile, engine.rules().consult(caseFile), missed);
         }
       } catch (BadInput e) {
         problems.addAll(e.problems());
@@ -91,9 +113,12 @@ final class CheckCommand implements Callable<Integer> {
     if (coverage) {
       coverage(out, engine, read);
     }
+    if (report) {
+      hits(out, expected, tested);
+    }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
     out.println(
-        (met + failed + knownMisses)
+        tested.size()
             + " cases checked: "
             + met
             + " as expected, "
@@ -101,12 +126,87 @@ final class CheckCommand implements Callable<Integer> {
             + " not, "
             + knownMisses
             + " known misses; "
-            + without
-            + " without an expectation were read and skipped.");
+            + (read.size() - tested.size())
+            + " without an expectation were only read.");
     if (!problems.isEmpty()) {
       return Exit.BAD_INPUT;
     }
     return failed == 0 ? Exit.DONE : Exit.FAILED;
+  }
+
+  /** Says what a case misses, and which rules spoke of the causes and steps it is about. */
+  private static void missed(
+      PrintWriter out, Path file, CaseFile caseFile, BrakeModel model, List<String> missed) {
+    out.println("missed  " + file);
+    missed.forEach(sentence -> out.println("          " + sentence));
+    out.println("          why: " + caseFile.why());
+    String all = String.join(" ", missed);
+    String rules =
+        model.fired().stream()
+            .filter(rule -> all.contains(rule.substring(0, Math.max(0, rule.indexOf(':')))))
+            .filter(rule -> rule.indexOf(':') > 0)
+            .collect(Collectors.joining(" | "));
+    out.println("          rules that spoke: " + (rules.isEmpty() ? "none" : rules));
+  }
+
+  /** What a shop's own rules change in one case. */
+  private static void difference(
+      PrintWriter out, Path file, CaseFile caseFile, Diagnostician old, Diagnosis now) {
+    Diagnosis was = old.diagnose(caseFile, Options.WITHOUT_DRAWS);
+    List<String> changes = new ArrayList<>();
+    if (!was.first().equals(now.first())) {
+      changes.add("first " + was.first() + " -> " + now.first());
+    }
+    String stepWas = was.firstStep().map(Diagnosis.Step::id).orElse("nothing");
+    String stepNow = now.firstStep().map(Diagnosis.Step::id).orElse("nothing");
+    if (!stepWas.equals(stepNow)) {
+      changes.add("next " + stepWas + " -> " + stepNow);
+    }
+    if (was.stopRide() != now.stopRide()) {
+      changes.add("stop-ride " + was.stopRide() + " -> " + now.stopRide());
+    }
+    for (CauseBelief cause : now.causes()) {
+      double before = was.cause(cause.id()).map(CauseBelief::probability).orElse(0.0);
+      if (Math.abs(before - cause.probability()) >= WORTH_TELLING) {
+        changes.add(
+            String.format(Locale.ROOT, "%s %.2f -> %.2f", cause.id(), before, cause.probability()));
+      }
+    }
+    if (!changes.isEmpty()) {
+      out.println("changed " + file + ": " + String.join("; ", changes));
+    }
+  }
+
+  /** How often the expected cause came first, and among the first three, with 95 % intervals. */
+  private static void hits(PrintWriter out, List<Expectation> expected, List<Diagnosis> tested) {
+    int first = 0;
+    int three = 0;
+    int named = 0;
+    for (int i = 0; i < tested.size(); i++) {
+      List<String> causes = new ArrayList<>(expected.get(i).first());
+      causes.addAll(expected.get(i).top3());
+      if (!causes.isEmpty()) {
+        List<String> leading =
+            tested.get(i).causes().stream().limit(3).map(CauseBelief::id).toList();
+        named++;
+        first += causes.contains(tested.get(i).first()) ? 1 : 0;
+        three += causes.stream().anyMatch(leading::contains) ? 1 : 0;
+      }
+    }
+    out.println("first right:        " + share(first, named));
+    out.println("in the first three: " + share(three, named));
+  }
+
+  private static String share(int hits, int of) {
+    Interval interval = new Proportion(hits, of).wilson(0.95);
+    return String.format(
+        Locale.ROOT,
+        "%d of %d (%.0f %%; 95 %% interval %.0f to %.0f %%, Wilson)",
+        hits,
+        of,
+        of == 0 ? 0 : 100.0 * hits / of,
+        100 * interval.low(),
+        100 * interval.high());
   }
 
   private static void coverage(PrintWriter out, Engine engine, List<CaseFile> cases) {

@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
+import firmlever.document.BadInput;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
@@ -10,8 +11,20 @@ import firmlever.vocabulary.VocabularyReader;
 record Engine(
     Vocabulary vocabulary, RuleBase rules, CaseReader reader, Diagnostician diagnostician) {
   static Engine start() {
+    return of(RuleBase.builtIn(VocabularyReader::builtIn));
+  }
+
+  /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
+  static Engine start(ShopRules shop) throws BadInput {
+    if (shop.folder() == null) {
+      return start();
+    }
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    RuleBase rules = RuleBase.builtIn(vocabulary);
+    return of(RuleBase.overlaid(vocabulary, shop.folder()));
+  }
+
+  private static Engine of(RuleBase rules) {
+    Vocabulary vocabulary = rules.vocabulary();
     return new Engine(vocabulary, rules, new CaseReader(vocabulary), new Diagnostician(rules));
   }
 }

@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -36,6 +37,8 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true)
 final class JobCardCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
 
   @Parameters(index = "0", paramLabel = "CASE", description = "case file")
   private String file;
@@ -58,7 +61,7 @@ final class JobCardCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
     Vocabulary vocabulary = engine.vocabulary();
     mustBeKnown(vocabulary);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);

@@ -14,6 +14,8 @@ import picocli.CommandLine.Command;
       AskCommand.class,
       JobCardCommand.class,
       AcceptCommand.class,
+      WhyNotCommand.class,
+      RulesCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -31,6 +32,8 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true)
 final class TriageCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
 
   @Parameters(arity = "1..*", paramLabel = "CASE", description = "case files")
   private List<String> files;
@@ -62,7 +65,7 @@ final class TriageCommand implements Callable<Integer> {
     if (draws < 0 || draws > 100_000) {
       throw new BadInput(List.of(Problem.ofFile("--draws", "must lie between 0 and 100000", "")));
     }
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(shop);
     List<Diagnosis> diagnoses = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
     for (String file : files) {

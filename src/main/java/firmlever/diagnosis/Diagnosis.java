@@ -9,6 +9,7 @@ import java.util.Optional;
  *
  * @param caseId code of the case
  * @param rulebase digest of the rule base in force
+ * @param overlay the shop's own rules in force, in words; empty for none
  * @param brake the brake in words: position, code, fluid
  * @param hazards why the brake must not be ridden; none if it may
  * @param causes every cause above a thousandth, most probable first
@@ -24,6 +25,7 @@ import java.util.Optional;
 public record Diagnosis(
     String caseId,
     String rulebase,
+    String overlay,
     String brake,
     List<Hazard> hazards,
     List<CauseBelief> causes,

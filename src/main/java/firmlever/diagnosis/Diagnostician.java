@@ -25,15 +25,18 @@ import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.Overlay;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 
 /**
@@ -89,11 +92,12 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
-    List<Scenario> stories = stories(network, seen, posterior, STORIES);
+    List<Scenario> stories = stories(network, seen, posterior, 3, STORIES);
     List<Step> next = planner.plan(model, Scenarios.about(stories, supported(network, posterior)));
     return new Diagnosis(
         file.id(),
         rules.digest(),
+        rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
         model.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
@@ -111,7 +115,14 @@ public final class Diagnostician {
             .toList(),
         concluded(model),
         options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, stories, options)),
-        model.cautions());
+        cautions(model, next));
+  }
+
+  /** The cautions of this brake and of the steps that are proposed for it. */
+  private List<String> cautions(BrakeModel model, List<Step> next) {
+    Set<String> all = new HashSet<>(model.cautions());
+    next.forEach(step -> all.addAll(step.cautions()));
+    return rules.vocabulary().cautions().keySet().stream().filter(all::contains).toList();
   }
 
   private static String spoken(CaseFile.Brake brake) {
@@ -139,7 +150,16 @@ public final class Diagnostician {
         .toList();
   }
 
-  private CauseBelief cause(
+  /** The belief in one cause of the network, however small it is. */
+  static CauseBelief belief(BrakeModel model, Inference.Posterior posterior, String cause) {
+    return cause(
+        model,
+        posterior,
+        Balance.weigh(model.network(), model.observations()),
+        model.network().causes().indexOf(cause));
+  }
+
+  private static CauseBelief cause(
       BrakeModel model, Inference.Posterior posterior, List<Balance.Weighed> weighed, int i) {
     String id = model.network().causes().get(i);
     List<Weight> history = new ArrayList<>();
@@ -166,7 +186,7 @@ public final class Diagnostician {
         symptoms);
   }
 
-  private Weight weight(BrakeModel model, Balance.Weighed each, int i) {
+  private static Weight weight(BrakeModel model, Balance.Weighed each, int i) {
     Network network = model.network();
     int j = each.observation().symptom();
     String symptom = network.symptoms().get(j);
@@ -184,7 +204,7 @@ public final class Diagnostician {
         Wording.ofWeight(known.present(), link, each.weight()[i], each.alone()[i]));
   }
 
-  private static Impossible impossible(String cause, Said said) {
+  static Impossible impossible(String cause, Said said) {
     return new Impossible(cause, said.why(), said.rule(), said.source());
   }
 
@@ -221,18 +241,18 @@ public final class Diagnostician {
         leading(absent));
   }
 
-  private static List<Observation> added(List<Observation> seen, Observation one) {
+  static List<Observation> added(List<Observation> seen, Observation one) {
     List<Observation> all = new ArrayList<>(seen);
     all.add(one);
     return all;
   }
 
-  private static String leader(Network network, Inference.Posterior belief) {
+  static String leader(Network network, Inference.Posterior belief) {
     int first = firstOf(belief);
     return first < 0 ? Vocabulary.NO_FAULT_FOUND : network.causes().get(first);
   }
 
-  private static double leading(Inference.Posterior belief) {
+  static double leading(Inference.Posterior belief) {
     int first = firstOf(belief);
     return first < 0 ? belief.noFault() : belief.posterior()[first];
   }
@@ -268,9 +288,9 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     int first = firstOf(Inference.solve(network, seen));
+    Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork =
-        planner.firstWork(
-            model, Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
+        work.apply(Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held =
         IntStream.range(0, options.draws())
@@ -279,12 +299,10 @@ public final class Diagnostician {
                 draw -> {
                   Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
                   Inference.Posterior belief = Inference.solve(drawn, seen);
-                  List<Scenario> retold = stories(drawn, seen, belief, DRAW_STORIES);
+                  List<Scenario> retold = stories(drawn, seen, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,
-                    planner
-                            .firstWork(model, Scenarios.about(retold, supported(drawn, belief)))
-                            .equals(firstWork)
+                    work.apply(Scenarios.about(retold, supported(drawn, belief))).equals(firstWork)
                         ? 1
                         : 0
                   };
@@ -313,11 +331,11 @@ public final class Diagnostician {
    * clear the brake either, every cause is.
    */
   private static List<Scenario> stories(
-      Network network, List<Observation> seen, Inference.Posterior belief, int most) {
+      Network network, List<Observation> seen, Inference.Posterior belief, int together, int most) {
     boolean[] inQuestion = Scenarios.inQuestion(network, seen);
     if (belief.noFault() < CLEARED && seen.stream().noneMatch(Observation::ratherPresent)) {
       Arrays.fill(inQuestion, true);
     }
-    return Scenarios.likeliest(network, seen, belief, inQuestion, most);
+    return Scenarios.likeliest(network, seen, belief, inQuestion, together, most);
   }
 }

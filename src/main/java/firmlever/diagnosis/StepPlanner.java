@@ -25,6 +25,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
@@ -50,19 +51,16 @@ final class StepPlanner {
     return Planner.plan(problem).steps().stream().map(step -> step(model, step)).toList();
   }
 
-  /** The first work, if nothing more were looked for; empty where none is worth its minutes. */
-  Optional<String> firstWork(BrakeModel model, List<Scenario> stories) {
-    Problem whole = problem(model, model.network(), stories);
-    Problem worksOnly =
-        new Problem(
-            whole.network(),
-            stories,
-            List.of(),
-            whole.works(),
-            whole.holds(),
-            shop,
-            whole.inPlace());
-    return Planner.next(worksOnly).map(Plan.Step::id);
+  /**
+   * Finds the first work that would be done if nothing more were looked for, for several tellings
+   * of the same brake; empty where none is worth its minutes.
+   */
+  Function<List<Scenario>, Optional<String>> firstWork(BrakeModel model) {
+    List<Work> works = works(model, model.network());
+    List<Hold> holds = holds(model);
+    return stories ->
+        Planner.next(new Problem(model.network(), stories, List.of(), works, holds, shop, Set.of()))
+            .map(Plan.Step::id);
   }
 
   private Problem problem(BrakeModel model, Network network, List<Scenario> stories) {

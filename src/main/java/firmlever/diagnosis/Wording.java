@@ -44,7 +44,7 @@ final class Wording {
       return step.waits().stream().map(Hold::why).distinct().collect(Collectors.joining("; "));
     }
     List<String> about = step.why().about();
-    String number = worded(step.why().probability());
+    String number = Word.worded(step.why().probability());
     return switch (step.why().reason()) {
       case TELLS_APART -> "speaks for " + named(about, " or ") + " if it is there";
       case RELEASES -> named(about, " and ") + " must wait for it";
@@ -52,10 +52,6 @@ final class Wording {
       case NOTHING_WRONG -> "no fault is the likeliest: " + number;
       case WAITS -> "would mend " + named(about, " or ");
     };
-  }
-
-  private static String worded(double probability) {
-    return Word.nearest(probability).spoken() + String.format(Locale.ROOT, " (%.2f)", probability);
   }
 
   private String named(List<String> ids, String between) {

@@ -377,10 +377,12 @@ public final class Interview {
       lines.add(
           new Line(
               rank == 1 ? "  so far  " : "          ",
-              vocabulary.causes().get(cause.id()).name() + ", " + worded(cause.probability())));
+              vocabulary.causes().get(cause.id()).name()
+                  + ", "
+                  + Word.worded(cause.probability())));
     }
     if (d.noFaultFound() >= WORTH_SHOWING) {
-      lines.add(new Line("          ", "no fault at all, " + worded(d.noFaultFound())));
+      lines.add(new Line("          ", "no fault at all, " + Word.worded(d.noFaultFound())));
     }
     return lines;
   }
@@ -480,18 +482,18 @@ public final class Interview {
                         "if present, "
                             + outcome(turn.ifPresent())
                             + " leads, "
-                            + worded(turn.ifPresentProbability())
+                            + Word.worded(turn.ifPresentProbability())
                             + "; if absent, "
                             + outcome(turn.ifAbsent())
                             + ", "
-                            + worded(turn.ifAbsentProbability()))));
+                            + Word.worded(turn.ifAbsentProbability()))));
     return lines;
   }
 
   private String leads(Outcome outcome) {
     return outcome.result().toLowerCase(Locale.ROOT).replace('_', ' ')
         + ", "
-        + worded(outcome.probability())
+        + Word.worded(outcome.probability())
         + ": "
         + outcome.next().map(this::name).orElse("nothing more");
   }
@@ -555,10 +557,5 @@ public final class Interview {
   /** Control characters would steer the terminal. */
   private static String visible(String text) {
     return text.replaceAll("\\p{Cntrl}", " ");
-  }
-
-  private static String worded(double probability) {
-    return Word.nearest(probability).spoken()
-        + String.format(Locale.ROOT, " (%.2f)", Math.min(0.99, Math.max(0.01, probability)));
   }
 }

@@ -25,8 +25,8 @@ public record Plan(List<Step> steps, double expectedMinutes) {
   /**
    * One step.
    *
-   * @param minutes what it costs when its turn comes: time and parts, without set-ups then in
-   *     place; the acceptance check after a work included
+   * @param minutes what it costs when its turn comes: time, parts and the acceptance check after a
+   *     work, without the set-ups that are in place by then
    * @param saves by how many minutes the whole repair would be dearer without it
    * @param waits what must come before it now; empty if it may be done now
    * @param outcomes what it may lead to; empty for a step listed only because it waits
@@ -66,9 +66,8 @@ public record Plan(List<Step> steps, double expectedMinutes) {
   /**
    * Why the step stands where it stands; sentences are made elsewhere.
    *
-   * @param probability that the check finds the symptom; that a work meets one of the causes in
-   *     {@code about} or, where it releases others, that it leaves the brake all right; that no
-   *     fault is there
+   * @param probability that the check finds the symptom, that a cause is there which the work can
+   *     mend, or, for {@code NOTHING_WRONG}, that no fault is there
    * @param about ids of causes, or of works for {@code RELEASES}
    */
   public record Why(Reason reason, double probability, List<String> about) {

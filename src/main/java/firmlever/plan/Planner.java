@@ -28,12 +28,14 @@ public final class Planner {
   private static final int MOST_WEIGHED = 6;
 
   /** The plan follows its likelier branch no further than this many steps. */
-  private static final int MOST_STEPS = 12;
+  private static final int MOST_STEPS = 8;
 
   /** ... nor when this little is left that it should ever be followed so far. */
   private static final double TOO_UNLIKELY = 0.01;
 
   private static final double NEVER = 1e-9;
+
+  private static final double LIKELIER_THAN_NOT = 0.5;
 
   final Tables tables;
 
@@ -207,28 +209,68 @@ public final class Planner {
   /** The best step as things stand. */
   Choice choose(State state) {
     WorkOrder order = WorkOrder.best(tables, state, 0);
+    return mendsWhatIsFound(state, order)
+        ? begin(state, order)
+        : bestCheck(state, order).orElseGet(() -> begin(state, order));
+  }
+
+  /**
+   * Whether the order begins with a work on what is as good as found. It would be done whatever
+   * else came out, so a look before it gains an acceptance check at most, and a mechanic does not
+   * look past what lies open. A work that others wait for, such as mending a leak in sight, needs
+   * only be likelier than not to meet its cause.
+   */
+  private boolean mendsWhatIsFound(State state, WorkOrder order) {
+    boolean byCostAlone = tables.problem.shop().sure() > 1;
+    if (byCostAlone || order.steps.length == 0 || order.steps[0] < 0) {
+      return false;
+    }
+    int first = order.steps[0];
+    double enough =
+        Arrays.stream(order.steps).anyMatch(step -> releases(first, step, state))
+            ? LIKELIER_THAN_NOT
+            : tables.problem.shop().sure();
+    double[] belief = state.belief(tables.causes.length);
+    return IntStream.range(0, belief.length)
+        .anyMatch(bit -> (tables.mendable[first] >> bit & 1) != 0 && belief[bit] >= enough);
+  }
+
+  private boolean releases(int first, int step, State state) {
+    return step >= 0 && step != first && tables.waitsFor(step, first, state);
+  }
+
+  /** The check that leaves the repair cheapest, where one makes it cheaper than works alone. */
+  private Optional<Choice> bestCheck(State state, WorkOrder order) {
     int best = Tables.NONE;
     double cost = order.cost;
-    int[] checks = mendsWhatIsFound(state, order) ? new int[0] : promising(state, order);
-    for (int c : checks) {
-      double with = afterCheck(state, c);
+    Promises promises = new Promises(tables, state);
+    promises.allow(order.steps);
+    for (int front : fronts(state)) {
+      int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
+      promises.allow(IntStream.concat(IntStream.of(front), Arrays.stream(rest)).toArray());
+    }
+    for (int weighed = 0; weighed < Math.min(tables.checks, MOST_WEIGHED); weighed++) {
+      int check = promises.takeBest();
+      double with = check < 0 ? cost : afterCheck(state, check, promises);
       if (with < cost - WORTH_SAVING) {
         cost = with;
-        best = ~c;
+        best = ~check;
       }
     }
-    if (best != Tables.NONE) {
-      return new Choice(best, cost, order.cost - cost, List.of());
-    }
+    return best == Tables.NONE
+        ? Optional.empty()
+        : Optional.of(new Choice(best, cost, order.cost - cost, List.of()));
+  }
+
+  /** The first step of the order of works. */
+  private Choice begin(State state, WorkOrder order) {
+    double cost = order.cost;
     if (order.steps.length == 0) {
       return new Choice(Tables.NONE, cost, 0, List.of());
     }
     int first = order.steps[0];
     List<Integer> releases =
-        Arrays.stream(order.steps)
-            .filter(step -> step >= 0 && step != first && tables.waitsFor(step, first, state))
-            .boxed()
-            .toList();
+        Arrays.stream(order.steps).filter(step -> releases(first, step, state)).boxed().toList();
     long barred = first >= 0 ? 1L << first : 0;
     for (int work : releases) {
       barred |= first < 0 ? 1L << work : 0;
@@ -237,64 +279,14 @@ public final class Planner {
     return new Choice(first, cost, saves, releases);
   }
 
-  /**
-   * Whether the order begins with a work on what is as good as found. It would be done whatever
-   * else came out, so a look before it gains an acceptance check at most, and a mechanic does not
-   * look past what lies open.
-   */
-  private boolean mendsWhatIsFound(State state, WorkOrder order) {
-    if (order.steps.length == 0 || order.steps[0] < 0) {
-      return false;
-    }
-    double[] belief = state.belief(tables.causes.length);
-    long mendable = tables.mendable[order.steps[0]];
-    return IntStream.range(0, belief.length)
-        .anyMatch(bit -> (mendable >> bit & 1) != 0 && belief[bit] >= tables.problem.shop().sure());
-  }
-
-  /**
-   * The checks that promise most, best first. What an order of works costs is a weighted sum over
-   * the stories, so a handful of orders, each with another work in front, tells at once how much
-   * less each check would let one pay; only the best are then weighed with orders made for them.
-   */
-  private int[] promising(State state, WorkOrder order) {
-    List<double[]> costs = new ArrayList<>();
-    costs.add(WorkOrder.costs(tables, state, order.steps));
-    for (int front : fronts(state)) {
-      int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
-      int[] steps = new int[rest.length + 1];
-      steps[0] = front;
-      System.arraycopy(rest, 0, steps, 1, rest.length);
-      costs.add(WorkOrder.costs(tables, state, steps));
-    }
-    double[] promise = new double[tables.checks];
-    double[] present = new double[state.masks.length];
-    double[] absent = new double[state.masks.length];
-    for (int c = 0; c < tables.checks; c++) {
-      for (int s = 0; s < present.length && !state.made.get(c); s++) {
-        double found = tables.found(c, state.masks[s]);
-        present[s] = state.weights[s] * found;
-        absent[s] = state.weights[s] * (1 - found);
-      }
-      promise[c] = tables.price(~c, state.paid) + least(costs, present) + least(costs, absent);
-    }
-    return IntStream.range(0, tables.checks)
-        .filter(c -> !state.made.get(c))
-        .boxed()
-        .sorted(Comparator.comparingDouble(c -> promise[c]))
-        .limit(MOST_WEIGHED)
-        .mapToInt(Integer::intValue)
-        .toArray();
-  }
-
   /** The best work for each cause that is at all likely, and the acceptance check. */
   private int[] fronts(State state) {
     double[] belief = state.belief(tables.causes.length);
     IntStream best =
         IntStream.range(0, belief.length)
             .filter(bit -> belief[bit] > TOO_UNLIKELY)
-            .flatMap(
-                bit -> Arrays.stream(tables.menders[bit]).filter(w -> free(w, state)).limit(1));
+            .mapToObj(bit -> Arrays.stream(tables.menders[bit]))
+            .flatMapToInt(menders -> menders.filter(w -> free(w, state)).limit(1));
     IntStream tests = IntStream.range(0, tables.works).filter(tables::onlyTests);
     return IntStream.concat(best, tests.filter(w -> free(w, state))).distinct().toArray();
   }
@@ -303,27 +295,17 @@ public final class Planner {
     return tables.towards(work, state.done, state.done, state.made, state.found) == work;
   }
 
-  private static double least(List<double[]> costs, double[] weights) {
-    double least = Double.POSITIVE_INFINITY;
-    for (double[] each : costs) {
-      double sum = 0;
-      for (int s = 0; s < weights.length; s++) {
-        sum += weights[s] * each[s];
-      }
-      least = Math.min(least, sum);
-    }
-    return least;
-  }
-
   /** Expected cost of the repair if this check is made now, and then works only. */
-  private double afterCheck(State state, int check) {
+  private double afterCheck(State state, int check, Promises promises) {
     double chance = state.chance(tables, check);
     double cost = tables.price(~check, state.paid);
-    if (chance > NEVER) {
-      cost += chance * WorkOrder.best(tables, state.after(tables, check, true), 0).cost;
-    }
-    if (chance < 1 - NEVER) {
-      cost += (1 - chance) * WorkOrder.best(tables, state.after(tables, check, false), 0).cost;
+    for (boolean present : new boolean[] {true, false}) {
+      double probability = present ? chance : 1 - chance;
+      if (probability > NEVER) {
+        WorkOrder order = WorkOrder.best(tables, state.after(tables, check, present), 0);
+        cost += probability * order.cost;
+        promises.allow(order.steps);
+      }
     }
     return cost;
   }

@@ -10,8 +10,8 @@ import java.util.Set;
  * What the planner is told.
  *
  * @param network what each cause makes one see
- * @param scenarios what may be wrong; probabilities are normalised here. At most 64 different
- *     causes
+ * @param scenarios what may be wrong, by at most 64 different causes; probabilities are normalised
+ *     here
  * @param checks what can still be looked for
  * @param works what can be done, at most 64 of them, each at most once
  * @param holds what must come before a work
@@ -41,8 +41,7 @@ public record Problem(
    * @param symptom position in the network
    * @param minutes time it takes alone, set-ups included
    * @param needs set-ups it needs
-   * @param misses probability that the check does not find the symptom though it is there, in [0,
-   *     1)
+   * @param misses probability that the check does not find what is there, in [0, 1)
    * @param falseAlarms probability that it finds what is not there, in [0, 1)
    */
   public record Check(
@@ -79,8 +78,7 @@ public record Problem(
       needs = Set.copyOf(needs);
       parts = List.copyOf(parts);
       mends = Map.copyOf(mends);
-      if (!(minutes >= 0)
-          || mends.values().stream().anyMatch(often -> !(often >= 0 && often <= 1))) {
+      if (!(minutes >= 0) || !mends.values().stream().allMatch(p -> p >= 0 && p <= 1)) {
         throw new IllegalArgumentException(id + ": minutes or strengths out of range");
       }
     }

@@ -8,7 +8,7 @@ import java.util.Map;
 /** How things stand after some steps: what may be wrong now, and what has been done. */
 final class State {
   /** Once a work has split the stories up, only so many are kept, the likeliest. */
-  private static final int MOST_STORIES = 100;
+  private static final int MOST_STORIES = 256;
 
   /** What may be wrong: sets of causes that are present now, each once, with their probability. */
   final long[] masks;

@@ -26,6 +26,8 @@ final class Tables {
   /** What is set up already shortens a step, but never below this share of its minutes. */
   private static final double LEAST_SHARE = 0.25;
 
+  private static final int MOST_SET_UPS = 16;
+
   final Problem problem;
   final int checks;
   final int works;
@@ -50,15 +52,27 @@ final class Tables {
   /** Cost of giving up a brake that is not all right, in minutes. */
   final double giveUp;
 
-  /** By set of set-ups: their minutes. */
+  private final List<String> setUps;
+
+  /** By set of set-ups, as bits: their minutes. */
   private final double[] setUpMinutes;
 
+  /** By kind, works first, and step: minutes alone, and set-ups needed. */
   private final double[][] minutes;
+
   private final int[][] needs;
+
+  /** By work: parts and acceptance check, in minutes. */
   private final double[] afterWork;
+
+  /** By check: probability that the symptom does not show by itself, nor through each cause. */
   private final double[] quiet;
+
   private final double[][] quietWith;
+
+  /** By work: its holds. */
   private final List<List<Waiting>> waiting = new ArrayList<>();
+
   final boolean anyHolds;
 
   /**
@@ -103,8 +117,11 @@ final class Tables {
       throw new IllegalArgumentException(
           "at most 64 causes and 64 works, not " + causes.length + " and " + works);
     }
-    List<String> setUps = new ArrayList<>(problem.shop().setUpMinutes().keySet());
-    setUps.sort(Comparator.naturalOrder());
+    setUps = problem.shop().setUpMinutes().keySet().stream().sorted().toList();
+    if (setUps.size() > MOST_SET_UPS) {
+      throw new IllegalArgumentException(
+          "at most " + MOST_SET_UPS + " set-ups, not " + setUps.size());
+    }
     setUpMinutes = new double[1 << setUps.size()];
     for (int set = 1; set < setUpMinutes.length; set++) {
       String first = setUps.get(Integer.numberOfTrailingZeros(set));
@@ -118,7 +135,7 @@ final class Tables {
     for (int w = 0; w < works; w++) {
       Work work = problem.works().get(w);
       minutes[0][w] = work.minutes();
-      needs[0][w] = bits(work.needs(), setUps);
+      needs[0][w] = bits(work.needs());
       for (String part : work.parts()) {
         afterWork[w] +=
             problem.shop().partMinutes().getOrDefault(part, problem.shop().otherPartMinutes());
@@ -138,7 +155,7 @@ final class Tables {
     for (int c = 0; c < checks; c++) {
       Check check = problem.checks().get(c);
       minutes[1][c] = check.minutes();
-      needs[1][c] = bits(check.needs(), setUps);
+      needs[1][c] = bits(check.needs());
       quiet[c] = 1 - problem.network().background()[check.symptom()];
       for (int bit = 0; bit < causes.length; bit++) {
         quietWith[c][bit] = 1 - problem.network().strength()[causes[bit]][check.symptom()];
@@ -159,10 +176,10 @@ final class Tables {
     anyHolds = waiting.stream().anyMatch(list -> !list.isEmpty());
   }
 
-  private static int bits(Collection<String> names, List<String> all) {
+  private int bits(Collection<String> names) {
     int bits = 0;
     for (String name : names) {
-      int at = all.indexOf(name);
+      int at = setUps.indexOf(name);
       bits |= at < 0 ? 0 : 1 << at;
     }
     return bits;
@@ -188,9 +205,7 @@ final class Tables {
     if (!(sum > 0)) {
       throw new IllegalArgumentException("the scenarios have no probability at all");
     }
-    List<String> setUps = new ArrayList<>(problem.shop().setUpMinutes().keySet());
-    setUps.sort(Comparator.naturalOrder());
-    return State.start(masks, weights, bits(problem.inPlace(), setUps));
+    return State.start(masks, weights, bits(problem.inPlace()));
   }
 
   /** What the step costs in minutes, parts and acceptance check included, once set-ups are paid. */

@@ -21,6 +21,9 @@ final class WorkOrder {
   /** So many of the likeliest stories of several causes are weighed as one run of works. */
   private static final int MOST_COVERED = 4;
 
+  /** Probability of a fault above which it does not matter that the brake may be sound. */
+  private static final double SURELY_FAULTY = 0.98;
+
   /** Works and required checks, first to last; after them the brake is given up. */
   final int[] steps;
 
@@ -230,22 +233,7 @@ final class WorkOrder {
               .toArray();
     }
 
-    /**
-     * Chooses one step after the other, twice over where the brake may be sound: the first work
-     * brings the first acceptance check with it, which may let the brake go, or may be disregarded.
-     */
     void greedy() {
-      cost = Double.POSITIVE_INFINITY;
-      progress.restart();
-      adopt(chosen());
-      if (state.faulty < 1) {
-        progress.restart();
-        progress.inShop = state.faulty;
-        adopt(chosen());
-      }
-    }
-
-    private int[] chosen() {
       int[] chosen = new int[tables.works + tables.checks];
       int count = 0;
       while (progress.inShop * tables.giveUp > NEGLIGIBLE_MINUTES) {
@@ -256,13 +244,19 @@ final class WorkOrder {
         progress.take(next);
         chosen[count++] = next;
       }
-      return Arrays.copyOf(chosen, count);
+      cost = Double.POSITIVE_INFINITY;
+      adopt(Arrays.copyOf(chosen, count));
     }
 
     void improve() {
       boolean better = true;
       while (better) {
         better = exchanged();
+        // The first acceptance check may let a sound brake go, whatever work brings it; the work
+        // chosen for that may do better later.
+        for (int k = 2; k < length && state.faulty < SURELY_FAULTY; k++) {
+          better |= adopt(moved(0, k));
+        }
         for (int k = 0; k < length; k++) {
           better |= redundant(k) && adopt(without(k));
         }
@@ -314,10 +308,10 @@ final class WorkOrder {
       return better && adopt(other);
     }
 
-    /** The order with the step at {@code from} moved forward to {@code to}. */
+    /** The order with the step at {@code from} moved back to {@code to}. */
     private int[] moved(int from, int to) {
       int[] moved = order.clone();
-      System.arraycopy(order, to, moved, to + 1, from - to);
+      System.arraycopy(order, from + 1, moved, from, to - from);
       moved[to] = order[from];
       return moved;
     }

@@ -35,6 +35,9 @@ public final class JsonReport {
     json.put("case", d.caseId());
     json.put("format", FORMAT);
     json.put("rulebase", d.rulebase());
+    if (!d.overlay().isEmpty()) {
+      json.put("overlay", d.overlay());
+    }
     json.put("stop-ride", d.stopRide());
     json.put(
         "hazards",
@@ -105,7 +108,7 @@ public final class JsonReport {
     return json;
   }
 
-  private static Map<String, Object> cause(CauseBelief cause) {
+  static Map<String, Object> cause(CauseBelief cause) {
     return map(
         "id",
         cause.id(),
@@ -173,18 +176,18 @@ public final class JsonReport {
   }
 
   /** Six decimals: more than the numbers mean, and fewer than a machine may differ in. */
-  private static double rounded(double value) {
+  static double rounded(double value) {
     return BigDecimal.valueOf(value).setScale(6, RoundingMode.HALF_EVEN).doubleValue();
   }
 
-  private static <T> List<Object> each(
+  static <T> List<Object> each(
       List<T> items, java.util.function.Function<T, Map<String, Object>> form) {
     List<Object> list = new ArrayList<>();
     items.forEach(item -> list.add(form.apply(item)));
     return list;
   }
 
-  private static Map<String, Object> map(Object... keysAndValues) {
+  static Map<String, Object> map(Object... keysAndValues) {
     Map<String, Object> map = new LinkedHashMap<>();
     for (int i = 0; i < keysAndValues.length; i += 2) {
       map.put((String) keysAndValues[i], keysAndValues[i + 1]);

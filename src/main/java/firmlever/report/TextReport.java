@@ -18,7 +18,8 @@ import java.util.stream.Stream;
 /** A diagnosis for the person at the stand. */
 public final class TextReport {
   private static final int CAUSES_SHOWN = 4;
-  private static final double WORTH_SHOWING = 0.03;
+  private static final double WORTH_SHOWING = 0.05;
+  private static final double LIKELY_ANYWAY = 0.25;
   private static final int WEIGHTS_SHOWN = 4;
   private static final double WORTH_WEIGHING = 0.1;
   private static final int STEPS_SHOWN = 5;
@@ -37,6 +38,9 @@ public final class TextReport {
   public String of(Diagnosis d) {
     Page page = new Page(width, bold);
     page.heading(d.caseId() + ": " + d.brake());
+    if (!d.overlay().isEmpty()) {
+      page.hanging("  ", "With " + d.overlay());
+    }
     ride(page, d);
     if (!d.contradictions().isEmpty()) {
       page.heading("These findings cannot all be true");
@@ -47,7 +51,14 @@ public final class TextReport {
     next(page, d);
     if (!d.turning().isEmpty()) {
       page.heading("What would change it");
-      d.turning().forEach(turn -> page.hanging("  ", turned(turn)));
+      List<Turn> turns =
+          d.turning().stream()
+              .filter(t -> !t.ifPresent().equals(d.first()) || !t.ifAbsent().equals(d.first()))
+              .toList();
+      turns.forEach(turn -> page.hanging("  ", turned(turn)));
+      if (turns.isEmpty()) {
+        page.hanging("  ", "None of the next checks, whichever way it comes out.");
+      }
     }
     page.heading("Mind");
     d.cautions().forEach(id -> page.hanging("  - ", vocabulary.cautions().get(id).text()));
@@ -85,28 +96,32 @@ public final class TextReport {
 
   private void wrong(Page page, Diagnosis d) {
     page.heading("What is probably wrong");
+    boolean cleared = d.first().equals(Vocabulary.NO_FAULT_FOUND);
+    if (cleared) {
+      page.hanging("  ", "Nothing: no fault at all is " + Word.worded(d.noFaultFound()) + ".");
+    }
     int shown = 0;
-    for (CauseBelief cause : d.causes()) {
-      if (shown > 0 && (shown == CAUSES_SHOWN || cause.probability() < WORTH_SHOWING)) {
-        break;
-      }
+    for (CauseBelief cause : worthShowing(d)) {
       shown++;
       page.hanging(
           String.format(Locale.ROOT, "  %d  ", shown),
-          cause(cause.id()) + ", " + worded(cause.probability()));
+          cause(cause.id()) + ", " + Word.worded(cause.probability()));
       page.hanging("     for      ", reasons(cause, true));
       page.hanging("     against  ", reasons(cause, false));
     }
-    long rest = d.causes().size() - shown;
-    String others = rest == 0 ? "" : String.format(Locale.ROOT, "; %d more are less likely", rest);
-    page.hanging("  ", "No fault at all: " + worded(d.noFaultFound()) + others + ".");
+    if (!cleared) {
+      page.hanging("  ", "No fault at all: " + Word.worded(d.noFaultFound()) + ".");
+    }
     for (Diagnosis.Together together : d.together()) {
+      if (together.probability() < WORTH_SHOWING) {
+        continue;
+      }
       page.hanging(
           "  ",
           "Just "
               + together.causes().stream().map(this::cause).collect(Collectors.joining(" and "))
               + " together: "
-              + worded(together.probability())
+              + Word.worded(together.probability())
               + ".");
     }
     d.stability()
@@ -120,6 +135,19 @@ public final class TextReport {
                             + " %.0f of 100 trials, and so does the work one would begin with in %.0f.",
                         100 * s.firstCause(),
                         100 * s.firstAction())));
+  }
+
+  /** The likeliest causes, without those that are no likelier than in any brake. */
+  private static List<CauseBelief> worthShowing(Diagnosis d) {
+    return d.causes().stream()
+        .filter(cause -> cause.probability() >= WORTH_SHOWING)
+        .filter(
+            cause ->
+                cause.probability() >= LIKELY_ANYWAY
+                    || Stream.concat(cause.history().stream(), cause.symptoms().stream())
+                        .anyMatch(w -> w.weight() >= WORTH_WEIGHING))
+        .limit(CAUSES_SHOWN)
+        .toList();
   }
 
   private String reasons(CauseBelief cause, boolean speakingFor) {
@@ -147,7 +175,7 @@ public final class TextReport {
     }
     String name = symptom(w.symptom());
     if (!w.present()) {
-      return "no " + name;
+      return name + " absent";
     }
     return w.weight() < 0 ? name + ", better explained otherwise" : name;
   }
@@ -195,11 +223,11 @@ public final class TextReport {
         + ": if present, "
         + outcome(turn.ifPresent())
         + " leads, "
-        + worded(turn.ifPresentProbability())
+        + Word.worded(turn.ifPresentProbability())
         + "; if absent, "
         + outcome(turn.ifAbsent())
         + ", "
-        + worded(turn.ifAbsentProbability());
+        + Word.worded(turn.ifAbsentProbability());
   }
 
   private String outcome(String id) {
@@ -218,13 +246,5 @@ public final class TextReport {
 
   private String cause(String id) {
     return vocabulary.causes().get(id).name();
-  }
-
-  /**
-   * A probability as a word with its number, because a word alone is misread (Wintle et al. 2019).
-   */
-  static String worded(double probability) {
-    return Word.nearest(probability).spoken()
-        + String.format(Locale.ROOT, " (%.2f)", Math.min(0.99, Math.max(0.01, probability)));
   }
 }

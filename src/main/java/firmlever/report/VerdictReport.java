@@ -1,5 +1,6 @@
 package firmlever.report;
 
+import firmlever.belief.Word;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Verdict;
@@ -63,7 +64,7 @@ public final class VerdictReport {
             "  ",
             vocabulary.causes().get(shift.cause()).name()
                 + String.format(Locale.ROOT, ": was %.2f, is ", shift.before())
-                + TextReport.worded(shift.now()));
+                + Word.worded(shift.now()));
       }
     }
     if (!verdict.next().isEmpty()) {

@@ -27,6 +27,7 @@ import org.kie.api.runtime.KieSession;
  */
 public final class JobCardRules {
   static final String PACKAGE = "firmlever.rules.jobcard.";
+  static final String FOLDER = "rules/jobcard/";
 
   private final KieBase base;
   private final Vocabulary vocabulary;

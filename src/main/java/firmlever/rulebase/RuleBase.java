@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.casefile.CaseFile;
+import firmlever.document.BadInput;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.vocabulary.Vocabulary;
 import java.io.BufferedReader;
@@ -9,12 +10,16 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -40,10 +45,16 @@ public final class RuleBase {
   private final KieSessionsPool sessions;
   private final Vocabulary vocabulary;
   private final String digest;
+  private final Optional<Overlay> overlay;
   private final Map<String, String> sources;
 
   RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
+    this(base, vocabulary, digest, Optional.empty());
+  }
+
+  private RuleBase(KieBase base, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
     this.base = base;
+    this.overlay = overlay;
     this.sessions = base.newKieSessionsPool(1);
     this.vocabulary = vocabulary;
     this.digest = digest;
@@ -57,11 +68,31 @@ public final class RuleBase {
 
   /** The rule base compiled into this build: all rules but those of job cards. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
-    return new RuleBase(
-        KieBaseBuilder.createKieBaseFromModel(
-            models(name -> !name.startsWith(JobCardRules.PACKAGE))),
-        vocabulary,
-        RuleFiles.builtInDigest());
+    return builtIn(() -> vocabulary);
+  }
+
+  /** The same; the vocabulary is read while the rules are made ready, which takes far longer. */
+  public static RuleBase builtIn(Supplier<Vocabulary> vocabulary) {
+    CompletableFuture<Vocabulary> reading = CompletableFuture.supplyAsync(vocabulary);
+    KieBase base = builtInBase();
+    return new RuleBase(base, reading.join(), RuleFiles.builtInDigest());
+  }
+
+  /**
+   * The built-in rules with a shop's own laid over them.
+   *
+   * @throws BadInput where the shop's rules cannot be used
+   */
+  public static RuleBase overlaid(Vocabulary vocabulary, Path folder) throws BadInput {
+    KieBase base = builtInBase();
+    Overlay overlay = Overlay.over(base, vocabulary, folder);
+    String digest = RuleFiles.sha256(RuleFiles.builtInDigest() + "\n" + overlay.digest());
+    return new RuleBase(base, vocabulary, "sha256:" + digest, Optional.of(overlay));
+  }
+
+  private static KieBase builtInBase() {
+    return KieBaseBuilder.createKieBaseFromModel(
+        models(name -> !name.startsWith(JobCardRules.PACKAGE)));
   }
 
   /** The compiled rules of the packages whose class names are wanted. */
@@ -103,6 +134,11 @@ public final class RuleBase {
   /** {@code sha256:} and the digest of all rule and vocabulary files in force. */
   public String digest() {
     return digest;
+  }
+
+  /** The shop's own rules, where there are any. */
+  public Optional<Overlay> overlay() {
+    return overlay;
   }
 
   /** All rules, by name. */

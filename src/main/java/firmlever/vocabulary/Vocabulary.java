@@ -84,6 +84,18 @@ public record Vocabulary(
     return Collections.unmodifiableSet(all);
   }
 
+  /** Every id of every kind, and the groups of actions: all names a rule may put in quotes. */
+  public Set<String> allIds() {
+    Set<String> all = new java.util.LinkedHashSet<>();
+    for (Map<String, ?> kind :
+        List.of(
+            symptoms, causes, actions, works, events, circumstances, parts, outcomes, cautions)) {
+      all.addAll(kind.keySet());
+    }
+    actions.values().forEach(action -> all.add(action.group()));
+    return all;
+  }
+
   /**
    * Ids of all actions of that group, or the one action of that id; empty when neither is known.
    */

@@ -55,7 +55,7 @@ class ScenariosTest {
       RationalModel model, List<Observation> seen, boolean[] inQuestion) {
     Network network = model.network();
     Inference.Posterior after = Inference.solve(network, seen);
-    List<Scenario> stories = Scenarios.likeliest(network, seen, after, inQuestion, 100);
+    List<Scenario> stories = Scenarios.likeliest(network, seen, after, inQuestion, 3, 100);
     assertThat(stories)
         .isSortedAccordingTo(Comparator.comparingDouble(Scenario::probability).reversed());
     Set<List<Integer>> told = new HashSet<>();
@@ -94,8 +94,8 @@ class ScenariosTest {
     Network network = model.network();
     List<Observation> seen = List.of(Observation.present(3), Observation.absent(0));
     Inference.Posterior after = Inference.solve(network, seen);
-    List<Scenario> all = Scenarios.likeliest(network, seen, after, all(6), 1000);
-    List<Scenario> four = Scenarios.likeliest(network, seen, after, all(6), 4);
+    List<Scenario> all = Scenarios.likeliest(network, seen, after, all(6), 3, 1000);
+    List<Scenario> four = Scenarios.likeliest(network, seen, after, all(6), 3, 4);
     assertThat(four).hasSize(4);
     for (int k = 0; k < 4; k++) {
       assertThat(four.get(k).causes()).isEqualTo(all.get(k).causes());

@@ -22,7 +22,7 @@ import java.util.stream.Stream;
 
 /**
  * How fast triage is: cold from the shell, against the same rules compiled at start, and warm. Run
- * it with {@code ./firmlever-benchmark} after a build; prints figures and asserts nothing.
+ * it with {@code src/test/benchmarks speed}; prints figures and asserts nothing.
  */
 public final class SpeedBenchmark {
   private static final int COLD_RUNS = 15;

@@ -183,7 +183,7 @@ class MainTest {
         .contains("known   " + known + ": no rule yet")
         .endsWith(
             "3 cases checked: 1 as expected, 1 not, 1 known misses; 1 without an expectation were"
-                + " read and skipped.\n");
+                + " only read.\n");
     assertThat(all.err()).isEmpty();
     assertThat(Run.of("check", right, known).code()).isZero();
     assertThat(Run.of("check", "--quiet", right).out()).startsWith("1 cases checked");

@@ -1,0 +1,19 @@
+package firmlever.cli;
+
+import java.nio.file.Path;
+import picocli.CommandLine.Option;
+
+/** The option that lays a shop's own rules over the built-in ones. */
+final class ShopRules {
+  @Option(
+      names = "--rules",
+      paramLabel = "DIR",
+      description =
+          "lay the rules of this folder over the built-in ones (rules are code: trust it)")
+  private Path folder;
+
+  /** The folder; null where none is named. */
+  Path folder() {
+    return folder;
+  }
+}

@@ -1,0 +1,65 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.WhyNot;
+import firmlever.diagnosis.WhyNotFinder;
+import firmlever.document.BadInput;
+import firmlever.document.Nearest;
+import firmlever.document.Problem;
+import firmlever.report.WhyNotReport;
+import firmlever.rulebase.RuleReader;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Says why a cause is not believed in: what speaks against it, and what its rules lacked. */
+@Command(
+    name = "whynot",
+    description = "What speaks against a cause, and which of its rules lacked what.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {"0:done", "2:the case could not be read, or there is no such cause"},
+    mixinStandardHelpOptions = true)
+final class WhyNotCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "CASE", description = "a case file")
+  private String file;
+
+  @Parameters(index = "1", paramLabel = "CAUSE", description = "id of a cause")
+  private String cause;
+
+  @Option(names = "--all", description = "every weight, every rule and every check")
+  private boolean all;
+
+  @Option(names = "--json", description = "print it for programs")
+  private boolean json;
+
+  @Mixin private ShopRules shop;
+
+  @Override
+  public Integer call() throws BadInput {
+    Engine engine = Engine.start(shop);
+    Set<String> causes = engine.vocabulary().causes().keySet();
+    if (!causes.contains(cause)) {
+      throw new BadInput(
+          List.of(Problem.ofFile(cause, "there is no such cause", Nearest.maybe(cause, causes))));
+    }
+    CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
+    WhyNot whyNot =
+        new WhyNotFinder(engine.rules())
+            .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
+    WhyNotReport report = new WhyNotReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
+    if (json) {
+      spec.commandLine().getOut().println(report.json(whyNot));
+    } else {
+      spec.commandLine().getOut().print(report.of(whyNot, all));
+    }
+    return Exit.DONE;
+  }
+}
