@@ -342,7 +342,7 @@ public final class Interview {
       return new Turn(
           new State(text, Phase.CHECK, List.of(), step.get().id(), diagnosis, before), said);
     }
-    said.add(new Line("", ending(step)));
+    said.add(new Line("", ending(diagnosis, step)));
     return new Turn(new State(text, Phase.OVER, List.of(), "", diagnosis, before), said);
   }
 
@@ -361,9 +361,48 @@ public final class Interview {
     } catch (BadInput e) {
       throw new IllegalStateException("the text was read before", e);
     }
+    Optional<Step> first =
+        diagnosis.next().stream()
+            .filter(step -> step.open() && !asked.contains(step.id()))
+            .findFirst();
+    boolean unsettled =
+        first.isPresent()
+            && first.get().id().equals(Diagnosis.HAND_BACK)
+            && !diagnosis.first().equals(Vocabulary.NO_FAULT_FOUND);
+    if (!unsettled) {
+      return first;
+    }
+    // A fault is likelier than none, but its work waits: what it waits for is asked.
     return diagnosis.next().stream()
-        .filter(step -> step.open() && !asked.contains(step.id()))
-        .findFirst();
+        .filter(step -> step.kind() == StepKind.WORK && !step.forbidden())
+        .flatMap(step -> step.blockedBy().stream().map(check -> released(step, check)))
+        .filter(check -> vocabulary.symptoms().containsKey(check.id()))
+        .filter(check -> !asked.contains(check.id()) && unknown(text, diagnosis, check.id()))
+        .findFirst()
+        .or(() -> first);
+  }
+
+  /** The check a work waits for, as a step of its own. */
+  private Step released(Step work, String check) {
+    Symptom symptom = vocabulary.symptoms().get(check);
+    return new Step(
+        check,
+        StepKind.CHECK,
+        symptom == null ? 0 : symptom.minutes(),
+        0,
+        List.of(),
+        false,
+        List.of(),
+        "is what " + name(work.id()) + " waits for: " + work.why(),
+        List.of());
+  }
+
+  private boolean unknown(String text, Diagnosis diagnosis, String symptom) {
+    try {
+      return !known(read(text), diagnosis, symptom);
+    } catch (BadInput e) {
+      throw new IllegalStateException("the text was read before", e);
+    }
   }
 
   private List<Line> standing(Diagnosis d) {
@@ -405,20 +444,39 @@ public final class Interview {
     return "if all comes as expected: " + String.join(", then ", line);
   }
 
-  private String ending(Optional<Step> step) {
+  private String ending(Diagnosis diagnosis, Optional<Step> step) {
     if (step.isEmpty()) {
       return "No check and no work known here is worth its minutes now: ask the maker or a trained"
           + " mechanic.";
     }
     String id = step.get().id();
-    return "No further check is worth its minutes. "
-        + (id.equals(Diagnosis.HAND_BACK) ? "Hand back, " : "Do: " + name(id))
-        + (id.equals(Diagnosis.HAND_BACK)
-            ? "once every acceptance check is passed: "
-            : String.format(Locale.ROOT, " (%.0f min): ", step.get().minutes()))
-        + step.get().why()
-        + ". Its card: firmlever jobcard CASE "
-        + id;
+    String card = " Its card: firmlever jobcard CASE " + id;
+    if (!id.equals(Diagnosis.HAND_BACK)) {
+      return "No further check is worth its minutes. Do: "
+          + name(id)
+          + String.format(Locale.ROOT, " (%.0f min): ", step.get().minutes())
+          + step.get().why()
+          + "."
+          + card;
+    }
+    String kept = "Nothing more is worth its minutes before the acceptance checks.";
+    if (diagnosis.first().equals(Vocabulary.NO_FAULT_FOUND)) {
+      return kept + " Passed, all of them, it may go back: " + step.get().why() + "." + card;
+    }
+    String instead =
+        diagnosis.next().stream()
+            .filter(each -> each.kind() == StepKind.WORK && each.open())
+            .filter(each -> !each.id().equals(Diagnosis.HAND_BACK))
+            .findFirst()
+            .map(each -> "do: " + name(each.id()) + ", it " + each.why())
+            .orElse("ask the maker or a trained mechanic");
+    return kept
+        + " Mind that "
+        + name(diagnosis.first())
+        + " is likelier than no fault: should any of them fail, "
+        + instead
+        + "."
+        + card;
   }
 
   /** What the last answer brought up: contradictions and reasons not to ride. */
