@@ -47,13 +47,18 @@ public enum Word {
 
   /**
    * A probability in words, with its number, because a word alone is misread (Wintle and others,
-   * 2019). The ends are spoken of as "almost", as in the scale itself.
+   * 2019). Near the ends the words would claim too much: there it is "more than probable" and "less
+   * than improbable", or "almost" an end, as in the scale itself.
    */
   public static String worded(double probability) {
-    Word word = nearest(probability);
-    String almost = word == CERTAIN || word == IMPOSSIBLE ? "almost " : "";
+    String words =
+        switch (nearest(probability)) {
+          case CERTAIN -> probability < 0.96 ? "more than probable" : "almost certain";
+          case IMPOSSIBLE -> probability > 0.02 ? "less than improbable" : "almost impossible";
+          default -> nearest(probability).spoken();
+        };
     double shown = Math.min(0.99, Math.max(0.01, probability));
-    return almost + word.spoken() + String.format(Locale.ROOT, " (%.2f)", shown);
+    return words + String.format(Locale.ROOT, " (%.2f)", shown);
   }
 
   /** The word whose number lies nearest to {@code probability} in [0, 1]. */

@@ -91,15 +91,14 @@ public record CaseFile(
   /**
    * Measured values. Throws are at the lever tip.
    *
-   * @param throwFirmN the lever force at which {@code throwFirmMm} was read, in N
+   * @param throwFirm the firm pull, and after it pulls at other forces if there were any
    * @param creepMm further travel over a 60 s hold
    * @param moisturePercent water in the fluid, by the tester
    * @param padThicknessesMm friction material of each pad
    */
   public record Readings(
       double throwLightMm,
-      double throwFirmMm,
-      double throwFirmN,
+      List<Pull> throwFirm,
       double throwAfterFiveMm,
       double creepMm,
       double moisturePercent,
@@ -108,7 +107,15 @@ public record CaseFile(
       double rotorThicknessMm,
       double runOutMm,
       List<Double> pistonAdvancesMm,
-      double levelDropMm) {}
+      double levelDropMm) {
+    /** Throw at the firm pull, or NaN. */
+    public double throwFirmMm() {
+      return throwFirm.isEmpty() ? Double.NaN : throwFirm.get(0).throwMm();
+    }
+  }
+
+  /** A pull: its throw in mm, and its force in N, NaN where no scale was used. */
+  public record Pull(double throwMm, double forceN) {}
 
   /**
    * One line of the job record: a work or an event.

@@ -150,7 +150,10 @@ public final class CaseFormat {
     Shape advances = list(1, measure(Kind.LENGTH, 0, 20));
     return Shape.object()
         .may("throw-light", THROW, "lever travel at light contact")
-        .may("throw-firm", plainOrObject(THROW, firm), "lever travel at a firm pull")
+        .may(
+            "throw-firm",
+            oneOrList(plainOrObject(THROW, firm)),
+            "lever travel at a firm pull; after it, in a list, at pulls of other forces")
         .may("throw-after-five", THROW, "lever travel at the same pull after five quick strokes")
         .may("creep", measure(Kind.LENGTH, 0, 100), "further travel over a 60 s hold")
         .may("moisture", measure(Kind.SHARE, 0, 100), "water in the fluid")

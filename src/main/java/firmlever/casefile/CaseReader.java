@@ -5,6 +5,7 @@ import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Expectation;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.CaseFile.Pull;
 import firmlever.casefile.CaseFile.Readings;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.document.BadInput;
@@ -180,12 +181,9 @@ public final class CaseReader {
   }
 
   private static Readings readings(Fields f) {
-    boolean withForce = f.object().get("throw-firm").orElse(null) instanceof Node.Object;
-    Fields firm = withForce ? f.inner("throw-firm") : f;
     return new Readings(
         f.measure("throw-light", Kind.LENGTH),
-        firm.measure(withForce ? "value" : "throw-firm", Kind.LENGTH),
-        withForce ? firm.measure("force", Kind.FORCE) : Double.NaN,
+        f.plainOrObjects("throw-firm", "value").stream().map(CaseReader::pull).toList(),
         f.measure("throw-after-five", Kind.LENGTH),
         f.measure("creep", Kind.LENGTH),
         f.measure("moisture", Kind.SHARE),
@@ -195,6 +193,10 @@ public final class CaseReader {
         f.measure("run-out", Kind.LENGTH),
         f.measures("piston-advance", Kind.LENGTH),
         f.measure("level-drop", Kind.LENGTH));
+  }
+
+  private static Pull pull(Fields f) {
+    return new Pull(f.measure("value", Kind.LENGTH), f.measure("force", Kind.FORCE));
   }
 
   private static Entry entry(Fields f, LocalDate opened) {

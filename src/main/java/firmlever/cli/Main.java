@@ -15,7 +15,9 @@ import picocli.CommandLine.Command;
       JobCardCommand.class,
       AcceptCommand.class,
       WhyNotCommand.class,
+      CurveCommand.class,
       RulesCommand.class,
+      SourcesCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },

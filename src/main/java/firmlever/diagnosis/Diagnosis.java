@@ -1,6 +1,7 @@
 package firmlever.diagnosis;
 
 import firmlever.belief.Word;
+import firmlever.hydraulics.ThrowEstimate;
 import java.util.List;
 import java.util.Optional;
 
@@ -21,6 +22,7 @@ import java.util.Optional;
  * @param contradictions findings that cannot all be true
  * @param concluded symptoms that readings, record or other findings show
  * @param cautions ids of the cautions that apply, in vocabulary order
+ * @param throwEstimate trapped gas and what else the throws say; empty without throw readings
  */
 public record Diagnosis(
     String caseId,
@@ -37,7 +39,8 @@ public record Diagnosis(
     List<Contradiction> contradictions,
     List<Concluded> concluded,
     Optional<Stability> stability,
-    List<String> cautions) {
+    List<String> cautions,
+    Optional<ThrowEstimate> throwEstimate) {
 
   /** Causes less probable than this are not listed. */
   public static final double LISTED = 0.001;

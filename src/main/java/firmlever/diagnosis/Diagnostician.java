@@ -115,7 +115,8 @@ public final class Diagnostician {
             .toList(),
         concluded(model),
         options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, stories, options)),
-        cautions(model, next));
+        cautions(model, next),
+        model.throwEstimate());
   }
 
   /** The cautions of this brake and of the steps that are proposed for it. */

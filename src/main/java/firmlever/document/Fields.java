@@ -1,7 +1,9 @@
 package firmlever.document;
 
 import java.time.LocalDate;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -10,8 +12,7 @@ import java.util.Optional;
  */
 public record Fields(Node.Object object) {
   private static final Node.Object EMPTY =
-      new Node.Object(
-          new java.util.LinkedHashMap<>(), java.util.Map.of(), new Node.Place(1, 1, ""));
+      new Node.Object(new LinkedHashMap<>(), Map.of(), new Node.Place(1, 1, ""));
 
   public static Fields of(Node node) {
     return new Fields((Node.Object) node);
@@ -72,6 +73,24 @@ public record Fields(Node.Object object) {
   /** The nested objects of the list of that name. */
   public List<Fields> objects(String name) {
     return many(name).stream().map(Fields::of).toList();
+  }
+
+  /**
+   * The nested objects of that name, one or many; a plain value stands for an object that has it as
+   * {@code field} and nothing else.
+   */
+  public List<Fields> plainOrObjects(String name, String field) {
+    return many(name).stream()
+        .map(node -> node instanceof Node.Object object ? new Fields(object) : only(field, node))
+        .toList();
+  }
+
+  private static Fields only(String field, Node value) {
+    return new Fields(
+        new Node.Object(
+            new LinkedHashMap<>(Map.of(field, value)),
+            Map.of(field, value.place()),
+            value.place()));
   }
 
   private List<Node> many(String name) {

@@ -199,6 +199,9 @@ public record ThrowEstimate(
     }
 
     private Meaning meaning(double soft, double gasRatherThanGive) {
+      if (readings.firm().isEmpty() && readings.afterFiveMm().isEmpty()) {
+        return Meaning.OPEN; // nobody pulled: softness would come from nothing but the prior
+      }
       if (soft > 0.5) {
         if (gasRatherThanGive > ENOUGH) {
           return Meaning.GAS;

@@ -6,6 +6,8 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.JsonText;
+import firmlever.hydraulics.Interval;
+import firmlever.hydraulics.ThrowEstimate;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
@@ -104,8 +106,43 @@ public final class JsonReport {
                         "first-action", rounded(s.firstAction()),
                         "draws", s.draws(),
                         "seed", s.seed())));
+    d.throwEstimate().ifPresent(estimate -> json.put("gas", gas(estimate)));
     json.put("cautions", d.cautions());
     return json;
+  }
+
+  static Map<String, Object> gas(ThrowEstimate estimate) {
+    Interval gas = estimate.gasMl();
+    Map<String, Object> json =
+        map(
+            "volume", ThrowWords.millilitres(gas.best()),
+            "low", ThrowWords.millilitres(gas.low()),
+            "high", ThrowWords.millilitres(gas.high()),
+            "credible", estimate.fits(),
+            "meaning", id(estimate.meaning()),
+            "gas-rather-than-give", rounded(estimate.gasRatherThanGive()));
+    estimate
+        .wouldTell()
+        .ifPresent(
+            next ->
+                json.put(
+                    "would-tell",
+                    map(
+                        "reading", id(next.reading()),
+                        "force", ThrowWords.newtons(next.forceN()),
+                        "settles", rounded(next.settles()))));
+    json.put(
+        "assumed",
+        each(
+            estimate.assumptions(),
+            a ->
+                map("what", a.what(), "value", ThrowWords.quantity(a), "set-aside", a.setAside())));
+    json.put("why", String.join(" ", ThrowWords.sentences(estimate)));
+    return json;
+  }
+
+  static String id(Enum<?> of) {
+    return of.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
   static Map<String, Object> cause(CauseBelief cause) {

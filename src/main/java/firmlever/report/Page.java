@@ -41,6 +41,12 @@ public final class Page {
     return this;
   }
 
+  /** A line of a table, as it stands; it must fit into {@link #width}. */
+  public Page row(String line) {
+    text.append(line.stripTrailing()).append('\n');
+    return this;
+  }
+
   public Page blank() {
     text.append('\n');
     return this;

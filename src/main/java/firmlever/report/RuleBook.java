@@ -208,6 +208,19 @@ public final class RuleBook {
                         limit(s),
                         pages.spoken().conditions(s.rule()),
                         RulePages.reason(s.argument(3)))));
+    RulePages.table(
+        limits,
+        "Worked out from the throws together",
+        List.of("Symptom", "When", "Because", "Source"),
+        pages
+            .said("estimated")
+            .map(
+                s ->
+                    pages.row(
+                        s.rule(),
+                        pages.symptoms(List.of(s.argument(0))),
+                        pages.spoken().conditions(s.rule()),
+                        RulePages.reason(s.argument(2)))));
     concluded(pages, limits, "What the record shows", this::readsRecord);
     concluded(pages, limits, "What follows from other findings", rule -> !readsRecord(rule));
     return new Chapter("readings", "From readings to symptoms", limits);

@@ -6,6 +6,7 @@ import firmlever.rulebase.Constraint.Field;
 import firmlever.rulebase.Constraint.Literal;
 import firmlever.rulebase.Constraint.Operand;
 import firmlever.rulebase.Facts.Brake;
+import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.History;
@@ -81,6 +82,10 @@ final class Spoken {
           ids(c.named("reading"), Spoken::plain)
               + (not ? " was not measured" : " was measured")
               + rest(c, "reading");
+      case "Estimate" ->
+          ids(c.named("symptom"), symptomName)
+              + " as worked out from the throws"
+              + rest(c, "symptom");
       case "MakerFigure" ->
           (not ? "the maker gives no figure for " : "the maker gives a figure for ")
               + ids(c.named("figure"), Spoken::plain);
@@ -376,7 +381,7 @@ final class Spoken {
   }
 
   private static String notChecked(Condition c) {
-    return c.fact().equals("Reading") ? "not measured" : "not checked";
+    return Set.of("Reading", "Estimate").contains(c.fact()) ? "not measured" : "not checked";
   }
 
   private String fact(Object fact, Condition condition) {
@@ -386,6 +391,9 @@ final class Spoken {
     }
     if (fact instanceof Reading reading) {
       return plain(reading.reading()) + " " + number(reading.value());
+    }
+    if (fact instanceof Estimate estimate) {
+      return symptomName.apply(estimate.symptom()) + " " + number(estimate.ifPresent());
     }
     if (fact instanceof MakerFigure figure) {
       return plain(figure.figure()) + " " + number(figure.value());

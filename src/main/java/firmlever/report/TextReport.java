@@ -7,6 +7,7 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.hydraulics.ThrowEstimate;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -47,6 +48,7 @@ public final class TextReport {
       d.contradictions().forEach(c -> page.hanging("  ", c.why()));
     }
     measured(page, d);
+    d.throwEstimate().ifPresent(estimate -> throwSays(page, estimate));
     wrong(page, d);
     next(page, d);
     if (!d.turning().isEmpty()) {
@@ -92,6 +94,11 @@ public final class TextReport {
             "  ", symptom(c.symptom()) + (c.present() ? "" : " absent") + sure + ": " + c.why());
       }
     }
+  }
+
+  private static void throwSays(Page page, ThrowEstimate estimate) {
+    page.heading("What the lever throw says");
+    ThrowWords.sentences(estimate).forEach(sentence -> page.hanging("  ", sentence));
   }
 
   private void wrong(Page page, Diagnosis d) {
@@ -237,7 +244,7 @@ public final class TextReport {
   private String waitsFor(String id) {
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name() + " is done"
-        : symptom(id) + " is dealt with";
+        : symptom(id) + " is settled";
   }
 
   private String symptom(String id) {

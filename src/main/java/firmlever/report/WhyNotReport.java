@@ -1,7 +1,5 @@
 package firmlever.report;
 
-import static firmlever.report.TextReport.worded;
-
 import firmlever.belief.Word;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Weight;
@@ -26,13 +24,13 @@ import java.util.stream.Stream;
  * Why not this cause: some ten lines for the person at the stand, or all of it, or for programs.
  */
 public final class WhyNotReport {
+  private static final double FAINT = 0.01;
   public static final String FORMAT = "firmlever-whynot/1";
 
   private static final int SHOWN = 3;
   private static final int RAISES_SHOWN = 2;
   private static final double WORTH_WEIGHING = 0.1;
   private static final double WORTH_EXPLAINING = 0.5;
-  private static final double FAINT = 0.01;
 
   private final Vocabulary vocabulary;
   private final Spoken spoken;
@@ -84,22 +82,12 @@ public final class WhyNotReport {
                     String.format(
                             Locale.ROOT,
                             "It is %s, number %d of %d; ",
-                            worded(b.probability()),
+                            Word.worded(b.probability()),
                             w.rank(),
                             w.causes())
                         + (w.leader().equals(w.cause())
                             ? "it leads."
-                            : leader(w.leader()) + " leads, " + worded(w.leading()) + ".")));
-  }
-
-  /** What is improbable beyond two decimals is still not impossible. */
-  private static String standing(double probability) {
-    if (probability < FAINT) {
-      return "next to impossible (below 0.01)";
-    }
-    return Word.nearest(probability) == Word.IMPOSSIBLE
-        ? String.format(Locale.ROOT, "less than improbable (%.2f)", probability)
-        : worded(probability);
+                            : leader(w.leader()) + " leads, " + Word.worded(w.leading()) + ".")));
   }
 
   private String leader(String id) {

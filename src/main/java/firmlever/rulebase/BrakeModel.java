@@ -3,8 +3,10 @@ package firmlever.rulebase;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.Word;
+import firmlever.hydraulics.ThrowEstimate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -19,6 +21,7 @@ import java.util.Set;
  * @param links which rule says that a cause shows a symptom
  * @param impossible causes that cannot be here, by id
  * @param fired names of the rules that fired
+ * @param throwEstimate what the throw readings say, where there are any
  */
 public record BrakeModel(
     Network network,
@@ -34,7 +37,8 @@ public record BrakeModel(
     List<Contradiction> contradictions,
     Map<String, Map<String, Word>> mends,
     List<Hold> holds,
-    Set<String> fired) {
+    Set<String> fired,
+    Optional<ThrowEstimate> throwEstimate) {
 
   /** A rule, where it has its knowledge from, and its reason. */
   public record Said(String rule, String source, String why) {}

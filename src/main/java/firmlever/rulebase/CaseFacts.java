@@ -4,7 +4,10 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.CaseFile.Readings;
+import firmlever.hydraulics.SoftFinding;
+import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.Facts.Brake;
+import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.History;
@@ -16,6 +19,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /** Turns a case file into facts. */
@@ -54,8 +58,8 @@ final class CaseFacts {
     return findings;
   }
 
-  /** All facts of the case except the recorded findings. */
-  static List<Object> others(CaseFile file) {
+  /** All facts of the case except the recorded findings; of the throws what was made of them. */
+  static List<Object> others(CaseFile file, Optional<ThrowEstimate> throwEstimate) {
     List<Object> facts = new ArrayList<>();
     CaseFile.Brake brake = file.brake();
     double ageYears =
@@ -75,6 +79,9 @@ final class CaseFacts {
     facts.add(new Use(file.use().ambientC(), file.use().riderAndLoadKg(), file.use().altitudeM()));
     brake.makerFigures().forEach((figure, value) -> facts.add(new MakerFigure(figure, value)));
     addReadings(facts, file.readings());
+    throwEstimate
+        .filter(ThrowEstimate::fits)
+        .ifPresent(estimate -> addEstimates(facts, estimate.findings()));
     addHistory(facts, file.history(), ageYears);
     return facts;
   }
@@ -105,6 +112,12 @@ final class CaseFacts {
       if (r.pistonAdvancesMm().size() > 1 && most > 0) {
         add(facts, "piston-advance-share", least / most, CALIPER_GAUGE_MM / most);
       }
+    }
+  }
+
+  private static void addEstimates(List<Object> facts, List<SoftFinding> findings) {
+    for (SoftFinding f : findings) {
+      facts.add(new Estimate(f.symptom(), f.ifPresent(), f.limit(), f.unit()));
     }
   }
 

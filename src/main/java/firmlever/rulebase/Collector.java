@@ -6,6 +6,7 @@ import firmlever.belief.Observation;
 import firmlever.belief.Odds;
 import firmlever.belief.Word;
 import firmlever.document.Nearest;
+import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.BrakeModel.Base;
 import firmlever.rulebase.BrakeModel.Contradiction;
 import firmlever.rulebase.BrakeModel.Factor;
@@ -15,6 +16,7 @@ import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
 import firmlever.vocabulary.Vocabulary;
@@ -26,6 +28,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -181,6 +184,11 @@ final class Collector implements Model {
     return concluded(symptom, 1 - chanceAbove(reading, limit), true, why);
   }
 
+  @Override
+  public Finding estimated(String symptom, Estimate estimate, String why) {
+    return concluded(symptom, estimate.ifPresent(), true, why);
+  }
+
   private static double chanceAbove(Reading reading, double limit) {
     return Normal.below((reading.value() - limit) / reading.error());
   }
@@ -315,8 +323,8 @@ final class Collector implements Model {
     }
   }
 
-  /** The model of this brake, from everything said. */
-  BrakeModel model() {
+  /** The model of this brake, from everything said and what the throws were found to say. */
+  BrakeModel model(Optional<ThrowEstimate> throwEstimate) {
     List<Factor> allFactors = new ArrayList<>(factors.values());
     allFactors.addAll(failedRepairs());
     allFactors.removeIf(factor -> !possible(factor.cause()));
@@ -367,7 +375,8 @@ final class Collector implements Model {
         List.copyOf(contradictions.values()),
         mends,
         List.copyOf(holds.values()),
-        fired);
+        fired,
+        throwEstimate);
   }
 
   private boolean possible(String cause) {

@@ -2,6 +2,7 @@ package firmlever.rulebase;
 
 import firmlever.casefile.Fluid;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 
 /**
@@ -117,6 +118,25 @@ public final class Facts {
    * @param error standard error of the reading, in the unit of {@code value}
    */
   public record Reading(String reading, double value, double error) {}
+
+  /**
+   * A symptom judged by the hydraulic model from several readings together.
+   *
+   * @param ifPresent likelihood of the readings if the symptom is present, 0 to 1; 1 less that if
+   *     it is absent
+   * @param limit what divides present from absent, in {@code unit}
+   */
+  public record Estimate(String symptom, double ifPresent, double limit, String unit) {
+    /** Whether it leans to either side enough to be evidence: odds of 3 to 2 and more. */
+    public boolean telling() {
+      return Math.abs(ifPresent - 0.5) >= 0.1;
+    }
+
+    /** The limit, spoken: {@code 4 mm}. */
+    public String spoken() {
+      return String.format(Locale.ROOT, "%.3g %s", limit, unit).replaceFirst("\\.?0+ ", " ");
+    }
+  }
 
   /** A figure of the maker's for this brake, in mm or N·m: {@code throw}, {@code pad-limit} … */
   public record MakerFigure(String figure, double value) {}

@@ -7,6 +7,7 @@ import firmlever.rulebase.Constraint.Field;
 import firmlever.rulebase.Constraint.Literal;
 import firmlever.rulebase.Constraint.Operand;
 import firmlever.rulebase.Facts.Brake;
+import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.History;
@@ -94,7 +95,7 @@ public final class Judge {
 
   /** A judge of that case and of what the rules found in it. */
   public Judge(CaseFile file, BrakeModel model) {
-    facts = CaseFacts.others(file);
+    facts = CaseFacts.others(file, model.throwEstimate());
     findings = model.findings();
     told = facts.stream().anyMatch(fact -> fact instanceof History history && history.told());
   }
@@ -231,6 +232,11 @@ public final class Judge {
     }
     if (kind == Reading.class) {
       return isThere(condition, "reading", Reading.class, Reading::reading)
+          ? Verdict.FALSE
+          : Verdict.NOT_CHECKED;
+    }
+    if (kind == Estimate.class) {
+      return isThere(condition, "symptom", Estimate.class, Estimate::symptom)
           ? Verdict.FALSE
           : Verdict.NOT_CHECKED;
     }

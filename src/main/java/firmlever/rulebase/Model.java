@@ -2,6 +2,7 @@ package firmlever.rulebase;
 
 import firmlever.belief.Background;
 import firmlever.belief.Word;
+import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
 
@@ -43,6 +44,12 @@ public interface Model {
 
   /** The symptom is present where the reading is below the limit; insert what it returns. */
   Finding below(String symptom, Reading reading, double limit, String why);
+
+  /**
+   * The symptom is present as far as the hydraulic model makes it so; insert what it returns. Never
+   * overrides what was recorded.
+   */
+  Finding estimated(String symptom, Estimate estimate, String why);
 
   /** These findings cannot both be true. */
   void contradiction(String why, String... symptoms);

@@ -329,6 +329,7 @@ public record Overlay(
               Facts.History.class,
               Facts.Finding.class,
               Facts.Reading.class,
+              Facts.Estimate.class,
               Facts.MakerFigure.class)
           .flatMap(type -> Stream.of(type.getDeclaredMethods()))
           .map(java.lang.reflect.Method::getName)

@@ -2,6 +2,7 @@ package firmlever.rulebase;
 
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
+import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.vocabulary.Vocabulary;
 import java.io.BufferedReader;
@@ -162,13 +163,14 @@ public final class RuleBase {
    */
   public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
     List<Finding> recorded = CaseFacts.recorded(file);
+    Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
     Collector collector = new Collector(vocabulary, recorded);
     KieSession session = sessions.newKieSession();
     try {
       session.addEventListener(new Speaker(collector, sources));
       session.setGlobal("model", collector);
       recorded.forEach(session::insert);
-      CaseFacts.others(file).forEach(session::insert);
+      CaseFacts.others(file, throwEstimate).forEach(session::insert);
       AgendaFilter filter =
           withoutRules.isEmpty()
               ? null
@@ -182,7 +184,7 @@ public final class RuleBase {
     } finally {
       session.dispose();
     }
-    return collector.model();
+    return collector.model(throwEstimate);
   }
 
   /** The engine wraps what a consequence throws; people need what the rule did wrong. */

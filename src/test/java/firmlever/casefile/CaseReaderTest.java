@@ -280,8 +280,7 @@ class CaseReaderTest {
         .isEqualTo(
             new CaseFile.Readings(
                 7,
-                19,
-                100,
+                List.of(new CaseFile.Pull(19, 100)),
                 13,
                 0.5,
                 2.5,

@@ -110,12 +110,4 @@ class TextReportTest {
                             words(text(d, 80))
                                 .contains(words(VOCABULARY.cautions().get(id).text()))));
   }
-
-  @Test
-  void everyProbabilityStandsWithItsWord() {
-    assertThat(TextReport.worded(0.5)).isEqualTo("fifty-fifty (0.50)");
-    assertThat(TextReport.worded(0.86)).isEqualTo("probable (0.86)");
-    assertThat(TextReport.worded(0)).as("nothing is beyond doubt").endsWith("(0.01)");
-    assertThat(TextReport.worded(1)).endsWith("(0.99)");
-  }
 }

@@ -12,6 +12,7 @@ import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
@@ -122,7 +123,7 @@ class CollectorTest {
     collector.raise("worn-pads", 3, "middling");
     collector.enter("worn-pads: fresh", "from memory");
     collector.lower("worn-pads", 0.1, "new pads");
-    BrakeModel model = collector.model();
+    BrakeModel model = collector.model(Optional.empty());
     assertThat(model.factors()).extracting(Factor::times).containsExactlyInAnyOrder(5.0, 0.1);
     assertThat(model.network().priorLogOdds())
         .containsExactly(new double[] {Math.log(7.0 / 93 * 5 * 0.1)}, within(1e-12));
@@ -137,7 +138,7 @@ class CollectorTest {
     collector.mends("lever-end-bleed", Word.PROBABLE, "air-at-lever");
     collector.triedInVain("lever-end-bleed", "a bleed changed nothing");
     // One work in ten was not done as written down: 1 - 0.9 x 0.85.
-    assertThat(collector.model().factors())
+    assertThat(collector.model(Optional.empty()).factors())
         .singleElement()
         .satisfies(
             factor -> {
@@ -151,7 +152,7 @@ class CollectorTest {
   void recordedFindingsStand() {
     Collector collector = speaking("drag: measured", new Finding("drag", false));
     assertThat(collector.found("drag", true, "it does")).isEqualTo(new Finding("drag", false));
-    BrakeModel model = collector.model();
+    BrakeModel model = collector.model(Optional.empty());
     assertThat(model.findings().get("drag").recorded()).isTrue();
     assertThat(model.contradictions())
         .singleElement()
@@ -164,7 +165,7 @@ class CollectorTest {
     Collector collector = speaking("hard-lever: implied");
     collector.implied("hard-lever", false, "it is soft");
     collector.found("drag", true, "the record says so");
-    BrakeModel model = collector.model();
+    BrakeModel model = collector.model(Optional.empty());
     assertThat(model.findings()).containsOnlyKeys("hard-lever", "drag");
     assertThat(model.observations())
         .singleElement()
@@ -180,7 +181,7 @@ class CollectorTest {
     collector.possible("worn-pads", 9);
     collector.raise("wet-fluid", 60, "old");
     collector.impossible("wet-fluid", "oil takes up no water");
-    BrakeModel model = collector.model();
+    BrakeModel model = collector.model(Optional.empty());
     assertThat(model.network().causes()).containsExactly("worn-pads");
     assertThat(model.bases()).containsOnlyKeys("worn-pads");
     assertThat(model.factors()).isEmpty();
@@ -199,7 +200,8 @@ class CollectorTest {
         collector.enter(rule, "from memory");
         collector.shows("worn-pads", Word.EXPECTED, "drag");
       }
-      Map<String, BrakeModel.Link> links = collector.model().links().get("worn-pads");
+      Map<String, BrakeModel.Link> links =
+          collector.model(Optional.empty()).links().get("worn-pads");
       assertThat(links.get("drag").word()).isEqualTo(Word.EXPECTED);
       assertThat(links.get("drag").said().rule()).isEqualTo("a");
       assertThat(links.get("squeal").word()).isEqualTo(Word.IMPROBABLE);

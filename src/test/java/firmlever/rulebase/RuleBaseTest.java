@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.Fluid;
+import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.Facts.Finding;
 import java.io.IOException;
@@ -15,6 +16,7 @@ import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
@@ -108,7 +110,8 @@ class RuleBaseTest {
     Collections.shuffle(recorded, random);
     Collector collector = new Collector(Cases.VOCABULARY, recorded);
     List<Object> facts = new ArrayList<>(recorded);
-    facts.addAll(CaseFacts.others(file));
+    Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
+    facts.addAll(CaseFacts.others(file, throwEstimate));
     Collections.shuffle(facts, random);
     KieSession session = base.newKieSession();
     try {
@@ -127,7 +130,7 @@ class RuleBaseTest {
     } finally {
       session.dispose();
     }
-    return collector.model();
+    return collector.model(throwEstimate);
   }
 
   @Test

@@ -214,6 +214,7 @@ class RuleTextTest {
     verbs.put("implied", List.of(symptoms, words));
     verbs.put("above", List.of(symptoms, words));
     verbs.put("below", List.of(symptoms, words));
+    verbs.put("estimated", List.of(symptoms, words));
     verbs.put("contradiction", List.of(words, symptoms));
     verbs.put("stopRide", List.of(symptoms, words));
     verbs.put("caution", List.of(VOCABULARY.cautions().keySet()));
@@ -314,6 +315,7 @@ class RuleTextTest {
             Map.entry("implied", 2),
             Map.entry("above", 3),
             Map.entry("below", 3),
+            Map.entry("estimated", 2),
             Map.entry("contradiction", 0),
             Map.entry("stopRide", 1),
             Map.entry("triedInVain", 1),
