@@ -8,18 +8,15 @@ import firmlever.diagnosis.JobCard.Accept;
 import firmlever.diagnosis.JobCard.Section;
 import firmlever.diagnosis.JobCard.Then;
 import firmlever.hydraulics.Brake;
-import firmlever.hydraulics.BrakeDefaults;
 import firmlever.hydraulics.FluidExchange;
 import firmlever.hydraulics.FluidExchange.Flow;
-import firmlever.hydraulics.FluidGrade;
-import firmlever.hydraulics.KnownBrake;
-import firmlever.hydraulics.KnownBrake.End;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.Card.Stage;
 import firmlever.rulebase.CardFacts.Filling;
 import firmlever.rulebase.CardFacts.Limits;
 import firmlever.rulebase.CardFacts.Torques;
+import firmlever.rulebase.CaseBrake;
 import firmlever.rulebase.Facts;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.JobCardRules.Kind;
@@ -36,7 +33,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -292,21 +288,7 @@ public final class JobCards {
   }
 
   private static Filling filling(CaseFile.Brake b) {
-    KnownBrake known =
-        new KnownBrake(
-            switch (b.position()) {
-              case "front" -> End.FRONT;
-              case "rear" -> End.REAR;
-              default -> End.UNKNOWN;
-            },
-            FluidGrade.valueOf(b.fluid().name()),
-            known(b.leverBoreMm()),
-            known(b.leverRatio()),
-            b.caliperPistons(),
-            b.caliperBoresMm(),
-            known(b.hoseLengthMm()),
-            known(b.hoseBoreMm()));
-    Brake brake = BrakeDefaults.fill(known).middle();
+    Brake brake = CaseBrake.assumed(b).middle();
     double ml = brake.systemVolumeMl();
     double least = FluidExchange.pushMl(Flow.PLUG, LEFT_BY_A_FLUSH, ml);
     double most = FluidExchange.pushMl(Flow.MIXED, LEFT_BY_A_FLUSH, ml);
@@ -325,10 +307,6 @@ public final class JobCards {
         measured
             ? "reckoned from hose and caliper on record"
             : "usual sizes taken: hose or caliper is not on record");
-  }
-
-  private static OptionalDouble known(double value) {
-    return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 
   private static long inFives(double ml) {

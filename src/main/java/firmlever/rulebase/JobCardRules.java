@@ -13,6 +13,7 @@ import firmlever.vocabulary.Vocabulary.Action;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -96,7 +97,7 @@ public final class JobCardRules {
             }
           });
       session.setGlobal("card", writer);
-      CaseFacts.others(file).forEach(session::insert);
+      CaseFacts.others(file, Optional.empty()).forEach(session::insert);
       model
           .findings()
           .values()

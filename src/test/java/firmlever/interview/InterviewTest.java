@@ -95,7 +95,8 @@ class InterviewTest {
       state = INTERVIEW.answer(state, "can't say").state();
     }
     assertThat(asked).isNotEmpty();
-    assertThat(said(INTERVIEW.begin(state.text()))).containsPattern("No further check is worth|Nothing more is worth");
+    assertThat(said(INTERVIEW.begin(state.text())))
+        .containsPattern("No further check is worth|Nothing more is worth");
   }
 
   @Test
