@@ -90,7 +90,7 @@ public final class JobCards {
                 notes.add(
                     "The plan would first check: "
                         + name(step.id())
-                        + String.format(Locale.ROOT, " (%.0f min); it ", step.minutes())
+                        + String.format(Locale.ROOT, " (%.0f min): ", step.minutes())
                         + step.why()
                         + "."));
     Filling filling = filling(file.brake());

@@ -393,7 +393,7 @@ public final class Interview {
         List.of(),
         false,
         List.of(),
-        "is what " + name(work.id()) + " waits for: " + work.why(),
+        name(work.id()) + " waits for it: " + work.why(),
         List.of());
   }
 
@@ -468,7 +468,7 @@ public final class Interview {
             .filter(each -> each.kind() == StepKind.WORK && each.open())
             .filter(each -> !each.id().equals(Diagnosis.HAND_BACK))
             .findFirst()
-            .map(each -> "do: " + name(each.id()) + ", it " + each.why())
+            .map(each -> "do: " + name(each.id()) + ": " + each.why())
             .orElse("ask the maker or a trained mechanic");
     return kept
         + " Mind that "
@@ -521,12 +521,13 @@ public final class Interview {
     lines.add(
         new Line(
             "Why: ",
-            "it "
-                + step.get().why()
-                + String.format(
-                    Locale.ROOT,
-                    "; without it the repair is expected to take %.0f min more",
-                    step.get().saves())));
+            step.get().why()
+                + (step.get().saves() < 0.5
+                    ? ""
+                    : String.format(
+                        Locale.ROOT,
+                        "; without it the repair is expected to take %.0f min more",
+                        step.get().saves()))));
     step.get().outcomes().stream()
         .limit(OUTCOMES_SHOWN)
         .forEach(outcome -> lines.add(new Line("     ", leads(outcome))));
