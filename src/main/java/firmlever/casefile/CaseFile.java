@@ -31,7 +31,8 @@ public record CaseFile(
     String source,
     String why,
     Optional<String> knownMiss,
-    Optional<Expectation> expectation) {
+    Optional<Expectation> expectation,
+    Optional<Claim> claim) {
 
   /** The same case with one finding more, or another one. */
   public CaseFile with(String symptom, Presence presence) {
@@ -50,7 +51,8 @@ public record CaseFile(
         source,
         why,
         knownMiss,
-        expectation);
+        expectation,
+        claim);
   }
 
   /** What is known of a symptom. */
@@ -143,6 +145,24 @@ public record CaseFile(
   /** How a closed case ended. */
   public record Outcome(
       List<String> causes, List<String> works, String confirmed, Optional<LocalDate> closed) {}
+
+  /**
+   * What is claimed under a warranty. Who claims is nowhere: it decides nothing.
+   *
+   * @param made the day of the claim; the day the case was opened where it is not told
+   * @param part id of the part claimed for; empty where none is named
+   * @param cause id of the cause claimed; empty where none is named
+   * @param purchased the day of purchase
+   * @param earlier how many claims were made on this brake before
+   * @param evidence what was handed in, by reference, by kind of evidence
+   */
+  public record Claim(
+      Optional<LocalDate> made,
+      String part,
+      String cause,
+      Optional<LocalDate> purchased,
+      OptionalInt earlier,
+      Map<String, List<String>> evidence) {}
 
   /**
    * What the engine must conclude, in a case that is a test. A part that is not stated expects

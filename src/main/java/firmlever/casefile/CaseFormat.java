@@ -63,6 +63,7 @@ public final class CaseFormat {
         .may("readings", readings(), "what was measured")
         .may("history", list(0, entry(vocabulary)), "works and events, in any order")
         .may("outcome", outcome(vocabulary, cause), "how the case ended")
+        .may("claim", claim(cause, vocabulary), "what is claimed under a warranty")
         .may("source", text(1000), "where the case comes from")
         .may("why", text(1000), "why the expectation must hold")
         .may("known-miss", text(1000), "why the engine is known to miss the expectation")
@@ -195,6 +196,24 @@ public final class CaseFormat {
             "the works that mended it")
         .may("confirmed", text(1000), "how it was confirmed")
         .may("closed", date(), "the day it went back");
+  }
+
+  /** Kinds of evidence that can be handed in by reference. */
+  public static final List<String> EVIDENCE =
+      List.of(
+          "purchase-date", "wipe-pump-hold", "readings", "photos", "fluid-test", "service-record");
+
+  private static Shape claim(Shape cause, Vocabulary vocabulary) {
+    return Shape.object()
+        .may("made", date(), "the day of the claim, where it is not the day the case was opened")
+        .may("part", oneOf("a part", vocabulary.parts().keySet()), "the part claimed for")
+        .may("cause", cause, "the cause claimed")
+        .may("purchased", date(), "the day of purchase")
+        .may("earlier-claims", whole(0, 100), "claims made on this brake before")
+        .may(
+            "evidence",
+            table("a kind of evidence", EVIDENCE, oneOrList(text(200))),
+            "what was handed in, by reference");
   }
 
   private static Shape expectation(Vocabulary vocabulary, Shape cause) {

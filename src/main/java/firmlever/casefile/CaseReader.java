@@ -1,6 +1,7 @@
 package firmlever.casefile;
 
 import firmlever.casefile.CaseFile.Brake;
+import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Expectation;
 import firmlever.casefile.CaseFile.Outcome;
@@ -22,10 +23,12 @@ import java.time.temporal.ChronoUnit;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 
 /** Reads case files. Tells everything that is wrong with a file at once. */
 public final class CaseReader {
@@ -86,6 +89,7 @@ public final class CaseReader {
             date ->
                 problems.add(
                     date.place(), after(date, opened, "a brake is fitted before it comes in")));
+    member(document, "claim").ifPresent(claim -> checkClaim(document, claim, opened, problems));
     member(document, "outcome")
         .flatMap(outcome -> member(outcome, "closed"))
         .filter(date -> day(date).filter(day -> day.isBefore(opened)).isPresent())
@@ -94,6 +98,47 @@ public final class CaseReader {
                 problems.add(
                     date.place(),
                     date.spoken() + " lies before the case was opened (" + opened + ")"));
+  }
+
+  private static void checkClaim(Node document, Node claim, LocalDate opened, Problems problems) {
+    LocalDate made = member(claim, "made").flatMap(CaseReader::day).orElse(opened);
+    member(claim, "purchased")
+        .filter(date -> day(date).filter(day -> day.isAfter(made)).isPresent())
+        .ifPresent(
+            date ->
+                problems.add(
+                    date.place(),
+                    date.spoken()
+                        + " lies after the claim was made ("
+                        + made
+                        + "); a brake is bought before it is claimed for"));
+    member(document, "brake")
+        .flatMap(brake -> member(brake, "fitted"))
+        .filter(date -> day(date).filter(day -> day.isAfter(made)).isPresent())
+        .filter(date -> made.isBefore(opened))
+        .ifPresent(
+            date ->
+                problems.add(
+                    date.place(),
+                    date.spoken()
+                        + " lies after the claim was made ("
+                        + made
+                        + "); a brake is fitted before it is claimed for"));
+    boolean sealed =
+        member(document, "brake")
+            .flatMap(brake -> member(brake, "reservoir"))
+            .filter(kind -> kind instanceof Node.Text text && text.value().equals("sealed"))
+            .isPresent();
+    // A sealed reservoir has neither a lid to open nor a diaphragm under it.
+    member(claim, "part")
+        .filter(part -> sealed && part instanceof Node.Text)
+        .filter(part -> Set.of("diaphragm", "reservoir-lid").contains(((Node.Text) part).value()))
+        .ifPresent(
+            part ->
+                problems.add(
+                    part.place(),
+                    part.spoken()
+                        + " is claimed for, and this brake has none: its reservoir is sealed"));
   }
 
   private static String after(Node date, LocalDate opened, String rule) {
@@ -123,7 +168,27 @@ public final class CaseReader {
         f.text("source"),
         f.text("why"),
         f.object().get("known-miss").map(node -> f.text("known-miss")),
-        f.object().get("expect").map(node -> expectation(Fields.of(node))));
+        f.object().get("expect").map(node -> expectation(Fields.of(node))),
+        f.object().get("claim").map(node -> claim(Fields.of(node))));
+  }
+
+  private static Claim claim(Fields f) {
+    Map<String, List<String>> evidence = new LinkedHashMap<>();
+    Fields given = f.inner("evidence");
+    for (String kind : CaseFormat.EVIDENCE) {
+      if (given.has(kind)) {
+        evidence.put(kind, given.texts(kind));
+      }
+    }
+    return new Claim(
+        f.date("made"),
+        f.text("part"),
+        f.text("cause"),
+        f.date("purchased"),
+        f.has("earlier-claims")
+            ? OptionalInt.of(f.whole("earlier-claims", 0))
+            : OptionalInt.empty(),
+        Collections.unmodifiableMap(evidence));
   }
 
   private static Brake brake(Fields f) {

@@ -18,6 +18,7 @@ import picocli.CommandLine.Command;
       CurveCommand.class,
       RulesCommand.class,
       SourcesCommand.class,
+      JustifyCommand.class,
       CheckCommand.class,
       SchemaCommand.class
     },

@@ -230,7 +230,8 @@ public final class Acceptor {
         file.source(),
         file.why(),
         file.knownMiss(),
-        file.expectation());
+        file.expectation(),
+        file.claim());
   }
 
   private static List<Shift> shifts(Diagnosis before, Diagnosis now) {

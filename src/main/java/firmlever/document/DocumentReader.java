@@ -62,6 +62,11 @@ public final class DocumentReader {
 
   /** Reads a file whole; every failure is told as a {@link Problem} of that file. */
   public static Node read(Path path, String name) throws BadInput {
+    return read(bytes(path, name), name);
+  }
+
+  /** The bytes of a file that is to be read whole; failures as for {@link #read(Path, String)}. */
+  public static byte[] bytes(Path path, String name) throws BadInput {
     try {
       if (Files.isDirectory(path)) {
         throw whole(name, "is a directory, not a file", "Maybe name a file inside it.");
@@ -74,7 +79,7 @@ public final class DocumentReader {
       if (bytes.length > LARGEST_BYTES) {
         throw whole(name, "is larger than 64 MB; no case file is", "");
       }
-      return read(bytes, name);
+      return bytes;
     } catch (NoSuchFileException e) {
       throw whole(name, "there is no such file", sibling(path));
     } catch (AccessDeniedException e) {

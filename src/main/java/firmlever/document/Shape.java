@@ -347,6 +347,46 @@ public abstract class Shape {
     };
   }
 
+  /** An object of one of several kinds, told apart by the text of its field {@code field}. */
+  public static Shape kinds(String field, String what, Map<String, Fields> shapes) {
+    Map<String, Fields> known = new LinkedHashMap<>();
+    Shape which = oneOf(what, shapes.keySet());
+    shapes.forEach((kind, shape) -> known.put(kind, shape.needs(field, which, what)));
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (!(node instanceof Node.Object object)) {
+          mustBe(node, "an object in curly brackets", problems);
+        } else if (object.get(field).isEmpty()) {
+          problems.add(
+              node.place().missing(field),
+              "\"" + field + "\" is missing: " + what + " must stand here");
+        } else if (object.get(field).orElseThrow() instanceof Node.Text text
+            && known.containsKey(text.value())) {
+          known.get(text.value()).check(node, problems);
+        } else {
+          which.check(object.get(field).orElseThrow(), problems);
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        List<Object> each = new ArrayList<>();
+        known.forEach(
+            (kind, shape) -> {
+              Map<String, Object> schema = shape.schema();
+              each.add(
+                  schemaOf(
+                      "allOf",
+                      List.of(
+                          schemaOf("properties", schemaOf(field, schemaOf("const", kind))),
+                          schema)));
+            });
+        return schemaOf("oneOf", each);
+      }
+    };
+  }
+
   /** Begins the description of an object with named fields. */
   public static Fields object() {
     return new Fields();

@@ -82,10 +82,7 @@ final class Spoken {
           ids(c.named("reading"), Spoken::plain)
               + (not ? " was not measured" : " was measured")
               + rest(c, "reading");
-      case "Estimate" ->
-          ids(c.named("symptom"), symptomName)
-              + " as worked out from the throws"
-              + rest(c, "symptom");
+      case "Estimate" -> ids(c.named("symptom"), symptomName) + " as worked out from the throws";
       case "MakerFigure" ->
           (not ? "the maker gives no figure for " : "the maker gives a figure for ")
               + ids(c.named("figure"), Spoken::plain);

@@ -23,7 +23,7 @@ import java.util.Optional;
 import java.util.Set;
 
 /** Turns a case file into facts. */
-final class CaseFacts {
+public final class CaseFacts {
   private CaseFacts() {}
 
   /** What is told without a date was told because it seemed to matter: it counts as a month ago. */
@@ -62,11 +62,7 @@ final class CaseFacts {
   static List<Object> others(CaseFile file, Optional<ThrowEstimate> throwEstimate) {
     List<Object> facts = new ArrayList<>();
     CaseFile.Brake brake = file.brake();
-    double ageYears =
-        brake
-            .fitted()
-            .map(day -> ChronoUnit.DAYS.between(day, file.opened()) / 365.25)
-            .orElse(Double.NaN);
+    double ageYears = ageYears(file);
     facts.add(
         new Brake(
             brake.position(),
@@ -82,8 +78,27 @@ final class CaseFacts {
     throwEstimate
         .filter(ThrowEstimate::fits)
         .ifPresent(estimate -> addEstimates(facts, estimate.findings()));
-    addHistory(facts, file.history(), ageYears);
+    addHistory(facts, file);
     return facts;
+  }
+
+  private static double ageYears(CaseFile file) {
+    return file.brake()
+        .fitted()
+        .map(day -> ChronoUnit.DAYS.between(day, file.opened()) / 365.25)
+        .orElse(Double.NaN);
+  }
+
+  /** Years since the fluid is known to have been fresh, or NaN. */
+  public static double fluidAgeYears(CaseFile file) {
+    double age = ageYears(file);
+    for (Entry entry : file.history()) {
+      if (RENEWING.contains(entry.work())) {
+        double years = entry.daysAgo().orElse(UNDATED) / 365.25;
+        age = Double.isNaN(age) ? years : Math.min(age, years);
+      }
+    }
+    return age;
   }
 
   private static void addReadings(List<Object> facts, Readings r) {
@@ -127,7 +142,8 @@ final class CaseFacts {
     }
   }
 
-  private static void addHistory(List<Object> facts, List<Entry> entries, double ageYears) {
+  private static void addHistory(List<Object> facts, CaseFile file) {
+    List<Entry> entries = file.history();
     int newest = Integer.MAX_VALUE;
     for (Entry entry : entries) {
       if (!entry.work().isEmpty()) {
@@ -136,7 +152,6 @@ final class CaseFacts {
     }
     List<Job> jobs = new ArrayList<>();
     List<Event> events = new ArrayList<>();
-    double fluidAgeYears = ageYears;
     for (Entry entry : entries) {
       int daysAgo = entry.daysAgo().orElse(UNDATED);
       boolean dated = entry.daysAgo().isPresent();
@@ -154,14 +169,10 @@ final class CaseFacts {
                 entry.outcome(),
                 entry.circumstances(),
                 Set.copyOf(entry.parts())));
-        if (RENEWING.contains(entry.work())) {
-          double years = daysAgo / 365.25;
-          fluidAgeYears = Double.isNaN(fluidAgeYears) ? years : Math.min(fluidAgeYears, years);
-        }
       }
     }
     facts.addAll(jobs);
     facts.addAll(events);
-    facts.add(new History(List.copyOf(jobs), List.copyOf(events), fluidAgeYears));
+    facts.add(new History(List.copyOf(jobs), List.copyOf(events), fluidAgeYears(file)));
   }
 }

@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.kie.api.KieBase;
 import org.kie.api.event.rule.BeforeMatchFiredEvent;
@@ -27,7 +28,7 @@ import org.kie.api.runtime.KieSession;
  * between cards and may be used by any number of threads.
  */
 public final class JobCardRules {
-  static final String PACKAGE = "firmlever.rules.jobcard.";
+  static final Predicate<String> OURS = name -> name.startsWith("firmlever.rules.jobcard.");
   static final String FOLDER = "rules/jobcard/";
 
   private final KieBase base;
@@ -60,8 +61,7 @@ public final class JobCardRules {
   /** The job card rules compiled into this build. */
   public static JobCardRules builtIn(Vocabulary vocabulary) {
     return new JobCardRules(
-        KieBaseBuilder.createKieBaseFromModel(RuleBase.models(name -> name.startsWith(PACKAGE))),
-        vocabulary);
+        KieBaseBuilder.createKieBaseFromModel(RuleBase.builtInModels(OURS)), vocabulary);
   }
 
   /** Names of all job card rules. */

@@ -42,6 +42,9 @@ public final class RuleBase {
 
   private static final String MODELS = "/META-INF/kie/firmlever/firmlever/drools-model";
 
+  /** Clauses are matched in a session of their own, so that triage carries none of them. */
+  static final Predicate<String> WARRANTY = name -> name.startsWith("firmlever.rules.warranty.");
+
   private final KieBase base;
   private final KieSessionsPool sessions;
   private final Vocabulary vocabulary;
@@ -93,14 +96,14 @@ public final class RuleBase {
 
   private static KieBase builtInBase() {
     return KieBaseBuilder.createKieBaseFromModel(
-        models(name -> !name.startsWith(JobCardRules.PACKAGE)));
+        builtInModels(WARRANTY.or(JobCardRules.OURS).negate()));
   }
 
-  /** The compiled rules of the packages whose class names are wanted. */
-  static List<Model> models(Predicate<String> wanted) {
+  /** The built models of the packages that {@code which} picks by class name. */
+  static List<Model> builtInModels(Predicate<String> which) {
     List<Model> models = new ArrayList<>();
     for (String className : lines(MODELS)) {
-      if (!className.startsWith("Drools-Model-Version") && wanted.test(className)) {
+      if (!className.startsWith("Drools-Model-Version") && which.test(className)) {
         models.add(model(className));
       }
     }
@@ -144,6 +147,10 @@ public final class RuleBase {
 
   /** All rules, by name. */
   public List<RuleInfo> rules() {
+    return rulesOf(base);
+  }
+
+  static List<RuleInfo> rulesOf(KieBase base) {
     return base.getKiePackages().stream()
         .flatMap(each -> each.getRules().stream())
         .map(rule -> new RuleInfo(rule.getName(), rule.getPackageName(), source(rule)))
@@ -188,7 +195,7 @@ public final class RuleBase {
   }
 
   /** The engine wraps what a consequence throws; people need what the rule did wrong. */
-  private static RuntimeException ruleFaultIn(RuntimeException thrown) {
+  static RuntimeException ruleFaultIn(RuntimeException thrown) {
     for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
       if (cause instanceof RuleFault fault) {
         return fault;
@@ -200,7 +207,8 @@ public final class RuleBase {
   static String source(Rule rule) {
     Object source = rule.getMetaData().get("source");
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
-    return source == null ? "" : source.toString().replaceAll("^\"|\"$", "");
+    String text = source == null ? "" : source.toString();
+    return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;
   }
 
   /** Tells the collector which rule is speaking. */

@@ -1,12 +1,10 @@
 package firmlever.rulebase;
 
+import firmlever.document.Digest;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -47,15 +45,7 @@ public final class RuleFiles {
   }
 
   static String sha256(String text) {
-    return sha256(text.getBytes(StandardCharsets.UTF_8));
-  }
-
-  private static String sha256(byte[] bytes) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
+    return Digest.sha256(text.getBytes(StandardCharsets.UTF_8));
   }
 
   /** Writes the index of the rule files below {@code args[0]}: a line each, digest and path. */
@@ -66,7 +56,7 @@ public final class RuleFiles {
       for (Path file : files.filter(Files::isRegularFile).toList()) {
         String path = classes.relativize(file).toString().replace('\\', '/');
         if (!path.equals(INDEX)) {
-          digests.put(path, sha256(Files.readAllBytes(file)));
+          digests.put(path, Digest.sha256(Files.readAllBytes(file)));
         }
       }
     }

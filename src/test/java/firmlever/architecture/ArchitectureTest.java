@@ -40,6 +40,8 @@ class ArchitectureTest {
         .definedBy("firmlever.interview..")
         .layer("report")
         .definedBy("firmlever.report..")
+        .layer("warranty")
+        .definedBy("firmlever.warranty..")
         .layer("diagnosis")
         .definedBy("firmlever.diagnosis..")
         .optionalLayer("plan")
@@ -62,18 +64,22 @@ class ArchitectureTest {
         .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("report")
         .mayOnlyBeAccessedByLayers("cli")
+        .whereLayer("warranty")
+        .mayOnlyBeAccessedByLayers("cli", "report")
         .whereLayer("diagnosis")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "warranty")
         .whereLayer("rulebase")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "warranty")
         .whereLayer("plan")
         .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
         .whereLayer("hydraulics")
         .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers(
+            "cli", "interview", "report", "diagnosis", "warranty", "rulebase", "plan")
         .whereLayer("casefile")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
+        .mayOnlyBeAccessedByLayers(
+            "cli", "interview", "report", "diagnosis", "warranty", "rulebase")
         .check(CLASSES);
   }
 
@@ -245,6 +251,7 @@ class ArchitectureTest {
             "firmlever.rulebase..",
             "firmlever.vocabulary..",
             "firmlever.report..",
+            "firmlever.warranty..",
             "firmlever.plan..",
             "firmlever.hydraulics..")
         .should()
@@ -275,5 +282,24 @@ class ArchitectureTest {
     }
     assertThat(found).isEmpty();
     assertThat(lines).as("lines looked at").isGreaterThan(10_000);
+  }
+
+  @Test
+  @DisplayName("lets only the paper printer touch the PDF library, so that triage never loads it")
+  void keepsThePdfLibraryBehindOneDoor() {
+    noClasses()
+        .that()
+        .doNotHaveSimpleName("SheetPdf")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("com.openhtmltopdf..", "org.apache.pdfbox..")
+        .check(CLASSES);
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever.warranty..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("java.io..", "java.nio..", "org.drools..", "org.kie..", "picocli..")
+        .check(CLASSES);
   }
 }

@@ -61,7 +61,9 @@ class CurveCommandTest {
   void unmeasured() {
     Run run = Run.of("curve", UNMEASURED);
     assertThat(run.code()).isZero();
-    assertThat(run.out()).contains("a sound brake of this kind").doesNotContain("  read ", "bleed");
+    assertThat(run.out())
+        .contains("a sound brake of this kind")
+        .doesNotContain("\n  read ", "bleed");
     JsonNode json = MAPPER.readTree(Run.of("curve", UNMEASURED, "--json").out());
     assertThat(json.get("measured").isEmpty()).isTrue();
     assertThat(json.has("gas")).isFalse();
@@ -102,12 +104,9 @@ class CurveCommandTest {
     int wholeDashed = 0;
     for (int i = 0; i < paths.getLength(); i++) {
       Element path = (Element) paths.item(i);
-      boolean dashed =
-          !((Element) path.getParentNode()).getAttribute("stroke-dasharray").isEmpty()
-              || !path.getAttribute("stroke-dasharray").isEmpty();
-      String way = path.getAttribute("d");
-      boolean glyph = way.contains("Q");
-      wholeDashed += dashed && !glyph && way.split("L").length > 75 ? 1 : 0;
+      boolean dashed = path.getAttribute("stroke-dasharray").matches("[0-9].*");
+      boolean line = path.getAttribute("fill").equals("none");
+      wholeDashed += dashed && line && path.getAttribute("d").split("L").length > 75 ? 1 : 0;
     }
     assertThat(wholeDashed).as("new pads and soft hose, each one path").isEqualTo(2);
   }

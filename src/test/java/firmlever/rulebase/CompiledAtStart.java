@@ -16,15 +16,18 @@ import org.kie.api.builder.Message;
 public final class CompiledAtStart {
   private CompiledAtStart() {}
 
-  /** Compiles every rule file below {@code folder}. */
+  /** Compiles every rule file below {@code folder} that triage knows: all but the warranty. */
   public static RuleBase ruleBase(Vocabulary vocabulary, Path folder) throws IOException {
     KieServices services = KieServices.get();
     KieFileSystem texts = services.newKieFileSystem();
     try (Stream<Path> files = Files.walk(folder)) {
-      Path jobCards = folder.resolve("jobcard");
       for (Path file :
           files
-              .filter(f -> f.toString().endsWith(".drl") && !f.startsWith(jobCards))
+              .filter(
+                  f ->
+                      f.toString().endsWith(".drl")
+                          && !f.startsWith(folder.resolve("warranty"))
+                          && !f.startsWith(folder.resolve("jobcard")))
               .sorted()
               .toList()) {
         texts.write(

@@ -22,7 +22,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -92,17 +91,8 @@ class RuleBaseTest {
   }
 
   private static KieBase builtModel() {
-    List<Model> models = new ArrayList<>();
-    for (String name : RuleBase.lines("/META-INF/kie/firmlever/firmlever/drools-model")) {
-      if (!name.startsWith("Drools-Model-Version")) {
-        try {
-          models.add((Model) Class.forName(name).getDeclaredConstructor().newInstance());
-        } catch (ReflectiveOperationException e) {
-          throw new IllegalStateException(e);
-        }
-      }
-    }
-    return KieBaseBuilder.createKieBaseFromModel(models);
+    return KieBaseBuilder.createKieBaseFromModel(
+        RuleBase.builtInModels(RuleBase.WARRANTY.negate()));
   }
 
   private static BrakeModel consultShuffled(KieBase base, CaseFile file, Random random) {

@@ -1,0 +1,227 @@
+package firmlever.cli;
+
+import firmlever.belief.TooManySymptoms;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Problem;
+import firmlever.report.ClaimSummary;
+import firmlever.report.DossierReport;
+import firmlever.rulebase.WarrantyRules;
+import firmlever.warranty.Desk;
+import firmlever.warranty.Dossier;
+import firmlever.warranty.Policy;
+import firmlever.warranty.PolicyReader;
+import firmlever.warranty.Submitted;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Decides warranty claims, with the reasons both sides can check. */
+@Command(
+    name = "justify",
+    description =
+        "Decides warranty claims by a policy: outcome, clause, reasons, what would turn it.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:every claim was decided or asked back",
+      "1:with --out, some case could not be read; the others are done",
+      "2:a case or the policy could not be read"
+    },
+    mixinStandardHelpOptions = true)
+final class JustifyCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
+
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "CASE",
+      description = "case files, or folders of them (with --out)")
+  private List<String> cases;
+
+  @Option(names = "--policy", required = true, paramLabel = "P", description = "the policy file")
+  private String policyFile;
+
+  @Option(names = "--json", description = "print the dossier for programs")
+  private boolean json;
+
+  @Option(names = "--html", paramLabel = "F", description = "write the dossier of one case as HTML")
+  private String html;
+
+  @Option(names = "--pdf", paramLabel = "F", description = "write the dossier of one case as PDF")
+  private String pdf;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description =
+          "write a dossier for each case and a summary, as CSV and JSON, into this folder")
+  private String folder;
+
+  /** What a dossier is written as with {@code --out}. */
+  private enum Form {
+    json,
+    html,
+    pdf
+  }
+
+  @Option(
+      names = "--as",
+      paramLabel = "FORM",
+      split = ",",
+      defaultValue = "json,html",
+      description =
+          "with --out, what to write: ${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE})")
+  private Set<Form> forms = new LinkedHashSet<>();
+
+  private Desk desk;
+  private Engine engine;
+  private DossierReport report;
+  private Policy policy;
+
+  @Override
+  public Integer call() throws BadInput {
+    List<Path> files = CaseFolder.files(cases);
+    if (folder == null && files.size() != 1) {
+      throw new ParameterException(
+          spec.commandLine(), "several cases need --out DIR; " + files.size() + " were named");
+    }
+    if (folder != null && (json || html != null || pdf != null)) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--out writes files of its own; use --as instead of --json, --html, --pdf");
+    }
+    engine = Engine.start(shop);
+    policy =
+        new PolicyReader(engine.vocabulary())
+            .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
+    desk = new Desk(engine.rules(), WarrantyRules.builtIn());
+    report = new DossierReport(engine.vocabulary());
+    return folder == null ? one(files.get(0)) : many(files);
+  }
+
+  private int one(Path file) throws BadInput {
+    PrintWriter out = spec.commandLine().getOut();
+    Dossier dossier = judged(file);
+    if (html != null) {
+      OutputFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
+    }
+    if (pdf != null) {
+      OutputFile.write(CaseFolder.path(pdf), report.pdf(dossier));
+    }
+    if (json) {
+      out.println(report.json(dossier));
+    } else {
+      out.print(report.text(dossier, Terminal.width(), Terminal.bold()));
+    }
+    return Exit.DONE;
+  }
+
+  private Dossier judged(Path file) throws BadInput {
+    String name = file.toString();
+    try {
+      return desk.judge(
+          Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
+    } catch (TooManySymptoms e) {
+      throw new BadInput(List.of(Problem.ofFile(name, e.getMessage(), "")));
+    }
+  }
+
+  /** What became of one case of many: a line of the summary, or problems. */
+  private record Done(String file, Optional<ClaimSummary.Line> line, List<Problem> problems) {}
+
+  /** So many cases are in memory at once. */
+  private static final int AT_ONCE = 200;
+
+  private int many(List<Path> files) throws BadInput {
+    Path target = CaseFolder.path(folder);
+    try {
+      Files.createDirectories(target);
+    } catch (IOException e) {
+      throw new BadInput(
+          List.of(Problem.ofFile(folder, "cannot be made a folder: " + e.getMessage(), "")));
+    }
+    Map<Path, String> names = names(files);
+    List<ClaimSummary.Line> lines = new ArrayList<>();
+    Map<String, List<Problem>> failed = new LinkedHashMap<>();
+    for (int start = 0; start < files.size(); start += AT_ONCE) {
+      List<Path> some = files.subList(start, Math.min(files.size(), start + AT_ONCE));
+      for (Done each :
+          some.parallelStream().map(file -> done(target, file, names.get(file))).toList()) {
+        each.line().ifPresent(lines::add);
+        if (!each.problems().isEmpty()) {
+          failed.put(each.file(), each.problems());
+        }
+      }
+    }
+    ClaimSummary summary = new ClaimSummary(policy, engine.rules().digest(), lines, failed);
+    OutputFile.write(target.resolve("summary.csv"), utf8(summary.csv()));
+    OutputFile.write(target.resolve("summary.json"), utf8(summary.json() + "\n"));
+    failed
+        .values()
+        .forEach(
+            problems ->
+                problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken())));
+    spec.commandLine().getOut().println(summary.counts());
+    return failed.isEmpty() ? Exit.DONE : Exit.FAILED;
+  }
+
+  /** Decides one case of many and writes its dossier. */
+  private Done done(Path target, Path file, String stem) {
+    String name = file.toString();
+    try {
+      Dossier dossier = judged(file);
+      for (Form form : forms) {
+        byte[] content =
+            switch (form) {
+              case json -> utf8(report.json(dossier) + "\n");
+              case html -> utf8(report.html(dossier));
+              case pdf -> report.pdf(dossier);
+            };
+        OutputFile.write(target.resolve(stem + "." + form), content);
+      }
+      return new Done(name, Optional.of(ClaimSummary.Line.of(name, stem, dossier)), List.of());
+    } catch (BadInput e) {
+      return new Done(name, Optional.empty(), e.problems());
+    }
+  }
+
+  /** A name for each dossier: that of its case file, with a number where two files share one. */
+  private static Map<Path, String> names(List<Path> files) {
+    Map<Path, String> names = new HashMap<>();
+    Set<String> taken = new HashSet<>(Set.of("summary"));
+    for (Path file : files) {
+      String stem = file.getFileName().toString().replaceFirst("\\.json$", "");
+      String name = stem;
+      for (int number = 2; !taken.add(name.toLowerCase(Locale.ROOT)); number++) {
+        name = stem + "-" + number;
+      }
+      names.put(file, name);
+    }
+    return names;
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+}

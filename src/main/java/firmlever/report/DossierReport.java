@@ -1,0 +1,35 @@
+package firmlever.report;
+
+import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Dossier;
+
+/** A dossier of the warranty desk, in every form: the same words everywhere. */
+public final class DossierReport {
+  private final DossierSheet sheets;
+  private final DossierJson json;
+
+  public DossierReport(Vocabulary vocabulary) {
+    this.sheets = new DossierSheet(vocabulary);
+    this.json = new DossierJson();
+  }
+
+  /** For a terminal. */
+  public String text(Dossier dossier, int width, boolean bold) {
+    return SheetText.of(sheets.of(dossier), width, bold);
+  }
+
+  /** One page of HTML that needs nothing but itself. */
+  public String html(Dossier dossier) {
+    return SheetHtml.of(sheets.of(dossier));
+  }
+
+  /** A4, black on white, fonts embedded. */
+  public byte[] pdf(Dossier dossier) {
+    return SheetPdf.of(html(dossier));
+  }
+
+  /** For programs, format {@code firmlever-dossier/1}. */
+  public String json(Dossier dossier) {
+    return json.of(dossier);
+  }
+}

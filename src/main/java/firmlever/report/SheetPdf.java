@@ -1,0 +1,59 @@
+package firmlever.report;
+
+import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
+import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
+import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
+import com.openhtmltopdf.util.XRLog;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.pdmodel.PDDocument;
+
+/**
+ * Prints an HTML page of ours to PDF. The fonts are embedded; nothing is fetched, and nothing of
+ * the day or the machine gets in, so that equal pages give equal bytes.
+ */
+final class SheetPdf {
+  private SheetPdf() {}
+
+  /** Free fonts under the SIL Open Font License 1.1, out of the library openpdf-fonts-extra. */
+  private static final String FONTS = "/liberation/LiberationSans-";
+
+  private static final String FAMILY = "Liberation Sans";
+
+  static byte[] of(String html) {
+    XRLog.setLoggingEnabled(false);
+    PdfRendererBuilder builder = new PdfRendererBuilder();
+    builder.useFastMode();
+    builder.useUriResolver((base, uri) -> null);
+    builder.useFont(() -> font("Regular"), FAMILY, 400, FontStyle.NORMAL, true);
+    builder.useFont(() -> font("Bold"), FAMILY, 700, FontStyle.NORMAL, true);
+    builder.useFont(() -> font("Italic"), FAMILY, 400, FontStyle.ITALIC, true);
+    builder.withHtmlContent(html, null);
+    builder.withProducer("firmlever");
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    builder.toStream(out);
+    try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {
+      renderer.layout();
+      renderer.createPDFWithoutClosing();
+      PDDocument document = renderer.getPdfDocument();
+      document.getDocumentInformation().getCOSObject().removeItem(COSName.CREATION_DATE);
+      document.getDocumentInformation().getCOSObject().removeItem(COSName.MOD_DATE);
+      document.setDocumentId((long) html.hashCode());
+      document.save(out);
+      return out.toByteArray();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static InputStream font(String style) {
+    InputStream font = SheetPdf.class.getResourceAsStream(FONTS + style + ".ttf");
+    if (font == null) {
+      throw new IllegalStateException("the build lacks the font " + FONTS + style);
+    }
+    return font;
+  }
+}

@@ -1,0 +1,299 @@
+package firmlever.warranty;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Brake;
+import firmlever.casefile.CaseFile.Claim;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.CaseFile.Use;
+import firmlever.casefile.Fluid;
+import firmlever.rulebase.WarrantyFacts.Missing;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+
+/**
+ * A further finding: something nobody has told yet, and that would be added to the case.
+ *
+ * @param kind what sort of finding
+ * @param id id of the symptom, of the missing fact, or of the work or event
+ * @param value what it would say
+ * @param touchesBelief whether the diagnosis can change by it
+ */
+public record Further(
+    Kind kind, String id, String value, boolean touchesBelief, UnaryOperator<CaseFile> edit) {
+
+  /** Where a further finding comes from. */
+  public enum Kind {
+    /** A symptom is looked for. */
+    CHECKED,
+    /** A missing fact is sent in. */
+    SENT_IN,
+    /** A work or event that nobody has told comes to light. */
+    COMES_TO_LIGHT;
+
+    public String id() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+  }
+
+  /** The case with this finding in it. */
+  public CaseFile addedTo(CaseFile file) {
+    return edit.apply(file);
+  }
+
+  static Further answer(String symptom, boolean present) {
+    return new Further(
+        Kind.CHECKED,
+        symptom,
+        present ? "present" : "absent",
+        true,
+        file -> {
+          Map<String, Presence> symptoms = new LinkedHashMap<>(file.symptoms());
+          symptoms.put(symptom, present ? Presence.PRESENT : Presence.ABSENT);
+          return copy(file, file.brake(), file.use(), symptoms, file.history(), file.claim());
+        });
+  }
+
+  static Further fitted(LocalDate day) {
+    return sent(
+        Missing.FITTED_DATE,
+        day.toString(),
+        true,
+        file -> {
+          Brake b = file.brake();
+          Brake brake =
+              new Brake(
+                  b.id(),
+                  b.position(),
+                  b.fluid(),
+                  Optional.of(day),
+                  b.reservoir(),
+                  b.hoseLengthMm(),
+                  b.hoseBoreMm(),
+                  b.routing(),
+                  b.leverBoreMm(),
+                  b.leverRatio(),
+                  b.caliperPistons(),
+                  b.caliperBoresMm(),
+                  b.rotorDiameterMm(),
+                  b.makerFigures(),
+                  b.lot());
+          return copy(file, brake, file.use(), file.symptoms(), file.history(), file.claim());
+        });
+  }
+
+  static Further load(double kilograms) {
+    return sent(
+        Missing.LOAD,
+        String.format(Locale.ROOT, "%.0f kg", kilograms),
+        true,
+        file -> {
+          Use u = file.use();
+          Use use = new Use(u.terrain(), kilograms, u.ambientC(), u.altitudeM());
+          return copy(file, file.brake(), use, file.symptoms(), file.history(), file.claim());
+        });
+  }
+
+  static Further purchased(LocalDate day) {
+    return sent(
+        Missing.PURCHASE_DATE,
+        day.toString(),
+        false,
+        file ->
+            withClaim(
+                file,
+                c ->
+                    new Claim(
+                        c.made(),
+                        c.part(),
+                        c.cause(),
+                        Optional.of(day),
+                        c.earlier(),
+                        c.evidence())));
+  }
+
+  static Further earlierClaims(int count) {
+    return sent(
+        Missing.EARLIER_CLAIMS,
+        String.valueOf(count),
+        false,
+        file ->
+            withClaim(
+                file,
+                c ->
+                    new Claim(
+                        c.made(),
+                        c.part(),
+                        c.cause(),
+                        c.purchased(),
+                        OptionalInt.of(count),
+                        c.evidence())));
+  }
+
+  /** A piece of evidence handed in by reference. */
+  static Further evidence(Missing evidence) {
+    return sent(
+        evidence,
+        "handed in",
+        false,
+        file ->
+            withClaim(
+                file,
+                c -> {
+                  Map<String, List<String>> all = new LinkedHashMap<>(c.evidence());
+                  all.put(evidence.id(), List.of("handed in"));
+                  return new Claim(c.made(), c.part(), c.cause(), c.purchased(), c.earlier(), all);
+                }));
+  }
+
+  /** Whose work it was, for every work on record that nobody signed. */
+  static Further doneBy(String code, String spoken) {
+    return sent(
+        Missing.WHO_DID_IT,
+        spoken,
+        false,
+        file ->
+            withHistory(
+                file,
+                e -> e.by().isEmpty() && e.event().isEmpty() ? edited(e, e.daysAgo(), code) : e));
+  }
+
+  /** The day, for every entry of the record that has none. */
+  static Further daysAgo(int days) {
+    return sent(
+        Missing.WHEN_IT_WAS,
+        days + " days before the case",
+        true,
+        file ->
+            withHistory(
+                file, e -> e.daysAgo().isPresent() ? e : edited(e, OptionalInt.of(days), e.by())));
+  }
+
+  /** An event that nobody has told. */
+  static Further event(String event, int daysAgo, Fluid fluid) {
+    return unknown(
+        event,
+        new Entry(
+            OptionalInt.of(daysAgo),
+            "",
+            event,
+            fluid,
+            "",
+            Double.NaN,
+            List.of(),
+            "",
+            "unknown",
+            Set.of(),
+            ""),
+        fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id());
+  }
+
+  /** A work of this shop that nobody has told. */
+  static Further ownWork(String work, int daysAgo, String code, Fluid fluid) {
+    return unknown(
+        work,
+        new Entry(
+            OptionalInt.of(daysAgo),
+            work,
+            "",
+            fluid,
+            code,
+            Double.NaN,
+            List.of(),
+            "",
+            "unknown",
+            Set.of(),
+            ""),
+        " by this shop" + (fluid == Fluid.UNKNOWN ? "" : ", with " + fluid.id()));
+  }
+
+  private static Further unknown(String id, Entry entry, String how) {
+    return new Further(
+        Kind.COMES_TO_LIGHT,
+        id,
+        entry.daysAgo().getAsInt() + " days before the case" + how,
+        true,
+        file -> {
+          List<Entry> history = new ArrayList<>(file.history());
+          history.add(entry);
+          return copy(file, file.brake(), file.use(), file.symptoms(), history, file.claim());
+        });
+  }
+
+  private static Further sent(
+      Missing missing, String value, boolean touchesBelief, UnaryOperator<CaseFile> edit) {
+    return new Further(Kind.SENT_IN, missing.id(), value, touchesBelief, edit);
+  }
+
+  /** The missing fact of that spelling in files. */
+  static Missing missing(String id) {
+    return Missing.valueOf(id.toUpperCase(Locale.ROOT).replace('-', '_'));
+  }
+
+  private static Entry edited(Entry e, OptionalInt daysAgo, String by) {
+    return new Entry(
+        daysAgo,
+        e.work(),
+        e.event(),
+        e.fluid(),
+        by,
+        e.torqueNm(),
+        e.parts(),
+        e.lot(),
+        e.outcome(),
+        e.circumstances(),
+        e.note());
+  }
+
+  private static CaseFile withHistory(CaseFile file, UnaryOperator<Entry> edit) {
+    List<Entry> history = file.history().stream().map(edit).toList();
+    return copy(file, file.brake(), file.use(), file.symptoms(), history, file.claim());
+  }
+
+  private static CaseFile withClaim(CaseFile file, UnaryOperator<Claim> edit) {
+    Claim claim =
+        file.claim()
+            .orElse(
+                new Claim(
+                    Optional.empty(), "", "", Optional.empty(), OptionalInt.empty(), Map.of()));
+    return copy(
+        file,
+        file.brake(),
+        file.use(),
+        file.symptoms(),
+        file.history(),
+        Optional.of(edit.apply(claim)));
+  }
+
+  private static CaseFile copy(
+      CaseFile f,
+      Brake brake,
+      Use use,
+      Map<String, Presence> symptoms,
+      List<Entry> history,
+      Optional<Claim> claim) {
+    return new CaseFile(
+        f.id(),
+        f.opened(),
+        brake,
+        use,
+        f.complaint(),
+        symptoms,
+        f.readings(),
+        history,
+        f.outcome(),
+        f.source(),
+        f.why(),
+        f.knownMiss(),
+        f.expectation(),
+        claim);
+  }
+}

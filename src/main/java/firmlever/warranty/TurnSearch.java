@@ -1,0 +1,391 @@
+package firmlever.warranty;
+
+import firmlever.belief.Inference;
+import firmlever.belief.Network;
+import firmlever.belief.Observation;
+import firmlever.belief.TooManySymptoms;
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.Fluid;
+import firmlever.rulebase.WarrantyFacts.Basis;
+import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.WarrantyRules.State;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.Symptom;
+import firmlever.warranty.Clause.Terms;
+import firmlever.warranty.Desk.Belief;
+import firmlever.warranty.Dossier.Considered;
+import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Turn;
+import firmlever.warranty.Outcome.Result;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * Finds what would turn a decision: the smallest sets of further findings that change it.
+ *
+ * <p>Answers to checks are searched over the belief: those that move the cause the furthest are put
+ * together, and the sets that move it the furthest are kept, beside the facts that are missing and
+ * what could come to light. What is kept is decided in full, the smallest sets first, so that
+ * whatever is named does turn the decision.
+ */
+final class TurnSearch {
+  /** No more findings than this in a set. */
+  static final int MOST = 3;
+
+  /** Answers put together in each direction. */
+  private static final int ANSWERS = 8;
+
+  /** Sets of answers of each size that are decided in full. */
+  private static final int TRIED = 2;
+
+  private static final int TOLD = 3;
+  private static final double STILL_POSSIBLE = 0.01;
+
+  /** Events and works that come to light are put a week back, or as far as the clause reaches. */
+  private static final int A_WEEK = 7;
+
+  private final Desk desk;
+  private final Vocabulary vocabulary;
+
+  TurnSearch(Desk desk, Vocabulary vocabulary) {
+    this.desk = desk;
+    this.vocabulary = vocabulary;
+  }
+
+  /**
+   * Up to three of the smallest sets that turn the decision, each to another result. Where more is
+   * asked for, also the smallest set that settles it, which may be larger.
+   */
+  List<Turn> turns(CaseFile file, Policy policy, Belief belief, Decision decision) {
+    boolean asked = decision.result().equals(Result.ASKED);
+    List<Further> facts = missingFacts(file, policy, decision);
+    List<Move> singles = decision.confirmed() ? List.of() : singles(belief, decision);
+    Map<Optional<Result>, Turn> found = new LinkedHashMap<>();
+    for (int size = 1; size <= MOST; size++) {
+      boolean first = found.isEmpty();
+      List<List<Further>> sets = new ArrayList<>();
+      choose(facts, size, 0, new ArrayList<>(), sets);
+      if (decision.missing().contains(Missing.FINDINGS)) {
+        withAnswers(belief, decision, singles, facts, size, sets);
+      }
+      if (first) {
+        sets.addAll(answers(belief, decision, singles, size, false));
+      }
+      if (size == 1) {
+        comingToLight(file, policy, belief, decision).forEach(one -> sets.add(List.of(one)));
+      }
+      for (List<Further> set : sets) {
+        Optional<Result> after = resultWith(file, policy, belief, decision, set);
+        if (!after.equals(Optional.of(decision.result())) && (first || after.isPresent())) {
+          found.putIfAbsent(after, new Turn(set, after));
+        }
+        if (found.size() == TOLD) {
+          break;
+        }
+      }
+      boolean settled = found.keySet().stream().anyMatch(Optional::isPresent);
+      if (asked ? settled : !found.isEmpty()) {
+        break;
+      }
+    }
+    return List.copyOf(found.values());
+  }
+
+  /** Answers that make the cause surer, alone and beside missing facts. */
+  private void withAnswers(
+      Belief belief,
+      Decision decision,
+      List<Move> singles,
+      List<Further> facts,
+      int size,
+      List<List<Further>> sets) {
+    for (int told = 0; told < size; told++) {
+      List<List<Further>> some = new ArrayList<>();
+      choose(facts, told, 0, new ArrayList<>(), some);
+      for (List<Further> answers : answers(belief, decision, singles, size - told, true)) {
+        some.forEach(each -> sets.add(joined(each, answers)));
+      }
+    }
+  }
+
+  private static List<Further> joined(List<Further> some, List<Further> others) {
+    List<Further> all = new ArrayList<>(some);
+    all.addAll(others);
+    return all;
+  }
+
+  /** The result for the same cause with the findings added; empty where it is not in question. */
+  private Optional<Result> resultWith(
+      CaseFile file, Policy policy, Belief belief, Decision before, List<Further> set) {
+    CaseFile more = file;
+    for (Further each : set) {
+      more = each.addedTo(more);
+    }
+    try {
+      if (set.stream().noneMatch(Further::touchesBelief)) {
+        return resultOf(before.cause(), desk.decide(more, policy, belief));
+      }
+      Belief rough = desk.roughBelief(more, policy);
+      Optional<Result> roughly = resultOf(before.cause(), desk.decide(more, policy, rough));
+      return roughly.equals(Optional.of(before.result()))
+          ? roughly
+          : resultOf(before.cause(), desk.decide(more, policy));
+    } catch (TooManySymptoms e) {
+      return Optional.of(before.result());
+    }
+  }
+
+  private static Optional<Result> resultOf(String cause, List<Decision> decisions) {
+    return decisions.stream()
+        .filter(each -> each.cause().equals(cause))
+        .map(Decision::result)
+        .findFirst();
+  }
+
+  /** All sets of that size that say no symptom or fact twice. */
+  private static void choose(
+      List<Further> from, int size, int start, List<Further> chosen, List<List<Further>> sets) {
+    if (chosen.size() == size) {
+      sets.add(List.copyOf(chosen));
+      return;
+    }
+    for (int i = start; i < from.size(); i++) {
+      Further next = from.get(i);
+      if (chosen.stream().noneMatch(each -> each.id().equals(next.id()))) {
+        chosen.add(next);
+        choose(from, size, i + 1, chosen, sets);
+        chosen.remove(chosen.size() - 1);
+      }
+    }
+  }
+
+  /** Answers to checks, and the log odds of the cause with them. */
+  private record Move(List<Further> answers, List<Observation> seen, double logOdds) {}
+
+  /** The sets of answers of that size that move the belief in the cause the furthest. */
+  private static List<List<Further>> answers(
+      Belief belief, Decision decision, List<Move> singles, int size, boolean up) {
+    Network network = belief.model().network();
+    int cause = network.causes().indexOf(decision.cause());
+    double now = belief.posterior().logOdds(cause);
+    List<Move> single =
+        furthest(singles, up, ANSWERS).stream()
+            .filter(move -> up ? move.logOdds() > now : move.logOdds() < now)
+            .toList();
+    List<Move> moves = single;
+    for (int more = 1; more < size; more++) {
+      List<Move> larger = new ArrayList<>();
+      for (Move move : moves) {
+        Further last = move.answers().get(move.answers().size() - 1);
+        boolean after = false;
+        for (Move next : single) {
+          Further answer = next.answers().get(0);
+          if (after && move.answers().stream().noneMatch(a -> a.id().equals(answer.id()))) {
+            joined(belief, cause, move, next).ifPresent(larger::add);
+          }
+          after |= answer == last;
+        }
+      }
+      moves = larger;
+    }
+    return furthest(moves, up, TRIED).stream().map(Move::answers).toList();
+  }
+
+  private static List<Move> furthest(List<Move> moves, boolean up, int many) {
+    Comparator<Move> order = Comparator.comparingDouble(Move::logOdds);
+    return moves.stream().sorted(up ? order.reversed() : order).limit(many).toList();
+  }
+
+  /** Where each answer that has not been given yet would move the belief in the cause. */
+  private List<Move> singles(Belief belief, Decision decision) {
+    Network network = belief.model().network();
+    int cause = network.causes().indexOf(decision.cause());
+    List<Integer> possible = new ArrayList<>();
+    for (int i = 0; i < network.causes().size(); i++) {
+      if (i == cause || belief.posterior().posterior()[i] >= STILL_POSSIBLE) {
+        possible.add(i);
+      }
+    }
+    Move none = new Move(List.of(), belief.model().observations(), Double.NaN);
+    List<Move> moves = new ArrayList<>();
+    for (int j = 0; j < network.symptoms().size(); j++) {
+      Symptom symptom = vocabulary.symptoms().get(network.symptoms().get(j));
+      int at = j;
+      if (symptom.canBeChecked()
+          && !belief.model().findings().containsKey(symptom.id())
+          && possible.stream().anyMatch(i -> network.strength()[i][at] > 0)) {
+        for (boolean present : new boolean[] {true, false}) {
+          Observation seen = present ? Observation.present(j) : Observation.absent(j);
+          Further answer = Further.answer(symptom.id(), present);
+          joined(belief, cause, none, new Move(List.of(answer), List.of(seen), Double.NaN))
+              .ifPresent(moves::add);
+        }
+      }
+    }
+    return moves;
+  }
+
+  /** Both together; nothing where they are more than the belief can hold. */
+  private static Optional<Move> joined(Belief belief, int cause, Move move, Move next) {
+    List<Observation> seen = new ArrayList<>(move.seen());
+    seen.add(next.seen().get(next.seen().size() - 1));
+    try {
+      double logOdds = Inference.solve(belief.model().network(), seen).logOdds(cause);
+      return Optional.of(new Move(joined(move.answers(), next.answers()), seen, logOdds));
+    } catch (TooManySymptoms e) {
+      return Optional.empty();
+    }
+  }
+
+  /** What the decision lacks, each with the values that make a difference to some clause. */
+  private static List<Further> missingFacts(CaseFile file, Policy policy, Decision decision) {
+    List<Further> facts = new ArrayList<>();
+    for (Missing missing : decision.missing()) {
+      switch (missing) {
+        case FINDINGS -> {}
+        case FITTED_DATE ->
+            days(file, policy, decision, Basis.FITTED)
+                .forEach(day -> facts.add(Further.fitted(day)));
+        case PURCHASE_DATE ->
+            days(file, policy, decision, Basis.PURCHASED)
+                .forEach(day -> facts.add(Further.purchased(day)));
+        case LOAD ->
+            terms(policy, decision, Clause.Kind.BEYOND_DUTY)
+                .forEach(
+                    t -> {
+                      facts.add(Further.load(Math.floor(t.mostKg())));
+                      facts.add(Further.load(Math.floor(t.mostKg()) + 1));
+                    });
+        case EARLIER_CLAIMS ->
+            terms(policy, decision, Clause.Kind.GOODWILL)
+                .forEach(
+                    t -> {
+                      facts.add(Further.earlierClaims(t.mostClaims()));
+                      facts.add(Further.earlierClaims(t.mostClaims() + 1));
+                    });
+        case WHO_DID_IT -> {
+          policy.technicians().stream()
+              .sorted()
+              .findFirst()
+              .ifPresent(own -> facts.add(Further.doneBy(own, "this shop")));
+          facts.add(Further.doneBy(stranger(policy), "others"));
+          if (Fluid.UNKNOWN != other(file)) {
+            facts.add(Further.event("home-serviced", A_WEEK, other(file)));
+          }
+        }
+        case WHEN_IT_WAS -> {
+          Set<Integer> reaches = new TreeSet<>();
+          policy.about(decision.cause()).stream()
+              .filter(clause -> clause.terms().days() > 0)
+              .forEach(clause -> reaches.add(clause.terms().days()));
+          for (int days : reaches) {
+            facts.add(Further.daysAgo(days));
+            facts.add(Further.daysAgo(days + 1));
+          }
+        }
+        case WIPE_PUMP_HOLD, READINGS, PHOTOS, FLUID_TEST, SERVICE_RECORD ->
+            facts.add(Further.evidence(missing));
+      }
+    }
+    return facts;
+  }
+
+  /** For each month a clause counts to, the last first day within it and the first one beyond. */
+  private static List<LocalDate> days(
+      CaseFile file, Policy policy, Decision decision, Basis basis) {
+    LocalDate day = Submitted.claimDay(file);
+    Set<Integer> months = new TreeSet<>();
+    for (Clause clause : policy.about(decision.cause())) {
+      Terms t = clause.terms();
+      if (t.basis() == basis) {
+        months.addAll(List.of(t.months(), t.fromMonth(), t.untilMonth()));
+      }
+    }
+    months.remove(0);
+    List<LocalDate> days = new ArrayList<>();
+    for (int each : months) {
+      days.add(day.minusMonths(each).plusDays(1));
+      days.add(day.minusMonths(each));
+    }
+    return days;
+  }
+
+  private static List<Terms> terms(Policy policy, Decision decision, Clause.Kind kind) {
+    return policy.about(decision.cause()).stream()
+        .filter(clause -> clause.kind() == kind)
+        .map(Clause::terms)
+        .toList();
+  }
+
+  /** A code that is none of the shop's own. */
+  private static String stranger(Policy policy) {
+    String code = "elsewhere";
+    while (policy.technicians().contains(code)) {
+      code += "-";
+    }
+    return code;
+  }
+
+  /** A fluid of another family than the brake is built for; unknown where that is not told. */
+  private static Fluid other(CaseFile file) {
+    return switch (file.brake().fluid().family()) {
+      case MINERAL -> Fluid.DOT_4;
+      case GLYCOL, SILICONE -> Fluid.MINERAL_OIL;
+      case OTHER, UNKNOWN -> Fluid.UNKNOWN;
+    };
+  }
+
+  /** For each clause that was passed over, what would have made it hold. */
+  private List<Further> comingToLight(
+      CaseFile file, Policy policy, Belief belief, Decision decision) {
+    List<Further> found = new ArrayList<>();
+    for (Considered each : decision.considered()) {
+      Clause clause = each.clause();
+      if (each.state() != State.FAILS || clause.result().equals(decision.result())) {
+        continue;
+      }
+      int days = clause.terms().days() == 0 ? A_WEEK : Math.min(A_WEEK, clause.terms().days());
+      Optional<String> own = policy.technicians().stream().sorted().findFirst();
+      switch (clause.kind()) {
+        case CRASH -> found.add(Further.event("crashed", days, Fluid.UNKNOWN));
+        case OPENED_BY_OTHERS -> found.add(Further.event("home-serviced", days, Fluid.UNKNOWN));
+        case WRONG_FLUID -> {
+          if (other(file) != Fluid.UNKNOWN) {
+            found.add(Further.event("home-serviced", days, other(file)));
+          }
+        }
+        case OWN_WORK ->
+            own.ifPresent(
+                code ->
+                    clause.terms().works().stream()
+                        .sorted()
+                        .findFirst()
+                        .ifPresent(
+                            work -> found.add(Further.ownWork(work, days, code, Fluid.UNKNOWN))));
+        case REPEAT_REPAIR ->
+            own.ifPresent(
+                code ->
+                    new TreeSet<>(belief.model().mends().keySet())
+                        .stream()
+                            .filter(
+                                work ->
+                                    belief.model().mends().get(work).containsKey(decision.cause()))
+                            .findFirst()
+                            .ifPresent(
+                                work ->
+                                    found.add(Further.ownWork(work, days, code, Fluid.UNKNOWN))));
+        default -> {
+          // Nothing that is untold can make a clause of the other kinds hold.
+        }
+      }
+    }
+    return found;
+  }
+}

@@ -1,0 +1,236 @@
+package firmlever.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.TimeZone;
+import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.common.PDRectangle;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+@DisplayName("firmlever justify")
+class JustifyCommandTest {
+  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String SPLIT = "cases/claims/weep-and-worn-pads.json";
+  private static final String LAW = "Local consumer law stands above this policy";
+
+  @TempDir private Path folder;
+
+  private static Run justify(String... more) {
+    String[] all = Stream.concat(Stream.of("justify"), Stream.of(more)).toArray(String[]::new);
+    return Run.of(all);
+  }
+
+  @Test
+  @DisplayName("says the same in text, JSON, HTML and PDF, each with the law above it")
+  void saysTheSameInEveryForm() throws IOException {
+    Path html = folder.resolve("split.html");
+    Path pdf = folder.resolve("split.pdf");
+    Run text =
+        justify(SPLIT, "--policy", POLICY, "--html", html.toString(), "--pdf", pdf.toString());
+    Run json = justify(SPLIT, "--policy", POLICY, "--json");
+    assertThat(text.code()).isZero();
+    JsonNode read = new JsonMapper().readTree(json.out());
+    assertThat(read.get("format").asString()).isEqualTo("firmlever-dossier/1");
+    assertThat(read.get("outcome").asString()).isEqualTo("split");
+    assertThat(read.get("law").asString()).startsWith(LAW);
+    String printed;
+    try (PDDocument document = Loader.loadPDF(pdf.toFile())) {
+      printed = new PDFTextStripper().getText(document).replaceAll("\\s+", " ");
+      assertThat(document.getPages())
+          .allSatisfy(
+              page -> {
+                assertThat(page.getMediaBox().getWidth())
+                    .isCloseTo(
+                        PDRectangle.A4.getWidth(), org.assertj.core.api.Assertions.within(1f));
+                for (var name : page.getResources().getFontNames()) {
+                  assertThat(page.getResources().getFont(name).isEmbedded()).isTrue();
+                }
+              });
+    }
+    String page = Files.readString(html);
+    for (String output : List.of(text.out().replaceAll("\\s+", " "), page, printed)) {
+      assertThat(output)
+          .contains(LAW)
+          .contains("weeping caliper seal is covered, paid by the maker (clause 2.1)")
+          .contains("worn pads is refused, paid by the claimant (clause 4.1)")
+          .contains("dry after wipe-pump-hold, firm at 9 mm");
+    }
+    assertThat(page).startsWith("<!DOCTYPE html>").doesNotContain("<script", "src=", "href=");
+  }
+
+  @Test
+  @DisplayName("gives the same bytes in another time zone and locale")
+  void givesTheSameBytesEverywhere() throws IOException {
+    byte[][] first = forms("a");
+    TimeZone zone = TimeZone.getDefault();
+    java.util.Locale locale = java.util.Locale.getDefault();
+    try {
+      TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Kiritimati"));
+      java.util.Locale.setDefault(java.util.Locale.forLanguageTag("tr-TR"));
+      byte[][] second = forms("b");
+      for (int i = 0; i < first.length; i++) {
+        assertThat(second[i]).as("form %d", i).isEqualTo(first[i]);
+      }
+    } finally {
+      TimeZone.setDefault(zone);
+      java.util.Locale.setDefault(locale);
+    }
+  }
+
+  private byte[][] forms(String name) throws IOException {
+    Path html = folder.resolve(name + ".html");
+    Path pdf = folder.resolve(name + ".pdf");
+    Run run =
+        justify(
+            SPLIT,
+            "--policy",
+            POLICY,
+            "--json",
+            "--html",
+            html.toString(),
+            "--pdf",
+            pdf.toString());
+    assertThat(run.err()).isEmpty();
+    return new byte[][] {
+      run.out().getBytes(java.nio.charset.StandardCharsets.UTF_8),
+      Files.readAllBytes(html),
+      Files.readAllBytes(pdf)
+    };
+  }
+
+  @Test
+  @DisplayName("names case, policy and rule base by digests that follow every change")
+  void namesItsOriginsByDigest() throws IOException {
+    Path policy = folder.resolve("policy.json");
+    Files.writeString(policy, Files.readString(Path.of(POLICY)).replace("0.75", "0.76"));
+    Path changed = folder.resolve("case.json");
+    Files.writeString(changed, Files.readString(Path.of(SPLIT)).replace("oil on the wheel", "wet"));
+    JsonNode one = digests(justify(SPLIT, "--policy", POLICY, "--json"));
+    JsonNode otherPolicy = digests(justify(SPLIT, "--policy", policy.toString(), "--json"));
+    JsonNode otherCase = digests(justify(changed.toString(), "--policy", POLICY, "--json"));
+    Path rules = Files.createDirectory(folder.resolve("rules"));
+    Files.writeString(
+        rules.resolve("shop.drl"),
+        """
+        package firmlever.rules.causes
+
+        import firmlever.rulebase.Facts.*
+        import firmlever.rulebase.Model
+        global Model model
+
+        rule "worn-pads: this depot rides hard"
+            @source("common practice")
+        when
+            Brake()
+        then
+            model.raise( "worn-pads", 1.5, "this depot wears its pads fast" );
+        end
+        """);
+    Run overlaid = justify(SPLIT, "--policy", POLICY, "--json", "--rules", rules.toString());
+    assertThat(overlaid.err()).isEmpty();
+    JsonNode otherRules = digests(overlaid);
+    for (String what : List.of("case", "policy", "rulebase")) {
+      assertThat(one.get(what).asString()).startsWith("sha256:").hasSize(71);
+      assertThat(otherCase.get(what).equals(one.get(what))).isEqualTo(!what.equals("case"));
+      assertThat(otherPolicy.get(what).equals(one.get(what))).isEqualTo(!what.equals("policy"));
+      assertThat(otherRules.get(what).equals(one.get(what))).isEqualTo(!what.equals("rulebase"));
+    }
+  }
+
+  private static JsonNode digests(Run run) {
+    return new JsonMapper().readTree(run.out()).get("digests");
+  }
+
+  /** What is changed in a demo claim, and what must be said of it. */
+  @ParameterizedTest(name = "refuses {1}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "\"purchased\": \"2025-03-14\" | \"purchased\": \"2026-06-14\""
+            + " | /claim/purchased: \"2026-06-14\" lies after the claim was made (2026-05-13)",
+        "\"reservoir\": \"diaphragm\" | \"reservoir\": \"sealed\""
+            + " | /claim/part: \"diaphragm\" is claimed for, and this brake has none",
+        "\"made\": \"2026-05-13\" | \"made\": \"2028-01-13\""
+            + " | /claim/made: the claim of 2028-01-13 lies after the last day of policy",
+        "\"part\": \"diaphragm\" | \"cause\": \"wet-fluid\""
+            + " | /claim/cause: \"wet-fluid\" is claimed and cannot be:",
+        "\"part\": \"diaphragm\" | \"part\": \"diafragm\""
+            + " | /claim/part: \"diafragm\" is not a part known here"
+      })
+  void refusesClaimsThatCannotBe(String before, String after, String message) throws IOException {
+    String text =
+        Files.readString(Path.of("cases/claims/weep-within-period.json"))
+            .replace("\"part\": \"caliper-seals\"", "\"part\": \"diaphragm\"");
+    assertThat(text).contains(before);
+    Path file = folder.resolve("claim.json");
+    Files.writeString(file, text.replace(before, after));
+    Run run = justify(file.toString(), "--policy", POLICY);
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.out()).isEmpty();
+    assertThat(run.err()).contains(file + ":").contains(message);
+  }
+
+  @Test
+  @DisplayName("goes on past a bad case in a batch, counts at the end and exits with 1")
+  void goesOnPastABadCase() throws IOException {
+    Path cases = Files.createDirectory(folder.resolve("cases"));
+    Files.writeString(cases.resolve("broken.json"), "{ \"format\": ");
+    for (String name : List.of("pads-worn-down", "weep-and-worn-pads", "weep-without-papers")) {
+      Files.copy(Path.of("cases/claims", name + ".json"), cases.resolve(name + ".json"));
+    }
+    Path out = folder.resolve("out");
+    Run run = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(run.out().strip())
+        .isEqualTo("4 claims: 0 covered, 0 goodwill, 1 asked back, 1 refused, 1 split; 1 failed.");
+    assertThat(run.err()).contains("broken.json:1:");
+    try (Stream<Path> files = Files.list(out)) {
+      assertThat(files.map(file -> file.getFileName().toString()).sorted())
+          .containsExactly(
+              "pads-worn-down.html",
+              "pads-worn-down.json",
+              "summary.csv",
+              "summary.json",
+              "weep-and-worn-pads.html",
+              "weep-and-worn-pads.json",
+              "weep-without-papers.html",
+              "weep-without-papers.json");
+    }
+    List<String> rows = Files.readAllLines(out.resolve("summary.csv"));
+    assertThat(rows).hasSize(5);
+    assertThat(rows.get(1)).contains(",B-0388-rear-1,B-0388-rear,pads,refuse,worn-pads,refuse,");
+    assertThat(rows.get(4)).contains("broken.json,,,,failed,");
+    JsonNode summary = new JsonMapper().readTree(Files.readString(out.resolve("summary.json")));
+    assertThat(summary.get("counts").get("split").asInt()).isEqualTo(1);
+    assertThat(summary.get("counts").get("failed").asInt()).isEqualTo(1);
+    assertThat(summary.get("claims")).hasSize(3);
+  }
+
+  @Test
+  @DisplayName("wants --out for several cases, and leaves nothing behind where it cannot write")
+  void usage() throws IOException {
+    Run several = justify(SPLIT, "cases/claims/pads-worn-down.json", "--policy", POLICY);
+    assertThat(several.code()).isEqualTo(2);
+    assertThat(several.err()).contains("several cases need --out DIR");
+    Path nowhere = folder.resolve("missing").resolve("x.html");
+    Run unwritable = justify(SPLIT, "--policy", POLICY, "--html", nowhere.toString());
+    assertThat(unwritable.code()).isEqualTo(2);
+    assertThat(unwritable.err()).contains("x.html: cannot be written");
+    try (Stream<Path> left = Files.list(folder)) {
+      assertThat(left).isEmpty();
+    }
+  }
+}
