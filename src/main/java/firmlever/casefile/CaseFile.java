@@ -110,6 +110,21 @@ public record CaseFile(
       double runOutMm,
       List<Double> pistonAdvancesMm,
       double levelDropMm) {
+    /** Nothing was measured. */
+    public static final Readings NONE =
+        new Readings(
+            Double.NaN,
+            List.of(),
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            List.of(),
+            Double.NaN,
+            Double.NaN,
+            List.of(),
+            Double.NaN);
+
     /** Throw at the firm pull, or NaN. */
     public double throwFirmMm() {
       return throwFirm.isEmpty() ? Double.NaN : throwFirm.get(0).throwMm();
@@ -142,9 +157,17 @@ public record CaseFile(
       Set<String> circumstances,
       String note) {}
 
-  /** How a closed case ended. */
+  /**
+   * How a closed case ended.
+   *
+   * @param by code of who did the works
+   */
   public record Outcome(
-      List<String> causes, List<String> works, String confirmed, Optional<LocalDate> closed) {}
+      List<String> causes,
+      List<String> works,
+      String by,
+      String confirmed,
+      Optional<LocalDate> closed) {}
 
   /**
    * What is claimed under a warranty. Who claims is nowhere: it decides nothing.

@@ -194,6 +194,7 @@ public final class CaseFormat {
             "works",
             list(0, oneOf("an action", vocabulary.actions().keySet())),
             "the works that mended it")
+        .may("by", code(), "code of who did the works")
         .may("confirmed", text(1000), "how it was confirmed")
         .may("closed", date(), "the day it went back");
   }

@@ -286,7 +286,8 @@ public final class CaseReader {
   }
 
   private static Outcome outcome(Fields f) {
-    return new Outcome(f.texts("causes"), f.texts("works"), f.text("confirmed"), f.date("closed"));
+    return new Outcome(
+        f.texts("causes"), f.texts("works"), f.text("by"), f.text("confirmed"), f.date("closed"));
   }
 
   private static Expectation expectation(Fields f) {

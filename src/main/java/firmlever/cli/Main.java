@@ -20,7 +20,9 @@ import picocli.CommandLine.Command;
       SourcesCommand.class,
       JustifyCommand.class,
       CheckCommand.class,
-      SchemaCommand.class
+      SchemaCommand.class,
+      ReviewCommand.class,
+      InventCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

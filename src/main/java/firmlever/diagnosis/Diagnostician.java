@@ -77,6 +77,32 @@ public final class Diagnostician {
     public static final Options USUAL = new Options(200, 1);
   }
 
+  /**
+   * What is believed of one case, without a plan.
+   *
+   * @param model what the rules made of it
+   * @param posterior in the order of the causes of the model's network
+   */
+  public record Belief(BrakeModel model, Inference.Posterior posterior) {}
+
+  /** Finds what to believe of one case and plans nothing: a third of the time of a diagnosis. */
+  public Belief belief(CaseFile file) {
+    BrakeModel model = rules.consult(file);
+    return new Belief(model, Inference.solve(model.network(), model.observations()));
+  }
+
+  /**
+   * The first thing to do in a case that is believed so: the first step of the plan, found without
+   * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
+   */
+  public Optional<Step> firstStep(Belief belief) {
+    Network network = belief.model().network();
+    List<Scenario> stories =
+        stories(network, belief.model().observations(), belief.posterior(), 3, STORIES);
+    return planner.firstStep(
+        belief.model(), Scenarios.about(stories, supported(network, belief.posterior())));
+  }
+
   /** Diagnoses one case. */
   public Diagnosis diagnose(CaseFile file, Options options) {
     return diagnose(file, rules.consult(file), options);

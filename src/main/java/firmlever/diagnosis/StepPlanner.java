@@ -19,6 +19,7 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -26,6 +27,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
@@ -51,12 +53,24 @@ final class StepPlanner {
     return Planner.plan(problem).steps().stream().map(step -> step(model, step)).toList();
   }
 
+  /** The first step of the plan that can be done now. */
+  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories) {
+    if (stories.stream().allMatch(story -> story.causes().length == 0)) {
+      return Optional.of(handBack(model)).filter(Step::open);
+    }
+    return Planner.next(problem(model, model.network(), stories))
+        .map(step -> step(model, step))
+        .filter(Step::open);
+  }
+
   /**
    * Finds the first work that would be done if nothing more were looked for, for several tellings
    * of the same brake; empty where none is worth its minutes.
    */
   Function<List<Scenario>, Optional<String>> firstWork(BrakeModel model) {
-    List<Work> works = works(model, model.network());
+    boolean[] every = new boolean[model.network().causes().size()];
+    Arrays.fill(every, true);
+    List<Work> works = works(model, every);
     List<Hold> holds = holds(model);
     return stories ->
         Planner.next(new Problem(model.network(), stories, List.of(), works, holds, shop, Set.of()))
@@ -70,11 +84,13 @@ final class StepPlanner {
     holds.stream()
         .filter(hold -> hold.kind() == Problem.HoldKind.CHECK_FIRST)
         .forEach(hold -> asked.add(hold.first()));
+    boolean[] told = told(network, stories);
     List<Check> checks = new ArrayList<>();
     for (Symptom symptom : vocabulary.symptoms().values()) {
       boolean safe = model.hazards().isEmpty() || !symptom.needs().contains("ride");
-      boolean open = symptom.canBeChecked() && safe || asked.contains(symptom.id());
-      if (open && !model.findings().containsKey(symptom.id())) {
+      boolean tells =
+          symptom.canBeChecked() && safe && tells(network, symptoms.get(symptom.id()), told);
+      if ((tells || asked.contains(symptom.id())) && !model.findings().containsKey(symptom.id())) {
         checks.add(
             new Check(
                 symptom.id(),
@@ -85,13 +101,29 @@ final class StepPlanner {
                 FALSE_ALARMS));
       }
     }
-    return new Problem(network, stories, checks, works(model, network), holds, shop, Set.of());
+    return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
   }
 
-  private List<Work> works(BrakeModel model, Network network) {
+  /** The causes that any of the stories tells of. */
+  private static boolean[] told(Network network, List<Scenario> stories) {
+    boolean[] told = new boolean[network.causes().size()];
+    stories.forEach(story -> IntStream.of(story.causes()).forEach(i -> told[i] = true));
+    return told;
+  }
+
+  /** Whether any of the causes shows the symptom: a check of another could tell nothing. */
+  private static boolean tells(Network network, int symptom, boolean[] causes) {
+    return IntStream.range(0, causes.length)
+        .anyMatch(i -> causes[i] && network.strength()[i][symptom] > 0);
+  }
+
+  /** The works that mend any of the causes, and handing back. */
+  private List<Work> works(BrakeModel model, boolean[] causes) {
     Map<String, Integer> positions = new HashMap<>();
-    for (int i = 0; i < network.causes().size(); i++) {
-      positions.put(network.causes().get(i), i);
+    for (int i = 0; i < causes.length; i++) {
+      if (causes[i]) {
+        positions.put(model.network().causes().get(i), i);
+      }
     }
     List<Work> works = new ArrayList<>();
     for (Action action : vocabulary.actions().values()) {

@@ -28,7 +28,7 @@ public final class Planner {
   private static final int MOST_WEIGHED = 6;
 
   /** The plan follows its likelier branch no further than this many steps. */
-  private static final int MOST_STEPS = 8;
+  private static final int MOST_STEPS = 5;
 
   /** ... nor when this little is left that it should ever be followed so far. */
   private static final double TOO_UNLIKELY = 0.01;

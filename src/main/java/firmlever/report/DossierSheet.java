@@ -1,6 +1,7 @@
 package firmlever.report;
 
-import firmlever.belief.Word;
+import static firmlever.belief.Word.worded;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
@@ -100,7 +101,7 @@ final class DossierSheet {
     return cause(decision.cause())
         + (decision.confirmed()
             ? " (confirmed by the mended work)"
-            : " (" + Word.worded(decision.probability()) + ")");
+            : " (" + worded(decision.probability()) + ")");
   }
 
   private String concluded(Dossier d) {
@@ -237,10 +238,10 @@ final class DossierSheet {
             d.draws());
     return decision.confirmed()
         ? "The mended work has confirmed this cause, so its probability ("
-            + Word.worded(decision.probability())
+            + worded(decision.probability())
             + ") decides nothing. "
             + held
-        : "Its probability is " + Word.worded(decision.probability()) + ". " + held;
+        : "Its probability is " + worded(decision.probability()) + ". " + held;
   }
 
   private String turn(Turn turn) {
@@ -308,7 +309,7 @@ final class DossierSheet {
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
         .forEach(w -> rows.add(row(w)));
-    rows.add(List.of("Sum: " + Word.worded(cause.probability()), weight(cause.logOdds()), "", ""));
+    rows.add(List.of("Sum: " + worded(cause.probability()), weight(cause.logOdds()), "", ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
             + " doubles its odds",
@@ -340,12 +341,12 @@ final class DossierSheet {
     sheet.section("What else it could be, and why it falls");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(cause(cause.id()), Word.worded(cause.probability()), whyItFalls(d, cause)));
+      rows.add(List.of(cause(cause.id()), worded(cause.probability()), whyItFalls(d, cause)));
     }
     rows.add(
         List.of(
             "no fault at all",
-            Word.worded(d.diagnosis().noFaultFound()),
+            worded(d.diagnosis().noFaultFound()),
             "what was found does not come about by itself"));
     sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
   }

@@ -40,6 +40,26 @@ public record BrakeModel(
     Set<String> fired,
     Optional<ThrowEstimate> throwEstimate) {
 
+  /** The same with another network over the same causes and symptoms. */
+  public BrakeModel with(Network other) {
+    return new BrakeModel(
+        other,
+        observations,
+        findings,
+        bases,
+        factors,
+        links,
+        impossible,
+        hazards,
+        cautions,
+        cautionsByAction,
+        contradictions,
+        mends,
+        holds,
+        fired,
+        throwEstimate);
+  }
+
   /** A rule, where it has its knowledge from, and its reason. */
   public record Said(String rule, String source, String why) {}
 

@@ -55,11 +55,7 @@ public record Further(
         symptom,
         present ? "present" : "absent",
         true,
-        file -> {
-          Map<String, Presence> symptoms = new LinkedHashMap<>(file.symptoms());
-          symptoms.put(symptom, present ? Presence.PRESENT : Presence.ABSENT);
-          return copy(file, file.brake(), file.use(), symptoms, file.history(), file.claim());
-        });
+        file -> file.with(symptom, present ? Presence.PRESENT : Presence.ABSENT));
   }
 
   static Further fitted(LocalDate day) {

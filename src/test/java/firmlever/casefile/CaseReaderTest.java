@@ -311,6 +311,7 @@ class CaseReaderTest {
             new CaseFile.Outcome(
                 List.of("air-at-lever"),
                 List.of("lever-end-bleed"),
+                "T8",
                 "firm and dry",
                 Optional.of(LocalDate.of(2026, 5, 14))));
     assertThat(full.source()).isEqualTo("invented");

@@ -1,0 +1,230 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Node;
+import firmlever.document.Problem;
+import firmlever.document.Shape;
+import java.io.BufferedInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+import java.util.zip.GZIPInputStream;
+
+/**
+ * Reads records out of files and folders, one after the other, and sorts them by brake: case files
+ * ({@code .json}), one case a line ({@code .ndjson}), the same packed ({@code .ndjson.gz}), and
+ * tables ({@code .csv}) with a mapping.
+ */
+final class Batch {
+  /** No case is longer; a line that is was not written by anybody who meant one case a line. */
+  private static final int LONGEST_LINE = 1_000_000;
+
+  private static final List<String> ENDINGS =
+      List.of(".json", ".ndjson", ".ndjson.gz", ".csv", ".csv.gz");
+
+  private final Spill spill;
+  private final Rejects rejects;
+  private final Optional<CsvMapping> mapping;
+  private final List<String> files = new ArrayList<>();
+  private long records;
+  private LocalDate end = LocalDate.MIN;
+
+  Batch(Spill spill, Rejects rejects, Optional<CsvMapping> mapping) {
+    this.spill = spill;
+    this.rejects = rejects;
+    this.mapping = mapping;
+  }
+
+  /** All records read so far, those that will be rejected included. */
+  long records() {
+    return records;
+  }
+
+  /** The name of the file at that position. */
+  String file(int position) {
+    return files.get(position);
+  }
+
+  /** The latest day on which any record was opened; {@code LocalDate.MIN} without any. */
+  LocalDate end() {
+    return end;
+  }
+
+  /** Reads everything below these names. */
+  void read(List<String> names) throws BadInput, IOException {
+    for (Path path : paths(names)) {
+      String name = path.toString();
+      String lower = name.toLowerCase(Locale.ROOT);
+      files.add(name);
+      if (lower.endsWith(".csv") || lower.endsWith(".csv.gz")) {
+        if (mapping.isEmpty()) {
+          throw new BadInput(
+              List.of(
+                  Problem.ofFile(
+                      name,
+                      "is a table, and nothing says what its columns mean",
+                      "Maybe give a mapping file with --mapping.")));
+        }
+        readTable(path, name, lower);
+      } else if (lower.endsWith(".json")) {
+        try (InputStream in = Files.newInputStream(path)) {
+          byte[] bytes = in.readNBytes(LONGEST_LINE + 1);
+          if (bytes.length > LONGEST_LINE) {
+            records++;
+            rejects.add(name, 1, "is longer than a million bytes; no case file is");
+          } else {
+            add(bytes, 1);
+          }
+        }
+      } else {
+        readLines(path, name, lower);
+      }
+    }
+  }
+
+  private static List<Path> paths(List<String> names) throws BadInput {
+    List<Path> paths = new ArrayList<>();
+    for (String name : names) {
+      Path path = CaseFolder.path(name);
+      if (Files.isDirectory(path)) {
+        try (Stream<Path> below = Files.walk(path)) {
+          below
+              .filter(Files::isRegularFile)
+              .filter(
+                  f -> ENDINGS.stream().anyMatch(f.toString().toLowerCase(Locale.ROOT)::endsWith))
+              .sorted()
+              .forEach(paths::add);
+        } catch (IOException | UncheckedIOException e) {
+          throw new BadInput(
+              List.of(Problem.ofFile(name, "cannot be read: " + e.getMessage(), "")));
+        }
+      } else if (!Files.isReadable(path)) {
+        throw new BadInput(List.of(Problem.ofFile(name, "there is no such file to read", "")));
+      } else {
+        paths.add(path);
+      }
+    }
+    return paths;
+  }
+
+  private static InputStream open(Path path, String lower) throws IOException {
+    InputStream in = new BufferedInputStream(Files.newInputStream(path), 1 << 16);
+    return lower.endsWith(".gz") ? new BufferedInputStream(new GZIPInputStream(in), 1 << 16) : in;
+  }
+
+  private void readLines(Path path, String name, String lower) throws IOException {
+    long line = 1;
+    try (InputStream in = open(path, lower)) {
+      ByteArrayOutputStream text = new ByteArrayOutputStream(2048);
+      byte[] chunk = new byte[1 << 16];
+      int filled;
+      while ((filled = in.read(chunk)) >= 0) {
+        int from = 0;
+        for (int at = 0; at < filled; at++) {
+          if (chunk[at] == '\n') {
+            keep(text, chunk, from, at);
+            take(text, name, line++);
+            from = at + 1;
+          }
+        }
+        keep(text, chunk, from, filled);
+      }
+      take(text, name, line);
+    } catch (IOException e) {
+      // A packed file that was cut off, or a disk that fails: what came before is good.
+      records++;
+      rejects.add(name, line, "cannot be read on: " + e.getMessage());
+    }
+  }
+
+  /** Keeps no more of a line than shows that it is too long. */
+  private static void keep(ByteArrayOutputStream text, byte[] chunk, int from, int to) {
+    text.write(chunk, from, Math.min(to - from, LONGEST_LINE + 1 - text.size()));
+  }
+
+  private void take(ByteArrayOutputStream text, String name, long line) throws IOException {
+    if (text.size() > LONGEST_LINE) {
+      records++;
+      rejects.add(name, line, "is longer than a million bytes; no case is");
+    } else if (text.size() > 0) {
+      byte[] bytes = text.toByteArray();
+      if (!blank(bytes)) {
+        add(bytes, line);
+      }
+    }
+    text.reset();
+  }
+
+  private static boolean blank(byte[] bytes) {
+    for (byte each : bytes) {
+      if (each > ' ' || each < 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private void readTable(Path path, String name, String lower) throws IOException {
+    try (InputStream in = open(path, lower)) {
+      mapping
+          .orElseThrow()
+          .read(
+              in,
+              (text, line) -> add(text.getBytes(StandardCharsets.UTF_8), line),
+              (reason, line) -> {
+                records++;
+                rejects.add(name, line, reason);
+              });
+    } catch (IOException e) {
+      records++;
+      rejects.add(name, 1, "cannot be read: " + e.getMessage());
+    }
+  }
+
+  private void add(byte[] text, long line) throws IOException {
+    records++;
+    int file = files.size() - 1;
+    try {
+      Node node = DocumentReader.read(text, files.get(file));
+      opened(node).filter(day -> day.isAfter(end)).ifPresent(day -> end = day);
+      spill.add(part(brake(node)), new Spill.Raw(file, line, text));
+    } catch (BadInput e) {
+      rejects.add(files.get(file), line, e);
+    }
+  }
+
+  private static Optional<LocalDate> opened(Node node) {
+    return text(node, "opened").flatMap(Shape::day);
+  }
+
+  private static String brake(Node node) {
+    return node instanceof Node.Object object
+        ? object.get("brake").flatMap(brake -> text(brake, "id")).orElse("")
+        : "";
+  }
+
+  private static Optional<String> text(Node node, String name) {
+    return node instanceof Node.Object object
+        ? object
+            .get(name)
+            .filter(Node.Text.class::isInstance)
+            .map(text -> ((Node.Text) text).value())
+        : Optional.empty();
+  }
+
+  private static int part(String brake) {
+    int hash = brake.hashCode() * 0x9e3779b9;
+    return hash >>> 24;
+  }
+}

@@ -1,0 +1,194 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Fields;
+import firmlever.document.JsonText;
+import firmlever.document.Node;
+import firmlever.document.Problems;
+import firmlever.document.Shape;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+
+/**
+ * What the columns of a table mean: each is a field of the case file, {@code brake.id} or {@code
+ * outcome.causes}; the words of a column can be translated, and a cell can hold a list.
+ *
+ * @param columns from the heading of a column to the field it fills
+ * @param values by field: from the word in the table to the word of the case file
+ */
+record CsvMapping(
+    char separator,
+    String listSeparator,
+    Map<String, String> columns,
+    Map<String, Map<String, String>> values) {
+  private static final Set<String> LISTS =
+      Set.of("outcome.causes", "outcome.works", "readings.pad-thickness");
+  private static final Set<String> WHOLE = Set.of("brake.caliper.pistons");
+  private static final Set<String> NUMBERS = Set.of("brake.lever.ratio");
+
+  private static final Shape SHAPE =
+      Shape.object()
+          .needs(
+              "format",
+              Shape.oneOf("a format", List.of("firmlever-mapping/1")),
+              "the format of the file")
+          .may("separator", Shape.text(1), "what parts the columns; a comma if not told")
+          .may("list-separator", Shape.text(3), "what parts a list in a cell; a semicolon")
+          .needs("columns", free(Shape.text(80)), "the field each column fills")
+          .may("values", free(free(Shape.text(80))), "translations, by field");
+
+  /** An object with any names. */
+  private static Shape free(Shape value) {
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (node instanceof Node.Object object) {
+          object.members().values().forEach(each -> value.check(each, problems));
+        } else {
+          problems.add(node.place(), node.spoken() + " stands here; it must be an object");
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        return Map.of("type", "object", "additionalProperties", value.schema());
+      }
+    };
+  }
+
+  static CsvMapping read(Path path, String name) throws BadInput {
+    Node node = DocumentReader.read(path, name);
+    Problems problems = new Problems(name);
+    SHAPE.check(node, problems);
+    problems.throwIfAny();
+    Fields f = Fields.of(node);
+    Map<String, String> columns = texts(f.inner("columns"));
+    Map<String, Map<String, String>> values = new LinkedHashMap<>();
+    Fields given = f.inner("values");
+    given
+        .object()
+        .members()
+        .keySet()
+        .forEach(field -> values.put(field, texts(given.inner(field))));
+    return new CsvMapping(
+        f.text("separator", ",").charAt(0), f.text("list-separator", ";"), columns, values);
+  }
+
+  private static Map<String, String> texts(Fields f) {
+    Map<String, String> texts = new LinkedHashMap<>();
+    f.object().members().keySet().forEach(key -> texts.put(key, f.text(key)));
+    return texts;
+  }
+
+  /** Takes a record or a reason with its line. */
+  interface Taker {
+    void take(String text, long line) throws IOException;
+  }
+
+  /** Turns every row into the text of a case file. */
+  void read(InputStream in, Taker rows, Taker rejected) throws IOException {
+    InputStreamReader reader =
+        new InputStreamReader(
+            in, StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT));
+    CSVFormat format =
+        CSVFormat.RFC4180
+            .builder()
+            .setDelimiter(separator)
+            .setHeader()
+            .setSkipHeaderRecord(true)
+            .setIgnoreSurroundingSpaces(true)
+            .get();
+    long line = 1;
+    try (CSVParser parser = CSVParser.parse(reader, format)) {
+      for (String column : columns.keySet()) {
+        if (!parser.getHeaderMap().containsKey(column)) {
+          rejected.take("the table has no column \"" + column + "\"", 1);
+          return;
+        }
+      }
+      Iterator<CSVRecord> records = parser.iterator();
+      // Asking for a next record reads it already, so the line is asked for first.
+      line = parser.getCurrentLineNumber() + 1;
+      while (records.hasNext()) {
+        CSVRecord row = records.next();
+        if (row.isConsistent()) {
+          rows.take(JsonText.of(document(row)), line);
+        } else {
+          rejected.take(
+              "the row has "
+                  + row.size()
+                  + " cells and the heading "
+                  + parser.getHeaderMap().size(),
+              line);
+        }
+        line = parser.getCurrentLineNumber() + 1;
+      }
+    } catch (UncheckedIOException | IllegalArgumentException | IllegalStateException e) {
+      rejected.take("the table cannot be read on: " + e.getMessage(), line);
+    }
+  }
+
+  private Map<String, Object> document(CSVRecord row) {
+    Map<String, Object> document = new LinkedHashMap<>();
+    document.put("format", "firmlever-case/1");
+    columns.forEach(
+        (column, field) -> {
+          String cell = row.get(column).strip();
+          if (!cell.isEmpty()) {
+            put(document, field, value(field, cell));
+          }
+        });
+    return document;
+  }
+
+  private Object value(String field, String cell) {
+    Map<String, String> words = values.getOrDefault(field, Map.of());
+    if (LISTS.contains(field)) {
+      List<Object> list = new ArrayList<>();
+      for (String each : cell.split(java.util.regex.Pattern.quote(listSeparator))) {
+        if (!each.isBlank()) {
+          list.add(words.getOrDefault(each.strip(), each.strip()));
+        }
+      }
+      return list;
+    }
+    String word = words.getOrDefault(cell, cell);
+    // What is no number is left as it is; the case reader says so with its place.
+    if (WHOLE.contains(field) && word.matches("[0-9]{1,4}")) {
+      return Integer.valueOf(word);
+    }
+    if (NUMBERS.contains(field) && word.matches("[0-9]{1,4}(\\.[0-9]{1,6})?")) {
+      return Double.valueOf(word);
+    }
+    return word;
+  }
+
+  @SuppressWarnings("unchecked")
+  private static void put(Map<String, Object> document, String field, Object value) {
+    String[] names = field.split("\\.");
+    Map<String, Object> at = document;
+    for (int i = 0; i < names.length - 1; i++) {
+      Object inner = at.computeIfAbsent(names[i], n -> new LinkedHashMap<String, Object>());
+      if (!(inner instanceof Map)) {
+        return;
+      }
+      at = (Map<String, Object>) inner;
+    }
+    at.put(names[names.length - 1], value);
+  }
+}

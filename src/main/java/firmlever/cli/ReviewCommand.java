@@ -1,0 +1,89 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import java.io.IOException;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Reviews a batch of closed cases: how often brakes come back, why, and what to change. */
+@Command(
+    name = "review",
+    description = "Comebacks in a batch of closed cases: how often, why, avoidable, patterns.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:done",
+      "1:done, and some records were rejected; they are counted and listed",
+      "2:no record could be used, or wrong usage"
+    },
+    mixinStandardHelpOptions = true)
+final class ReviewCommand implements Callable<Integer> {
+  @Spec CommandSpec spec;
+
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "FILE",
+      description = "case files (.json, .ndjson, .ndjson.gz, .csv, .csv.gz) or folders of them")
+  List<String> files;
+
+  @Option(names = "--html", paramLabel = "FILE", description = "write a page for people")
+  String html = "";
+
+  @Option(names = "--json", description = "print the review for programs")
+  boolean json;
+
+  @Option(names = "--csv", paramLabel = "DIR", description = "write tables into this folder")
+  String csv = "";
+
+  @Option(
+      names = "--propose",
+      paramLabel = "DIR",
+      description = "write base rates learned from the cases, as rules for a person to review")
+  String propose = "";
+
+  @Option(
+      names = "--cases",
+      paramLabel = "DIR",
+      defaultValue = "cases",
+      description = "case files to try a proposal on (default: ${DEFAULT-VALUE})")
+  String cases;
+
+  @Option(
+      names = "--mapping",
+      paramLabel = "FILE",
+      description = "what the columns of a table mean")
+  String mapping = "";
+
+  @Option(
+      names = "--rejects",
+      paramLabel = "FILE",
+      description = "write the rejected records with line and reason (default: rejects.csv)")
+  String rejects = "rejects.csv";
+
+  @Option(
+      names = "--days",
+      paramLabel = "N",
+      split = ",",
+      defaultValue = "30,90",
+      description = "the two windows in days (default: ${DEFAULT-VALUE})")
+  int[] days;
+
+  @Option(
+      names = "--until",
+      paramLabel = "DAY",
+      description = "last day of the data (default: the latest day a record was opened)")
+  String until = "";
+
+  @Option(names = "--threads", paramLabel = "N", description = "threads (default: all processors)")
+  int threads;
+
+  @Override
+  public Integer call() throws BadInput, IOException {
+    // All that needs the charts and statistics is loaded only here.
+    return new ReviewShell(this).run();
+  }
+}

@@ -1,0 +1,141 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseReader;
+import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Comeback;
+import firmlever.comeback.Tally;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.report.ReviewTables;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Consumer;
+
+/**
+ * Reviews the parts of a spill with several threads; the result does not depend on how many. Where
+ * a second spill is given, it takes each part's comebacks as rows of a table.
+ */
+final class ReviewRun {
+  private final Spill spill;
+  private final Batch batch;
+  private final Rejects rejects;
+  private final CaseReader reader;
+  private final BrakeReview review;
+  private final Optional<Spill> rows;
+  private final Consumer<Integer> progress;
+
+  ReviewRun(
+      Spill spill,
+      Batch batch,
+      Rejects rejects,
+      CaseReader reader,
+      BrakeReview review,
+      Optional<Spill> rows,
+      Consumer<Integer> progress) {
+    this.spill = spill;
+    this.batch = batch;
+    this.rejects = rejects;
+    this.reader = reader;
+    this.review = review;
+    this.rows = rows;
+    this.progress = progress;
+  }
+
+  Tally run(int threads) throws IOException {
+    AtomicInteger next = new AtomicInteger();
+    ExecutorService pool = Executors.newFixedThreadPool(threads);
+    try {
+      List<Future<Tally>> futures = new ArrayList<>();
+      for (int i = 0; i < threads; i++) {
+        futures.add(
+            pool.submit(
+                () -> {
+                  Tally tally = new Tally();
+                  for (int part; (part = next.getAndIncrement()) < Spill.PARTS; ) {
+                    review(part, tally);
+                    progress.accept(part + 1);
+                  }
+                  return tally;
+                }));
+      }
+      Tally whole = new Tally();
+      for (Future<Tally> future : futures) {
+        whole.merge(future.get());
+      }
+      return whole;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IOException("the review was interrupted", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof IOException broken) {
+        throw broken;
+      }
+      throw new IllegalStateException(e.getCause());
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private record Read(Spill.Raw raw, CaseFile file) {}
+
+  private void review(int part, Tally tally) throws IOException {
+    Map<String, List<Read>> brakes = new TreeMap<>();
+    for (Spill.Raw raw : spill.part(part)) {
+      String name = batch.file(raw.file());
+      try {
+        CaseFile file = reader.read(DocumentReader.read(raw.text(), name), name);
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(new Read(raw, file));
+      } catch (BadInput e) {
+        rejects.add(name, raw.line(), e);
+      }
+    }
+    StringBuilder table = new StringBuilder();
+    for (List<Read> records : brakes.values()) {
+      for (Comeback comeback : review.review(once(records), tally)) {
+        rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
+      }
+    }
+    if (rows.isPresent()) {
+      synchronized (rows.get()) {
+        rows.get()
+            .add(part, new Spill.Raw(0, 1, table.toString().getBytes(StandardCharsets.UTF_8)));
+      }
+    }
+  }
+
+  /** The cases without those told twice; which of two stays depends on what they say. */
+  private List<CaseFile> once(List<Read> records) {
+    records.sort(
+        Comparator.comparing((Read r) -> r.file.id())
+            .thenComparing(r -> r.raw.text(), Arrays::compare)
+            .thenComparing(r -> batch.file(r.raw.file()))
+            .thenComparing(r -> r.raw.line()));
+    List<CaseFile> cases = new ArrayList<>();
+    String last = "";
+    for (Read record : records) {
+      if (record.file.id().equals(last)) {
+        rejects.add(
+            batch.file(record.raw.file()),
+            record.raw.line(),
+            "case " + last + " of this brake is there twice");
+      } else {
+        cases.add(record.file);
+        last = record.file.id();
+      }
+    }
+    return cases;
+  }
+}

@@ -1,0 +1,233 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Definition;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Learning;
+import firmlever.comeback.Proposal;
+import firmlever.comeback.Tally;
+import firmlever.document.BadInput;
+import firmlever.document.Problem;
+import firmlever.document.Shape;
+import firmlever.plan.Shop;
+import firmlever.report.ReviewInput;
+import firmlever.report.ReviewJson;
+import firmlever.report.ReviewPage;
+import firmlever.report.ReviewTables;
+import firmlever.report.ReviewText;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+
+/** What the review reads and writes. */
+final class ReviewShell {
+  private final ReviewCommand asked;
+  private final PrintWriter out;
+  private final PrintWriter err;
+
+  ReviewShell(ReviewCommand asked) {
+    this.asked = asked;
+    this.out = asked.spec.commandLine().getOut();
+    this.err = asked.spec.commandLine().getErr();
+  }
+
+  int run() throws BadInput, IOException {
+    checkUsage();
+    Optional<CsvMapping> mapping =
+        asked.mapping.isEmpty()
+            ? Optional.empty()
+            : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
+    Engine engine = Engine.start();
+    Rejects rejects = new Rejects();
+    try (Spill spill = new Spill();
+        Spill rows = new Spill()) {
+      Batch batch = new Batch(spill, rejects, mapping);
+      batch.read(asked.files);
+      LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
+      Definition definition = new Definition(asked.days[0], asked.days[1], end);
+      BrakeReview review =
+          new BrakeReview(
+              engine.diagnostician(),
+              engine.vocabulary(),
+              definition,
+              (int) Shop.standard().comebackMinutes());
+      Tally tally =
+          new ReviewRun(
+                  spill,
+                  batch,
+                  rejects,
+                  engine.reader(),
+                  review,
+                  asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
+                  new Progress(batch.records()))
+              .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
+      if (tally.isEmpty()) {
+        writeRejects(rejects);
+        err.println("None of " + batch.records() + " records could be used.");
+        return Exit.BAD_INPUT;
+      }
+      Optional<Learning> learning =
+          asked.propose.isEmpty()
+              ? Optional.empty()
+              : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
+      Findings found = Findings.of(tally, definition, engine.vocabulary(), learning);
+      ReviewInput input = new ReviewInput(batch.records(), rejects.count());
+      write(found, input, engine);
+      writeTables(found, rows);
+      if (learning.isPresent()) {
+        for (Map.Entry<String, String> file : Proposal.files(learning.get()).entrySet()) {
+          writeFile(Path.of(asked.propose, file.getKey()), file.getValue());
+        }
+      }
+      writeRejects(rejects);
+    }
+    return rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
+  }
+
+  private void checkUsage() throws BadInput {
+    if (asked.days.length != 2 || asked.days[0] < 1 || asked.days[1] <= asked.days[0]) {
+      throw usage("--days", "needs two numbers of days that ascend, such as 30,90");
+    }
+    if (!asked.until.isEmpty() && Shape.day(asked.until).isEmpty()) {
+      throw usage("--until", "needs a day of the calendar such as 2026-05-12");
+    }
+    if (asked.threads < 0 || asked.threads > 256) {
+      throw usage("--threads", "must lie between 1 and 256");
+    }
+  }
+
+  private static BadInput usage(String option, String message) {
+    return new BadInput(List.of(Problem.ofFile(option, message, "")));
+  }
+
+  /** Tells on standard error how far the review has come, in place where that is a terminal. */
+  private final class Progress implements java.util.function.Consumer<Integer> {
+    private final AtomicInteger done = new AtomicInteger();
+    private final boolean terminal = Boolean.getBoolean("firmlever.terminal");
+    private final long records;
+
+    Progress(long records) {
+      this.records = records;
+    }
+
+    @Override
+    public void accept(Integer part) {
+      int parts = done.incrementAndGet();
+      if (terminal || parts % 64 == 0) {
+        int tenths = 20 * parts / Spill.PARTS;
+        err.print(
+            (terminal ? "\r" : "")
+                + "["
+                + "#".repeat(tenths)
+                + ".".repeat(20 - tenths)
+                + "] about "
+                + records * parts / Spill.PARTS
+                + " of "
+                + records
+                + " records"
+                + (terminal && parts < Spill.PARTS ? "" : "\n"));
+        err.flush();
+      }
+    }
+  }
+
+  private List<CaseFile> tests(Engine engine) throws BadInput {
+    List<CaseFile> tests = new ArrayList<>();
+    if (Files.isDirectory(Path.of(asked.cases))) {
+      for (Path file : CaseFolder.files(List.of(asked.cases))) {
+        tests.add(engine.reader().read(file, file.toString()));
+      }
+    }
+    return tests;
+  }
+
+  private void write(Findings found, ReviewInput input, Engine engine) throws IOException {
+    if (asked.json) {
+      out.println(ReviewJson.of(found, input));
+    } else {
+      out.print(
+          new ReviewText(engine.vocabulary(), Terminal.width(), Terminal.bold()).of(found, input));
+    }
+    out.flush();
+    if (!asked.html.isEmpty()) {
+      writeFile(Path.of(asked.html), ReviewPage.of(found, input, engine.vocabulary()));
+    }
+  }
+
+  private void writeTables(Findings found, Spill rows) throws IOException {
+    if (asked.csv.isEmpty()) {
+      return;
+    }
+    Path folder = Path.of(asked.csv);
+    for (Map.Entry<String, String> table : ReviewTables.of(found).entrySet()) {
+      writeFile(folder.resolve(table.getKey()), table.getValue());
+    }
+    // As long as there are comebacks: written as it is read, never held.
+    writeFile(
+        folder.resolve("comebacks.csv"),
+        out -> {
+          out.write(ReviewTables.comebackHead().getBytes(StandardCharsets.UTF_8));
+          for (int part = 0; part < Spill.PARTS; part++) {
+            for (Spill.Raw raw : rows.part(part)) {
+              out.write(raw.text());
+            }
+          }
+        });
+  }
+
+  private void writeRejects(Rejects rejects) throws IOException {
+    if (rejects.count() == 0) {
+      return;
+    }
+    StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "reason"));
+    for (Rejects.Reject each : rejects.listed()) {
+      text.append(ReviewTables.row(each.file(), each.line(), each.reason()));
+    }
+    writeFile(Path.of(asked.rejects), text.toString());
+    err.println(
+        rejects.count()
+            + " records were rejected; "
+            + (rejects.listed().size() < rejects.count()
+                ? "the first " + rejects.listed().size()
+                : "they")
+            + " stand with their reasons in "
+            + asked.rejects
+            + ".");
+  }
+
+  static void writeFile(Path path, String text) throws IOException {
+    writeFile(path, out -> out.write(text.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  /** What writes a file. */
+  private interface Writer {
+    void to(OutputStream out) throws IOException;
+  }
+
+  /** Writes beside and moves into place, so that nothing half-written is ever there. */
+  private static void writeFile(Path path, Writer writer) throws IOException {
+    Path absolute = path.toAbsolutePath();
+    Files.createDirectories(absolute.getParent());
+    Path beside = absolute.resolveSibling(absolute.getFileName() + ".part");
+    try {
+      try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(beside))) {
+        writer.to(out);
+      }
+      Files.move(beside, absolute, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(beside);
+    }
+  }
+}

@@ -1,0 +1,100 @@
+package firmlever.cli;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.Closeable;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Sorts records into parts by brake without holding them all: what a part's buffer cannot hold goes
+ * to one temporary file, and is read back part by part. One thread writes; then any number read.
+ */
+final class Spill implements Closeable {
+  static final int PARTS = 256;
+  private static final int BUFFER = 48 * 1024;
+
+  private final Path path;
+  private final FileChannel file;
+  private final List<ByteArrayOutputStream> buffers = new ArrayList<>();
+  private final List<List<long[]>> chunks = new ArrayList<>();
+  private long written;
+
+  Spill() throws IOException {
+    path = Files.createTempFile("firmlever-review", ".spill");
+    file =
+        FileChannel.open(
+            path,
+            StandardOpenOption.READ,
+            StandardOpenOption.WRITE,
+            StandardOpenOption.DELETE_ON_CLOSE);
+    for (int i = 0; i < PARTS; i++) {
+      buffers.add(new ByteArrayOutputStream());
+      chunks.add(new ArrayList<>());
+    }
+  }
+
+  /**
+   * A record as it was read.
+   *
+   * @param file position of its file among the inputs
+   * @param line from 1
+   */
+  record Raw(int file, long line, byte[] text) {}
+
+  void add(int part, Raw raw) throws IOException {
+    ByteArrayOutputStream buffer = buffers.get(part);
+    DataOutputStream out = new DataOutputStream(buffer);
+    out.writeInt(raw.file);
+    out.writeLong(raw.line);
+    out.writeInt(raw.text.length);
+    out.write(raw.text);
+    if (buffer.size() > BUFFER) {
+      ByteBuffer bytes = ByteBuffer.wrap(buffer.toByteArray());
+      chunks.get(part).add(new long[] {written, bytes.remaining()});
+      while (bytes.hasRemaining()) {
+        written += file.write(bytes, written);
+      }
+      buffer.reset();
+    }
+  }
+
+  /** All records of a part, in the order in which they were added. */
+  List<Raw> part(int part) throws IOException {
+    List<Raw> records = new ArrayList<>();
+    for (long[] chunk : chunks.get(part)) {
+      ByteBuffer bytes = ByteBuffer.allocate((int) chunk[1]);
+      while (bytes.hasRemaining()) {
+        if (file.read(bytes, chunk[0] + bytes.position()) < 0) {
+          throw new IOException("the temporary file has become shorter");
+        }
+      }
+      parse(bytes.array(), records);
+    }
+    parse(buffers.get(part).toByteArray(), records);
+    return records;
+  }
+
+  private static void parse(byte[] bytes, List<Raw> into) throws IOException {
+    DataInputStream in = new DataInputStream(new ByteArrayInputStream(bytes));
+    while (in.available() > 0) {
+      int file = in.readInt();
+      long line = in.readLong();
+      into.add(new Raw(file, line, in.readNBytes(in.readInt())));
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    file.close();
+    Files.deleteIfExists(path);
+  }
+}

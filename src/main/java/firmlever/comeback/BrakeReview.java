@@ -1,0 +1,320 @@
+package firmlever.comeback;
+
+import firmlever.belief.Network;
+import firmlever.belief.TooManySymptoms;
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnostician;
+import firmlever.diagnosis.Diagnostician.Belief;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Symptom;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Looks at one brake with all its visits: which were comebacks, why, and what the first visit could
+ * have known. Holds no state between brakes and may be used by any number of threads.
+ */
+public final class BrakeReview {
+  /** Steps of the plan that are followed before it is said not to have led there. */
+  private static final int STEPS = 4;
+
+  /** A cause that stands among so many was in sight. */
+  private static final int IN_SIGHT = 3;
+
+  /** A check finds what the cause shows at least this often. */
+  private static final double SHOWS = 0.5;
+
+  /** A check that shows the cause at least this often gives it away by itself. */
+  private static final double GIVES_AWAY = 0.9;
+
+  /** A check at the hand-back should show what the work left behind at least this often. */
+  private static final double SHOWS_PLAINLY = 0.75;
+
+  private final Diagnostician diagnostician;
+  private final Vocabulary vocabulary;
+  private final Definition definition;
+  private final BroughtIn broughtIn;
+  private final int comebackMinutes;
+
+  /**
+   * @param comebackMinutes what a comeback costs the shop beside the work, in minutes
+   */
+  public BrakeReview(
+      Diagnostician diagnostician,
+      Vocabulary vocabulary,
+      Definition definition,
+      int comebackMinutes) {
+    this.diagnostician = diagnostician;
+    this.vocabulary = vocabulary;
+    this.definition = definition;
+    this.broughtIn = new BroughtIn(diagnostician);
+    this.comebackMinutes = comebackMinutes;
+  }
+
+  /**
+   * Adds to the tally all there is to learn of one brake from its visits, in any order; returns its
+   * comebacks.
+   */
+  public List<Comeback> review(List<CaseFile> files, Tally tally) {
+    List<Visit> visits =
+        files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
+    List<Double> returns = new ArrayList<>();
+    List<Comeback> comebacks = new ArrayList<>();
+    for (int i = 0; i < visits.size(); i++) {
+      Visit visit = visits.get(i);
+      CaseFile known = visit.knownThen(visits.subList(0, i), vocabulary);
+      Optional<Belief> belief = belief(known, tally);
+      Optional<Visit> next =
+          visits.subList(i + 1, visits.size()).stream().filter(visit::relatedTo).findFirst();
+      next.ifPresent(again -> returns.add((double) weeks(visits.get(0), again)));
+      Optional<Comeback> comeback =
+          next.filter(again -> visit.daysUntil(again) <= definition.longDays())
+              .map(again -> comeback(visit, again, known, belief));
+      comeback.ifPresent(comebacks::add);
+      tally.addVisit(visit, next.map(visit::daysUntil), comeback, definition);
+      belief.ifPresent(found -> judge(visit, known, comeback, found, tally));
+    }
+    tally.addBrake(
+        Math.max(1, (ChronoUnit.DAYS.between(visits.get(0).closed(), definition.end()) + 6) / 7),
+        returns.stream().mapToDouble(Double::doubleValue).toArray());
+    return comebacks;
+  }
+
+  private static long weeks(Visit first, Visit again) {
+    return Math.max(1, (ChronoUnit.DAYS.between(first.closed(), again.file().opened()) + 6) / 7);
+  }
+
+  private Optional<Belief> belief(CaseFile known, Tally tally) {
+    try {
+      return Optional.of(diagnostician.belief(known));
+    } catch (TooManySymptoms e) {
+      tally.tooManySymptoms++;
+      return Optional.empty();
+    }
+  }
+
+  /** Holds the diagnosis against what turned out to be true, where enough is known to say so. */
+  private void judge(
+      Visit visit, CaseFile known, Optional<Comeback> comeback, Belief belief, Tally tally) {
+    if (!visit.recorded() || !definition.followed(visit.closed(), definition.shortDays())) {
+      return;
+    }
+    List<String> truth =
+        comeback
+            .filter(c -> c.reason() == Reason.WRONG_CAUSE)
+            .map(Comeback::found)
+            .orElse(visit.causes());
+    tally.addJudged(known, truth, belief, ranked(belief));
+  }
+
+  /** Positions of the causes, most probable first. */
+  private static List<Integer> ranked(Belief belief) {
+    double[] posterior = belief.posterior().posterior();
+    List<Integer> order = new ArrayList<>();
+    for (int i = 0; i < posterior.length; i++) {
+      order.add(i);
+    }
+    order.sort(Comparator.comparingDouble((Integer i) -> posterior[i]).reversed());
+    return order;
+  }
+
+  private Comeback comeback(Visit first, Visit second, CaseFile known, Optional<Belief> belief) {
+    List<String> found = second.causes();
+    String cause = found.isEmpty() ? "" : found.get(0);
+    int at = belief.map(b -> b.model().network().causes().indexOf(cause)).orElse(-1);
+    int place = at < 0 ? 0 : ranked(belief.orElseThrow()).indexOf(at) + 1;
+    Reason reason = reason(first, second, belief, at, place);
+    Followed followed =
+        reason == Reason.WRONG_CAUSE && at >= 0
+            ? follow(known, belief.orElseThrow(), cause)
+            : reason == Reason.BROUGHT_IN ? lookAtHandBack(belief, cause) : Followed.NOT;
+    boolean avoidable =
+        reason == Reason.WRONG_CAUSE
+            ? followed.planned || place == 1
+            : reason == Reason.BROUGHT_IN && !followed.check.isEmpty();
+    int saved =
+        avoidable
+            ? Math.max(0, comebackMinutes + wasted(first, belief, cause) - followed.minutes)
+            : 0;
+    double days = first.daysUntil(second);
+    return new Comeback(
+        first.file().brake().id(),
+        first.file().id(),
+        second.file().id(),
+        first.closed(),
+        second.file().opened(),
+        days,
+        first.by(),
+        first.works(),
+        first.causes(),
+        found,
+        reason,
+        place,
+        at < 0 ? 0 : belief.orElseThrow().posterior().posterior()[at],
+        followed.planned,
+        followed.check,
+        followed.check.isEmpty() ? 0 : vocabulary.symptoms().get(followed.check).minutes(),
+        avoidable,
+        saved,
+        avoidable ? sentence(first, cause, reason, place, days, followed) : "");
+  }
+
+  private Reason reason(Visit first, Visit second, Optional<Belief> belief, int at, int place) {
+    if (!first.recorded() || !second.recorded()) {
+      return Reason.NOT_RECORDED;
+    }
+    if (second.causes().isEmpty()) {
+      return first.causes().isEmpty() ? Reason.NO_FAULT_TWICE : Reason.NOT_RECORDED;
+    }
+    if (first.causes().stream().anyMatch(second.causes()::contains)) {
+      return Reason.DID_NOT_HOLD;
+    }
+    double raisedBy = at < 0 ? 0 : raisedBy(belief.orElseThrow(), at);
+    if (raisedBy >= Math.log(2) && place <= IN_SIGHT) {
+      return Reason.WRONG_CAUSE;
+    }
+    if (broughtIn.by(first, second)) {
+      return Reason.BROUGHT_IN;
+    }
+    return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.NEW_FAULT;
+  }
+
+  /** By how much what was found raises the log odds of a cause. */
+  private static double raisedBy(Belief belief, int cause) {
+    return belief.posterior().logOdds(cause) - belief.model().network().priorLogOdds()[cause];
+  }
+
+  /** Minutes of the first visit's works that do not mend the cause. */
+  private int wasted(Visit first, Optional<Belief> belief, String cause) {
+    return first.works().stream()
+        .filter(work -> belief.filter(b -> mends(b, work, cause)).isEmpty())
+        .map(vocabulary.actions()::get)
+        .mapToInt(Action::minutes)
+        .sum();
+  }
+
+  private static boolean mends(Belief belief, String work, String cause) {
+    return belief.model().mends().getOrDefault(work, Map.of()).containsKey(cause);
+  }
+
+  /** Where following the plan would have led. */
+  private record Followed(boolean planned, String check, int minutes) {
+    static final Followed NOT = new Followed(false, "", 0);
+  }
+
+  /**
+   * Follows the plan from what was known then, answering each check as the true cause shows itself,
+   * until a check gives the cause away or a work is due.
+   */
+  private Followed follow(CaseFile known, Belief belief, String cause) {
+    Map<String, Presence> symptoms = new LinkedHashMap<>(known.symptoms());
+    Belief now = belief;
+    int minutes = 0;
+    for (int i = 0; i < STEPS; i++) {
+      Optional<Step> step = diagnostician.firstStep(now);
+      if (step.isEmpty()) {
+        break;
+      }
+      String id = step.get().id();
+      if (step.get().kind() == StepKind.WORK) {
+        return new Followed(
+            !id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
+      }
+      minutes += vocabulary.symptoms().get(id).minutes();
+      double strength = strength(now, cause, id);
+      if (strength >= GIVES_AWAY) {
+        return new Followed(true, id, minutes);
+      }
+      symptoms.put(id, strength >= SHOWS ? Presence.PRESENT : Presence.ABSENT);
+      try {
+        now = diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), known.history()));
+      } catch (TooManySymptoms e) {
+        break;
+      }
+    }
+    return new Followed(false, "", minutes);
+  }
+
+  private static double strength(Belief belief, String cause, String symptom) {
+    Network network = belief.model().network();
+    int i = network.causes().indexOf(cause);
+    return i < 0 ? 0 : network.strength()[i][network.symptoms().indexOf(symptom)];
+  }
+
+  /** The quickest check that shows plainly what the work left behind. */
+  private Followed lookAtHandBack(Optional<Belief> belief, String cause) {
+    return belief
+        .flatMap(
+            b ->
+                vocabulary.symptoms().values().stream()
+                    .filter(Symptom::canBeChecked)
+                    .filter(s -> strength(b, cause, s.id()) >= SHOWS_PLAINLY)
+                    .min(
+                        Comparator.comparingInt(Symptom::minutes)
+                            .thenComparing(s -> -strength(b, cause, s.id()))))
+        .map(s -> new Followed(false, s.id(), s.minutes()))
+        .orElse(Followed.NOT);
+  }
+
+  private String sentence(
+      Visit first, String cause, Reason reason, int place, double days, Followed followed) {
+    String later =
+        days < 1 ? "the same day" : (int) days + (days < 2 ? " day" : " days") + " later";
+    String name = vocabulary.causes().get(cause).name();
+    String check =
+        followed.check.isEmpty()
+            ? ""
+            : "looking for \""
+                + vocabulary.symptoms().get(followed.check).name()
+                + "\" takes "
+                + vocabulary.symptoms().get(followed.check).minutes()
+                + " min";
+    if (reason == Reason.BROUGHT_IN) {
+      return "It left after "
+          + works(first)
+          + " and was back "
+          + later
+          + " with "
+          + name
+          + ": before a brake is handed back, "
+          + check
+          + ".";
+    }
+    String treated =
+        first.causes().isEmpty()
+            ? "Nothing was found"
+            : "It was treated for " + vocabulary.causes().get(first.causes().get(0)).name();
+    String known =
+        place == 1
+            ? "with what was known then it stood first"
+            : place <= IN_SIGHT
+                ? "with what was known then it was among the first three"
+                : "the plan leads to it from what was known then";
+    return treated
+        + "; "
+        + later
+        + " it was "
+        + name
+        + ". "
+        + Character.toUpperCase(known.charAt(0))
+        + known.substring(1)
+        + (check.isEmpty() ? "." : ", and " + check + ".");
+  }
+
+  private String works(Visit visit) {
+    return visit.works().isEmpty()
+        ? "a visit without a work on record"
+        : "\"" + vocabulary.actions().get(visit.works().get(0)).name() + "\"";
+  }
+}

@@ -1,0 +1,295 @@
+package firmlever.comeback;
+
+import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.Tally.GroupTally;
+import firmlever.comeback.Trait.Group;
+import firmlever.comeback.statistics.Calibration;
+import firmlever.comeback.statistics.ControlLimits;
+import firmlever.comeback.statistics.EventTimes;
+import firmlever.comeback.statistics.GroupComparison;
+import firmlever.comeback.statistics.LifeTable;
+import firmlever.comeback.statistics.LogRankTest;
+import firmlever.comeback.statistics.MeanCumulativeFunction;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.ProportionChart;
+import firmlever.comeback.statistics.SurvivalCurve;
+import firmlever.comeback.statistics.Trend;
+import firmlever.comeback.statistics.WeibullFit;
+import firmlever.vocabulary.Vocabulary;
+import java.time.LocalDate;
+import java.time.YearMonth;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/**
+ * What the batch says. Every report renders this and nothing else.
+ *
+ * @param from the first day a brake went back
+ * @param visits accepted cases
+ * @param recorded those that say how they ended
+ * @param within comebacks within the short window, of visits followed so long
+ * @param withinLong the same for the long window
+ * @param all every comeback seen within the long window, followed to its end or not
+ * @param curve share not yet back, over days; a brake counts as back with its first related return
+ * @param meanReturns mean related returns of one brake, over weeks since its first visit
+ * @param months in order; those with no visit followed for the short window are left out
+ * @param chart the months as a control chart of the short window
+ * @param trend of the comebacks over the jobs done
+ * @param weibull fitted to the time to the comeback
+ * @param nextMonth returns expected within 30 days after the end
+ * @param causes true causes, commonest first
+ * @param matrix by treated and then by true cause
+ * @param first how often the cause stood first with what was known before the work, of visits whose
+ *     cause is known
+ * @param wrong of the comebacks after a wrong cause: those whose cause stood first, among the first
+ *     three, and those that the plan leads to
+ * @param checks that would have shown the cause and were not made, commonest first
+ * @param minutesSaved by all avoidable comebacks together
+ * @param brakeGroups the comparisons, one for each trait that has two groups or more
+ */
+public record Findings(
+    Definition definition,
+    LocalDate from,
+    long brakes,
+    long visits,
+    long recorded,
+    long tooManySymptoms,
+    Proportion within,
+    Proportion withinLong,
+    Cases all,
+    Cases withinCases,
+    Cases withinLongCases,
+    LifeTable lives,
+    SurvivalCurve curve,
+    MeanCumulativeFunction meanReturns,
+    List<Month> months,
+    Optional<ProportionChart> chart,
+    Optional<Trend> trend,
+    Optional<WeibullFit> weibull,
+    Optional<WeibullFit.Forecast> nextMonth,
+    Map<Reason, Cases> reasons,
+    List<Named> causes,
+    List<MatrixCell> matrix,
+    Proportion first,
+    Proportion firstThree,
+    Wrong wrong,
+    List<Named> checks,
+    Cases avoidable,
+    Map<Reason, Cases> avoidableBy,
+    long minutesSaved,
+    List<Comparison> brakeGroups,
+    List<Cluster> clusters,
+    Calibration calibration,
+    Optional<Learning> learning) {
+
+  /** The share of the verdicts and clusters that may be false on average. */
+  public static final double FALSE_SHARE = 0.05;
+
+  private static final int NEXT_DAYS = 30;
+
+  /** A month and its comebacks within the short window. */
+  public record Month(YearMonth month, Proportion count, Cases cases) {}
+
+  /** A number with its name and cases. */
+  public record Named(String id, Cases cases) {}
+
+  /** How often one cause was treated and another found. */
+  public record MatrixCell(String treated, String found, Cases cases) {}
+
+  /** What the first visit could have known, of the comebacks after a wrong cause. */
+  public record Wrong(Cases all, Cases first, Cases three, Cases planned) {}
+
+  /**
+   * The groups of one trait held against each other.
+   *
+   * @param comparison of comebacks within the short window
+   * @param paces whether they come back at the same pace; empty where that is not compared
+   * @param cases behind the standings, in their order
+   */
+  public record Comparison(
+      Trait trait, GroupComparison comparison, Optional<LogRankTest> paces, List<Cases> cases) {
+
+    /** Copies the list. */
+    public Comparison {
+      cases = List.copyOf(cases);
+    }
+  }
+
+  /**
+   * A pattern with its evidence.
+   *
+   * @param cause it comes back with; empty for any
+   * @param returns within the long window, each brake once for each cause
+   * @param expected how many are usual for brakes of this age and complaint elsewhere
+   * @param visits of the group
+   * @param adjusted chance of this much by luck, adjusted for everything looked at
+   * @param compared how many groups and causes were looked at
+   * @param commonest what it comes back with most, commonest first
+   */
+  public record Cluster(
+      Trait trait,
+      String value,
+      String cause,
+      long returns,
+      double expected,
+      long visits,
+      double adjusted,
+      long compared,
+      Cases cases,
+      List<Named> commonest,
+      EightDisciplines eightDisciplines) {}
+
+  /** Draws the conclusions from a whole tally. */
+  public static Findings of(
+      Tally tally, Definition definition, Vocabulary vocabulary, Optional<Learning> learning) {
+    Proportion within = Proportion.NONE;
+    Proportion withinLong = Proportion.NONE;
+    Map<YearMonth, Proportion> byMonth = new TreeMap<>();
+    var returned = new TreeMap<Double, Long>();
+    long jobs = 0;
+    for (Map.Entry<Integer, long[]> day : tally.days.entrySet()) {
+      LocalDate date = LocalDate.ofEpochDay(day.getKey());
+      long[] counts = day.getValue();
+      if (definition.followed(date, definition.shortDays())) {
+        Proportion count = new Proportion(counts[1], counts[0]);
+        within = within.plus(count);
+        byMonth.merge(YearMonth.from(date), count, Proportion::plus);
+        if (counts[1] > 0) {
+          returned.put(jobs + counts[0] / 2.0, counts[1]);
+        }
+        jobs += counts[0];
+      }
+      if (definition.followed(date, definition.longDays())) {
+        withinLong = withinLong.plus(new Proportion(counts[2], counts[0]));
+      }
+    }
+    List<Month> months = new ArrayList<>();
+    byMonth.forEach(
+        (month, count) -> months.add(new Month(month, count, tally.cases("month/" + month))));
+    LifeTable lives = tally.lifeTable();
+    Optional<WeibullFit> weibull = WeibullFit.of(lives);
+    Map<Reason, Cases> reasons = new EnumMap<>(Reason.class);
+    Map<Reason, Cases> avoidableBy = new EnumMap<>(Reason.class);
+    for (Reason reason : Reason.values()) {
+      reasons.put(reason, tally.cases("reason/" + reason.id()));
+      avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
+    }
+    return new Findings(
+        definition,
+        tally.days.isEmpty() ? definition.end() : LocalDate.ofEpochDay(tally.days.firstKey()),
+        tally.brakes,
+        tally.visits,
+        tally.recorded,
+        tally.tooManySymptoms,
+        within,
+        withinLong,
+        tally.cases(Tally.ALL),
+        tally.cases("within"),
+        tally.cases("within-long"),
+        lives,
+        SurvivalCurve.of(lives),
+        MeanCumulativeFunction.of(tally.histories()),
+        List.copyOf(months),
+        months.isEmpty()
+            ? Optional.empty()
+            : Optional.of(
+                ProportionChart.baseline(
+                    months.stream().map(Month::count).toList(), ControlLimits.exact(0.00135), 0)),
+        jobs == 0 ? Optional.empty() : Trend.until(jobs, new EventTimes(returned)),
+        weibull,
+        weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
+        reasons,
+        commonestFirst(tally.casesBelow("cause/")),
+        matrix(tally),
+        tally.first,
+        tally.firstThree,
+        new Wrong(
+            tally.cases("reason/" + Reason.WRONG_CAUSE.id()),
+            tally.cases("wrong/first"),
+            tally.cases("wrong/three"),
+            tally.cases("wrong/planned")),
+        commonestFirst(tally.casesBelow("check/")),
+        tally.cases(Tally.AVOIDABLE),
+        avoidableBy,
+        tally.minutesSaved,
+        comparisons(tally),
+        Clusters.find(tally.cells, FALSE_SHARE).stream()
+            .map(found -> cluster(found, tally, vocabulary))
+            .toList(),
+        tally.calibration(),
+        learning);
+  }
+
+  private static List<Named> commonestFirst(Map<String, Cases> cases) {
+    return cases.entrySet().stream()
+        .map(e -> new Named(e.getKey(), e.getValue()))
+        .sorted(
+            Comparator.comparingLong((Named n) -> n.cases.count())
+                .reversed()
+                .thenComparing(Named::id))
+        .toList();
+  }
+
+  private static List<MatrixCell> matrix(Tally tally) {
+    List<MatrixCell> cells = new ArrayList<>();
+    tally
+        .casesBelow("cell/")
+        .forEach(
+            (key, cases) -> {
+              int slash = key.indexOf('/');
+              cells.add(new MatrixCell(key.substring(0, slash), key.substring(slash + 1), cases));
+            });
+    return List.copyOf(cells);
+  }
+
+  private static List<Comparison> comparisons(Tally tally) {
+    List<Comparison> comparisons = new ArrayList<>();
+    for (Trait trait : Trait.values()) {
+      List<Map.Entry<Group, GroupTally>> groups =
+          tally.groups.entrySet().stream().filter(e -> e.getKey().trait() == trait).toList();
+      List<GroupComparison.Group> counts =
+          groups.stream()
+              .map(e -> new GroupComparison.Group(e.getKey().value(), e.getValue().within))
+              .toList();
+      if (counts.size() < 2 || counts.stream().allMatch(g -> g.count().trials() == 0)) {
+        continue;
+      }
+      comparisons.add(
+          new Comparison(
+              trait,
+              GroupComparison.of(counts, FALSE_SHARE),
+              trait.timed()
+                  ? Optional.of(
+                      LogRankTest.of(groups.stream().map(e -> e.getValue().table()).toList()))
+                  : Optional.empty(),
+              groups.stream().map(e -> tally.cases(Tally.groupKey(e.getKey()))).toList()));
+    }
+    return List.copyOf(comparisons);
+  }
+
+  private static Cluster cluster(Clusters.Found found, Tally tally, Vocabulary vocabulary) {
+    String prefix = Tally.clusterKey(found.trait(), found.value(), "");
+    List<Named> commonest =
+        commonestFirst(tally.casesBelow(prefix)).stream()
+            .filter(named -> !named.id.isEmpty())
+            .limit(4)
+            .toList();
+    return new Cluster(
+        found.trait(),
+        found.value(),
+        found.cause(),
+        found.returns(),
+        found.expected(),
+        found.visits(),
+        found.adjusted(),
+        found.compared(),
+        tally.cases(Tally.clusterKey(found.trait(), found.value(), found.cause())),
+        commonest,
+        EightDisciplines.of(found, commonest, vocabulary));
+  }
+}

@@ -1,0 +1,143 @@
+package firmlever.comeback;
+
+import firmlever.comeback.Learning.Rate;
+import firmlever.rulebase.RuleFiles;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * What was learned as a folder of rules that can be laid over the built-in ones, once a person has
+ * read it: each rule has the name of the one it would replace, and differs from it in one number.
+ */
+public final class Proposal {
+  private Proposal() {}
+
+  /** File names below the folder, with their texts. */
+  public static Map<String, String> files(Learning learning) {
+    Map<String, String> files = new LinkedHashMap<>();
+    Map<String, StringBuilder> texts = new LinkedHashMap<>();
+    for (Rate rate : learning.rates()) {
+      if (rate.differs()) {
+        rule(rate)
+            .ifPresent(
+                found ->
+                    texts
+                        .computeIfAbsent(
+                            "causes/" + rate.cause() + ".drl", f -> new StringBuilder(found.head))
+                        .append(found.rule));
+      }
+    }
+    texts.forEach((name, text) -> files.put(name, text.toString()));
+    files.put("READ-ME-FIRST.txt", explained(learning));
+    return files;
+  }
+
+  private record Found(String head, String rule) {}
+
+  /** The rule's own text with the number replaced, and the head of its file. */
+  private static java.util.Optional<Found> rule(Rate rate) {
+    Pattern whole = Pattern.compile("(?ms)^rule \"" + Pattern.quote(rate.rule()) + "\".*?^end$");
+    Pattern number =
+        Pattern.compile(
+            "(model\\.possible\\(\\s*\"" + Pattern.quote(rate.cause()) + "\"\\s*,\\s*)[0-9.]+");
+    for (String path : RuleFiles.builtIn()) {
+      if (!path.endsWith(".drl")) {
+        continue;
+      }
+      String text = RuleFiles.text(path);
+      Matcher rule = whole.matcher(text);
+      if (rule.find()) {
+        String changed =
+            number
+                .matcher(rule.group())
+                .replaceFirst("$1" + plain(rate.proposed()))
+                .replaceFirst("@source\\(\"[^\"]*\"\\)", "@source(\"" + source(rate) + "\")");
+        String head = text.substring(0, text.indexOf("\nrule \"") + 1);
+        return java.util.Optional.of(new Found(head, evidence(rate) + changed + "\n\n"));
+      }
+    }
+    return java.util.Optional.empty();
+  }
+
+  private static String source(Rate rate) {
+    return "own closed cases: " + rate.seen() + " of " + rate.visits() + " visits";
+  }
+
+  private static String evidence(Rate rate) {
+    return String.format(
+        Locale.ROOT,
+        "// Now %s of 100; the closed cases say %s (95 %%: %s to %s). Seen in %d of %d visits,"
+            + " %.1f expected with each brake's history counted in.\n",
+        plain(rate.now()),
+        plain(rate.proposed()),
+        plain(rate.range().low()),
+        plain(rate.range().high()),
+        rate.seen(),
+        rate.visits(),
+        rate.expected());
+  }
+
+  /** Two significant digits: more would claim what nobody knows. */
+  static String plain(double value) {
+    return new java.math.BigDecimal(value)
+        .round(new java.math.MathContext(2))
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+
+  private static String explained(Learning learning) {
+    StringBuilder text = new StringBuilder();
+    text.append("Proposed base rates, learned from ")
+        .append(learning.visits())
+        .append(" closed cases.\n")
+        .append("Nothing here is in force. Read each rule, delete what you do not believe, then\n")
+        .append("lay the folder over the built-in rules with --rules.\n\n");
+    text.append(
+        String.format(
+            Locale.ROOT,
+            "The elicited numbers weigh as much as %.0f visits. On brakes kept out of the learning\n"
+                + "the mean squared error goes from %s to %s and the calibration error from %s to %s.\n\n",
+            learning.weight(),
+            figure(learning.before().statements() == 0, learning.before()::brier),
+            figure(learning.after().statements() == 0, learning.after()::brier),
+            figure(learning.before().statements() == 0, learning.before()::expectedError),
+            figure(learning.after().statements() == 0, learning.after()::expectedError)));
+    text.append("Case files that would change their verdict (")
+        .append(learning.casesChecked())
+        .append(" were tried):\n");
+    for (Learning.Changed changed : learning.checked()) {
+      text.append("  ")
+          .append(changed.id())
+          .append(changed.metBefore() ? " would be missed: " : " would be met")
+          .append(String.join("; ", changed.missedAfter()))
+          .append('\n');
+    }
+    text.append(learning.checked().isEmpty() ? "  none\n" : "");
+    text.append(
+            "\nHow often a cause shows a symptom, where the closed cases contradict the rules\n")
+        .append("(for a person to judge; no rule is proposed for these):\n");
+    List<Learning.Frequency> frequencies = learning.frequencies();
+    for (Learning.Frequency each : frequencies) {
+      text.append(
+          String.format(
+              Locale.ROOT,
+              "  %s shows %s: rules %.2f, seen %d of %d (%.2f to %.2f)%n",
+              each.cause(),
+              each.symptom(),
+              each.now(),
+              each.seen().events(),
+              each.seen().trials(),
+              each.range().low(),
+              each.range().high()));
+    }
+    return text.append(frequencies.isEmpty() ? "  none\n" : "").toString().replace("\r\n", "\n");
+  }
+
+  private static String figure(boolean none, java.util.function.DoubleSupplier value) {
+    return none ? "unknown" : String.format(Locale.ROOT, "%.5f", value.getAsDouble());
+  }
+}

@@ -1,0 +1,34 @@
+package firmlever.comeback;
+
+/** Why a brake came back. */
+public enum Reason {
+  WRONG_CAUSE("wrong cause treated", "the cause found later already showed at the first visit"),
+  DID_NOT_HOLD("right cause, repair did not hold", "the same cause was found again"),
+  BROUGHT_IN("brought in by the work", "the rules say that the work done can bring this in"),
+  NEW_FAULT("new fault", "nothing at the first visit spoke for the cause found later"),
+  NO_FAULT_TWICE("no fault found twice", "both visits ended without a cause"),
+  NOT_RECORDED("not recorded", "one of the visits does not say what was found");
+
+  private final String words;
+  private final String test;
+
+  Reason(String words, String test) {
+    this.words = words;
+    this.test = test;
+  }
+
+  /** The reason as a table names it. */
+  public String words() {
+    return words;
+  }
+
+  /** By what it is told from the others. */
+  public String test() {
+    return test;
+  }
+
+  /** The name in data files. */
+  public String id() {
+    return name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+  }
+}

@@ -1,0 +1,421 @@
+package firmlever.comeback;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.comeback.Trait.Group;
+import firmlever.comeback.statistics.Calibration;
+import firmlever.comeback.statistics.LifeTable;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.ReturnHistories;
+import firmlever.comeback.statistics.UnitSum;
+import firmlever.diagnosis.Diagnostician.Belief;
+import firmlever.rulebase.BrakeModel.Base;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+
+/**
+ * All that is gathered over the brakes. Every part of it is a count, an exact sum or the first few
+ * by a fixed order, so that merging knows no order, and its size depends on how many days, groups
+ * and causes there are, never on how many jobs. One thread fills one tally.
+ */
+public final class Tally {
+  /** Cases kept beside each number. */
+  private static final int SHOWN = 20;
+
+  private static final int AVOIDABLE_SHOWN = 60;
+
+  /** One brake in so many is kept out of the learning, to judge what was learned. */
+  private static final int HELD_BACK = 5;
+
+  /** Judged visits of held-back brakes that are diagnosed again with what was learned. */
+  private static final int SAMPLE = 1500;
+
+  static final String ALL = "all";
+  static final String AVOIDABLE = "avoidable";
+
+  long visits;
+  long brakes;
+  long recorded;
+  long tooManySymptoms;
+  long minutesSaved;
+  final TreeMap<Integer, long[]> days = new TreeMap<>();
+  LifeTable.Counter life = new LifeTable.Counter();
+  LifeTable lives = LifeTable.EMPTY;
+  private final ReturnHistories.Counter returns = new ReturnHistories.Counter();
+  private ReturnHistories histories = new ReturnHistories.Counter().histories();
+  final TreeMap<Group, GroupTally> groups = new TreeMap<>();
+  final TreeMap<Cell, CellTally> cells = new TreeMap<>();
+  private final TreeMap<String, Shelf> shelves = new TreeMap<>();
+  Proportion first = Proportion.NONE;
+  Proportion firstThree = Proportion.NONE;
+  private final Calibration.Counter stated = new Calibration.Counter(10);
+  private Calibration calibration = new Calibration.Counter(10).calibration();
+  final TreeMap<CauseRule, CauseTally> causes = new TreeMap<>();
+  final TreeMap<Link, Proportion> links = new TreeMap<>();
+  final TreeMap<SampleKey, Judged> heldBack = new TreeMap<>();
+  private final Set<String> causesOfBrake = new HashSet<>();
+
+  /** The counts of one group: comebacks within each window, and the time to them. */
+  static final class GroupTally {
+    Proportion within = Proportion.NONE;
+    Proportion withinLong = Proportion.NONE;
+    LifeTable.Counter life = new LifeTable.Counter();
+    LifeTable lives = LifeTable.EMPTY;
+
+    LifeTable table() {
+      return lives.plus(life.table());
+    }
+  }
+
+  /** What clusters are looked for in: visits alike in all of this. */
+  record Cell(String lot, String partsLot, String by, String season, int age, String group)
+      implements Comparable<Cell> {
+    @Override
+    public int compareTo(Cell other) {
+      int c = lot.compareTo(other.lot);
+      c = c != 0 ? c : partsLot.compareTo(other.partsLot);
+      c = c != 0 ? c : by.compareTo(other.by);
+      c = c != 0 ? c : season.compareTo(other.season);
+      c = c != 0 ? c : Integer.compare(age, other.age);
+      return c != 0 ? c : group.compareTo(other.group);
+    }
+
+    String value(Trait trait) {
+      return switch (trait) {
+        case LOT -> lot;
+        case PARTS_LOT -> partsLot;
+        case TECHNICIAN -> by;
+        case SEASON -> season;
+        default -> throw new IllegalArgumentException("no clusters by " + trait);
+      };
+    }
+  }
+
+  /** Visits of a cell, and of how many the brake came back with each cause. */
+  static final class CellTally {
+    long visits;
+    final TreeMap<String, Long> returns = new TreeMap<>();
+  }
+
+  /** A cause with the rule that says how common it is. */
+  record CauseRule(String cause, String rule) implements Comparable<CauseRule> {
+    @Override
+    public int compareTo(CauseRule other) {
+      int byCause = cause.compareTo(other.cause);
+      return byCause != 0 ? byCause : rule.compareTo(other.rule);
+    }
+  }
+
+  /** How often a cause was there, and how often the rules expected it. */
+  static final class CauseTally {
+    double per100;
+    long visits;
+    long seen;
+    UnitSum expected = UnitSum.ZERO;
+  }
+
+  /** A cause that was there alone, and a symptom that was looked for. */
+  record Link(String cause, String symptom) implements Comparable<Link> {
+    @Override
+    public int compareTo(Link other) {
+      int byCause = cause.compareTo(other.cause);
+      return byCause != 0 ? byCause : symptom.compareTo(other.symptom);
+    }
+  }
+
+  /** A case with what turned out to be true of it. */
+  record Judged(CaseFile file, List<String> truth) {}
+
+  /** Orders the sample as if by lot, the same for every order of reading. */
+  record SampleKey(long draw, String brake, String id) implements Comparable<SampleKey> {
+    @Override
+    public int compareTo(SampleKey other) {
+      int c = Long.compareUnsigned(draw, other.draw);
+      c = c != 0 ? c : brake.compareTo(other.brake);
+      return c != 0 ? c : id.compareTo(other.id);
+    }
+  }
+
+  void addVisit(
+      Visit visit,
+      Optional<Double> daysToNext,
+      Optional<Comeback> comeback,
+      Definition definition) {
+    visits++;
+    recorded += visit.recorded() ? 1 : 0;
+    boolean isShort = daysToNext.filter(d -> d <= definition.shortDays()).isPresent();
+    boolean isLong = comeback.isPresent();
+    boolean fullShort = definition.followed(visit.closed(), definition.shortDays());
+    boolean fullLong = definition.followed(visit.closed(), definition.longDays());
+    long[] day = days.computeIfAbsent((int) visit.closed().toEpochDay(), d -> new long[3]);
+    day[0]++;
+    day[1] += isShort ? 1 : 0;
+    day[2] += isLong ? 1 : 0;
+    double watched = Math.max(0, definition.end().toEpochDay() - visit.closed().toEpochDay());
+    life.add(daysToNext.orElse(watched), daysToNext.isPresent());
+    for (Group group : Trait.groups(visit)) {
+      GroupTally tally = groups.computeIfAbsent(group, g -> new GroupTally());
+      if (fullShort) {
+        tally.within = tally.within.plus(new Proportion(isShort ? 1 : 0, 1));
+        if (isShort) {
+          comeback.ifPresent(c -> shelve(groupKey(group), c));
+        }
+      }
+      if (fullLong) {
+        tally.withinLong = tally.withinLong.plus(new Proportion(isLong ? 1 : 0, 1));
+      }
+      if (group.trait().timed()) {
+        tally.life.add(daysToNext.orElse(watched), daysToNext.isPresent());
+      }
+    }
+    if (fullLong) {
+      addToCell(visit, comeback);
+    }
+    comeback.ifPresent(
+        c -> {
+          if (isShort && fullShort) {
+            shelve("within", c);
+            shelve("month/" + visit.closed().toString().substring(0, 7), c);
+          }
+          if (fullLong) {
+            shelve("within-long", c);
+          }
+          shelve(c);
+        });
+  }
+
+  private void addToCell(Visit visit, Optional<Comeback> comeback) {
+    String lot = "";
+    String partsLot = "";
+    String by = "";
+    String season = "";
+    for (Group group : Trait.groups(visit)) {
+      switch (group.trait()) {
+        case LOT -> lot = group.value();
+        case PARTS_LOT -> partsLot = group.value();
+        case TECHNICIAN -> by = group.value();
+        case SEASON -> season = group.value();
+        default -> {}
+      }
+    }
+    String about = visit.groups().isEmpty() ? "" : visit.groups().iterator().next();
+    Cell cell = new Cell(lot, partsLot, by, season, Trait.halfYears(visit), about);
+    CellTally tally = cells.computeIfAbsent(cell, c -> new CellTally());
+    tally.visits++;
+    if (comeback.isPresent()) {
+      String cause = comeback.get().foundFirst();
+      // A brake that keeps coming back with one fault is one piece of evidence, not many.
+      if (causesOfBrake.add(cause)) {
+        tally.returns.merge(cause, 1L, Long::sum);
+        for (Trait trait : Clusters.TRAITS) {
+          if (!cell.value(trait).isEmpty()) {
+            shelve(clusterKey(trait, cell.value(trait), cause), comeback.get());
+            shelve(clusterKey(trait, cell.value(trait), ""), comeback.get());
+          }
+        }
+      }
+    }
+  }
+
+  static String groupKey(Group group) {
+    return "group/" + group.trait().id() + "/" + group.value();
+  }
+
+  static String clusterKey(Trait trait, String value, String cause) {
+    return "cluster/" + trait.id() + "/" + value + "/" + cause;
+  }
+
+  private void shelve(Comeback comeback) {
+    shelve(ALL, comeback);
+    shelve("reason/" + comeback.reason().id(), comeback);
+    shelve("cause/" + comeback.foundFirst(), comeback);
+    shelve("cell/" + comeback.treatedFirst() + "/" + comeback.foundFirst(), comeback);
+    if (comeback.reason() == Reason.WRONG_CAUSE) {
+      if (comeback.place() == 1) {
+        shelve("wrong/first", comeback);
+      }
+      if (comeback.place() >= 1 && comeback.place() <= 3) {
+        shelve("wrong/three", comeback);
+      }
+      if (comeback.planned()) {
+        shelve("wrong/planned", comeback);
+      }
+    }
+    if (!comeback.check().isEmpty()) {
+      shelve("check/" + comeback.check(), comeback);
+    }
+    if (comeback.avoidable()) {
+      shelves
+          .computeIfAbsent(AVOIDABLE, k -> new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST))
+          .add(comeback);
+      shelve("avoidable/" + comeback.reason().id(), comeback);
+      minutesSaved += comeback.minutesSaved();
+    }
+  }
+
+  private void shelve(String key, Comeback comeback) {
+    shelves.computeIfAbsent(key, k -> new Shelf(SHOWN, Comeback.LATEST_FIRST)).add(comeback);
+  }
+
+  void addBrake(long weeks, double[] returnWeeks) {
+    brakes++;
+    returns.add(weeks, returnWeeks);
+    causesOfBrake.clear();
+  }
+
+  /** Counts a visit of which it is known what was wrong. */
+  void addJudged(CaseFile known, List<String> truth, Belief belief, List<Integer> ranked) {
+    List<String> names = belief.model().network().causes();
+    if (!truth.isEmpty()) {
+      first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
+      boolean inThree = ranked.stream().limit(3).map(names::get).anyMatch(truth::contains);
+      firstThree = firstThree.plus(new Proportion(inThree ? 1 : 0, 1));
+    }
+    double[] posterior = belief.posterior().posterior();
+    for (int i = 0; i < posterior.length; i++) {
+      stated.add(clamped(posterior[i]), truth.contains(names.get(i)));
+    }
+    String brake = known.brake().id();
+    if (Long.remainderUnsigned(draw(brake), HELD_BACK) == 0) {
+      heldBack.put(
+          new SampleKey(draw(brake + "/" + known.id()), brake, known.id()),
+          new Judged(known, List.copyOf(truth)));
+      trimSample();
+      return;
+    }
+    for (int i = 0; i < posterior.length; i++) {
+      Base base = belief.model().bases().get(names.get(i));
+      CauseTally tally =
+          causes.computeIfAbsent(
+              new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
+      tally.per100 = base.per100();
+      tally.visits++;
+      tally.seen += truth.contains(names.get(i)) ? 1 : 0;
+      tally.expected = tally.expected.plus(belief.model().network().prior(i));
+    }
+    if (truth.size() == 1) {
+      known
+          .symptoms()
+          .forEach(
+              (symptom, presence) -> {
+                if (presence != Presence.NOT_CHECKED) {
+                  links.merge(
+                      new Link(truth.get(0), symptom),
+                      new Proportion(presence == Presence.PRESENT ? 1 : 0, 1),
+                      Proportion::plus);
+                }
+              });
+    }
+  }
+
+  private static double clamped(double probability) {
+    return Math.max(0, Math.min(1, probability));
+  }
+
+  private void trimSample() {
+    while (heldBack.size() > SAMPLE) {
+      heldBack.pollLastEntry();
+    }
+  }
+
+  /** A number that looks drawn by chance and depends on nothing but the text (FNV-1a, mixed). */
+  static long draw(String text) {
+    long hash = 0xcbf29ce484222325L;
+    for (int i = 0; i < text.length(); i++) {
+      hash = (hash ^ text.charAt(i)) * 0x100000001b3L;
+    }
+    hash = (hash ^ (hash >>> 33)) * 0xff51afd7ed558ccdL;
+    return hash ^ (hash >>> 33);
+  }
+
+  /** Adds all of the other tally, of other brakes, to this one. */
+  public void merge(Tally other) {
+    visits += other.visits;
+    brakes += other.brakes;
+    recorded += other.recorded;
+    tooManySymptoms += other.tooManySymptoms;
+    minutesSaved += other.minutesSaved;
+    other.days.forEach(
+        (day, counts) -> {
+          long[] mine = days.computeIfAbsent(day, d -> new long[3]);
+          for (int i = 0; i < mine.length; i++) {
+            mine[i] += counts[i];
+          }
+        });
+    lives = lives.plus(other.lifeTable());
+    histories = histories.plus(other.histories());
+    other.groups.forEach(
+        (group, theirs) -> {
+          GroupTally mine = groups.computeIfAbsent(group, g -> new GroupTally());
+          mine.within = mine.within.plus(theirs.within);
+          mine.withinLong = mine.withinLong.plus(theirs.withinLong);
+          mine.lives = mine.lives.plus(theirs.table());
+        });
+    other.cells.forEach(
+        (cell, theirs) -> {
+          CellTally mine = cells.computeIfAbsent(cell, c -> new CellTally());
+          mine.visits += theirs.visits;
+          theirs.returns.forEach((cause, n) -> mine.returns.merge(cause, n, Long::sum));
+        });
+    other.shelves.forEach(
+        (key, theirs) ->
+            shelves
+                .computeIfAbsent(
+                    key,
+                    k ->
+                        k.equals(AVOIDABLE)
+                            ? new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST)
+                            : new Shelf(SHOWN, Comeback.LATEST_FIRST))
+                .merge(theirs));
+    first = first.plus(other.first);
+    firstThree = firstThree.plus(other.firstThree);
+    calibration = calibration.plus(other.calibration());
+    other.causes.forEach(
+        (key, theirs) -> {
+          CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
+          mine.per100 = theirs.per100;
+          mine.visits += theirs.visits;
+          mine.seen += theirs.seen;
+          mine.expected = mine.expected.plus(theirs.expected);
+        });
+    other.links.forEach((link, counts) -> links.merge(link, counts, Proportion::plus));
+    heldBack.putAll(other.heldBack);
+    trimSample();
+  }
+
+  /** Whether no visit was added. */
+  public boolean isEmpty() {
+    return visits == 0;
+  }
+
+  LifeTable lifeTable() {
+    return lives.plus(life.table());
+  }
+
+  ReturnHistories histories() {
+    return histories.plus(returns.histories());
+  }
+
+  Calibration calibration() {
+    return calibration.plus(stated.calibration());
+  }
+
+  /** The cases on a shelf; none where it was never filled. */
+  Shelf.Cases cases(String key) {
+    Shelf shelf = shelves.get(key);
+    return shelf == null ? Shelf.Cases.NONE : shelf.cases();
+  }
+
+  /** The shelves whose key begins so, by the rest of the key. */
+  Map<String, Shelf.Cases> casesBelow(String prefix) {
+    Map<String, Shelf.Cases> below = new TreeMap<>();
+    shelves
+        .subMap(prefix, prefix + Character.MAX_VALUE)
+        .forEach((key, shelf) -> below.put(key.substring(prefix.length()), shelf.cases()));
+    return below;
+  }
+}

@@ -1,0 +1,135 @@
+package firmlever.comeback;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Outcome;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.CheckKind;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * One visit of a brake.
+ *
+ * @param closed the day it went back; the day it came where nobody wrote that down
+ * @param groups the symptom groups of what was present
+ */
+record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
+  /** Earlier works of this shop older than this are left out of the history, in days. */
+  private static final int REMEMBERED = 730;
+
+  static final Comparator<Visit> BY_TIME =
+      Comparator.comparing((Visit v) -> v.file.opened())
+          .thenComparing(Visit::closed)
+          .thenComparing(v -> v.file.id());
+
+  static Visit of(CaseFile file, Vocabulary vocabulary) {
+    Set<String> groups = new TreeSet<>();
+    file.symptoms()
+        .forEach(
+            (symptom, presence) -> {
+              if (presence == Presence.PRESENT) {
+                groups.add(vocabulary.symptoms().get(symptom).group());
+              }
+            });
+    return new Visit(file, file.outcome().flatMap(Outcome::closed).orElse(file.opened()), groups);
+  }
+
+  boolean relatedTo(Visit other) {
+    return groups.isEmpty()
+        || other.groups.isEmpty()
+        || groups.stream().anyMatch(other.groups::contains);
+  }
+
+  boolean recorded() {
+    return file.outcome().isPresent();
+  }
+
+  List<String> causes() {
+    return file.outcome().map(Outcome::causes).orElse(List.of());
+  }
+
+  List<String> works() {
+    return file.outcome().map(Outcome::works).orElse(List.of());
+  }
+
+  String by() {
+    return file.outcome().map(Outcome::by).orElse("");
+  }
+
+  /** Days from going back to the other visit; half a day where it came again the same day. */
+  double daysUntil(Visit later) {
+    return Math.max(0.5, ChronoUnit.DAYS.between(closed, later.file.opened()));
+  }
+
+  /**
+   * The case as it stood before any work was done: what only the work brought to light is left out,
+   * and what this shop did to the brake at earlier visits is added where the record lacks it.
+   */
+  CaseFile knownThen(List<Visit> earlier, Vocabulary vocabulary) {
+    Map<String, Presence> known = new LinkedHashMap<>(file.symptoms());
+    known.keySet().removeIf(s -> vocabulary.symptoms().get(s).kind() == CheckKind.WORK);
+    List<Entry> history = new ArrayList<>(file.history());
+    for (Visit visit : earlier) {
+      int daysAgo = (int) ChronoUnit.DAYS.between(visit.closed, file.opened());
+      if (daysAgo < 0 || daysAgo > REMEMBERED) {
+        continue;
+      }
+      for (String work : visit.works()) {
+        boolean told =
+            file.history().stream()
+                .anyMatch(e -> e.work().equals(work) && e.daysAgo().orElse(-1) == daysAgo);
+        if (!told) {
+          history.add(visit.entry(work, daysAgo));
+        }
+      }
+    }
+    return with(known, history);
+  }
+
+  /** The case with these findings and history, and without how it ended. */
+  CaseFile with(Map<String, Presence> symptoms, List<Entry> history) {
+    return with(file, symptoms, history);
+  }
+
+  static CaseFile with(CaseFile file, Map<String, Presence> symptoms, List<Entry> history) {
+    return new CaseFile(
+        file.id(),
+        file.opened(),
+        file.brake(),
+        file.use(),
+        file.complaint(),
+        symptoms,
+        file.readings(),
+        history,
+        java.util.Optional.empty(),
+        file.source(),
+        "",
+        java.util.Optional.empty(),
+        java.util.Optional.empty());
+  }
+
+  private Entry entry(String work, int daysAgo) {
+    return new Entry(
+        OptionalInt.of(daysAgo),
+        work,
+        "",
+        file.brake().fluid(),
+        by(),
+        Double.NaN,
+        List.of(),
+        "",
+        "unknown",
+        Set.of(),
+        "");
+  }
+}

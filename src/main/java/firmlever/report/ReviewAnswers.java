@@ -1,0 +1,461 @@
+package firmlever.report;
+
+import firmlever.comeback.Comeback;
+import firmlever.comeback.EightDisciplines;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Findings.Cluster;
+import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Reason;
+import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.Trait;
+import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.statistics.GroupComparison.Verdict;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.ProportionChart.Signal;
+import firmlever.comeback.statistics.Trend;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** The six questions of a reviewer, answered in sentences. */
+final class ReviewAnswers {
+  static final double LEVEL = 0.95;
+
+  private final Findings found;
+  private final Vocabulary vocabulary;
+
+  ReviewAnswers(Findings found, Vocabulary vocabulary) {
+    this.found = found;
+    this.vocabulary = vocabulary;
+  }
+
+  /** A question with its answer. */
+  record Answer(String question, List<Saying> sayings) {}
+
+  List<Answer> answers() {
+    return List.of(
+        new Answer("How often do brakes come back?", howOften()),
+        new Answer("Is it getting better or worse?", whereTo()),
+        new Answer("Why do they come back?", why()),
+        new Answer("Which of it was avoidable?", avoidable()),
+        new Answer("Where is a pattern?", patterns()),
+        new Answer("What should we change?", change()));
+  }
+
+  static String percent(double share) {
+    return String.format(Locale.ROOT, "%.1f %%", 100 * share);
+  }
+
+  static String number(long count) {
+    // A narrow space that does not break parts the thousands.
+    return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
+  }
+
+  static String range(Interval interval) {
+    return String.format(
+        Locale.ROOT, "%.1f to %.1f %%", 100 * interval.low(), 100 * interval.high());
+  }
+
+  static String rate(Proportion count) {
+    return count.rate().isEmpty() ? "no rate" : percent(count.rate().getAsDouble());
+  }
+
+  String cause(String id) {
+    return id.equals(Comeback.NONE) || id.isEmpty()
+        ? "no cause found"
+        : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
+  }
+
+  String symptom(String id) {
+    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptoms().get(id).name() : id;
+  }
+
+  String work(String id) {
+    return vocabulary.actions().containsKey(id)
+        ? vocabulary.actions().get(id).name()
+        : vocabulary.works().containsKey(id) ? vocabulary.works().get(id).name() : id;
+  }
+
+  /** The value of a group in words. */
+  String group(Trait trait, String value) {
+    return switch (trait) {
+      case WORK -> work(value);
+      case CAUSE -> cause(value);
+      case TECHNICIAN_AND_WORK -> {
+        int dot = value.indexOf(" · ");
+        yield value.substring(0, dot) + " · " + work(value.substring(dot + 3));
+      }
+      default -> value;
+    };
+  }
+
+  private String within() {
+    return "within " + found.definition().shortDays() + " days";
+  }
+
+  private String withinLong() {
+    return "within " + found.definition().longDays() + " days";
+  }
+
+  private List<Saying> howOften() {
+    List<Saying> all = new ArrayList<>();
+    Proportion count = found.within();
+    if (count.trials() == 0) {
+      all.add(new Saying().say("No visit has been followed for long enough to say."));
+      return all;
+    }
+    all.add(
+        new Saying()
+            .say("Of 100 visits, about ")
+            .number(
+                String.format(Locale.ROOT, "%.1f", 100 * count.rate().orElse(0)),
+                "Comebacks " + within(),
+                found.withinCases())
+            .say(
+                " come back "
+                    + within()
+                    + " ("
+                    + number(count.events())
+                    + " of "
+                    + number(count.trials())
+                    + "; 95 % interval "
+                    + range(count.wilson(LEVEL))
+                    + "): mended at the first go are "
+                    + percent(1 - count.rate().orElse(0))
+                    + "."));
+    if (found.withinLong().trials() > 0) {
+      all.add(
+          new Saying()
+              .say("Within " + found.definition().longDays() + " days it is ")
+              .number(
+                  rate(found.withinLong()), "Comebacks " + withinLong(), found.withinLongCases())
+              .say(
+                  " ("
+                      + number(found.withinLong().events())
+                      + " of "
+                      + number(found.withinLong().trials())
+                      + "; "
+                      + range(found.withinLong().wilson(LEVEL))
+                      + "). Counted are only visits that could be followed so long."));
+    }
+    return all;
+  }
+
+  private List<Saying> whereTo() {
+    List<Saying> all = new ArrayList<>();
+    all.add(new Saying().say(trend()));
+    Saying signals = new Saying();
+    List<String> out = new ArrayList<>();
+    found
+        .chart()
+        .ifPresent(
+            chart -> {
+              for (int i = 0; i < chart.points().size(); i++) {
+                Signal signal = chart.points().get(i).signal();
+                if (signal != Signal.NONE) {
+                  out.add(
+                      found.months().get(i).month()
+                          + (signal == Signal.HIGH ? " above" : " below"));
+                }
+              }
+            });
+    signals.say(
+        out.isEmpty()
+            ? "No month lies outside its control limits: the ups and downs between months are chance."
+            : "Outside the control limits lie "
+                + String.join(", ", out)
+                + "; the other months differ by chance alone.");
+    all.add(signals);
+    found
+        .nextMonth()
+        .ifPresent(
+            next ->
+                all.add(
+                    new Saying()
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                "In the 30 days after %s expect about %.0f returns (%.0f to %.0f) of"
+                                    + " brakes already mended, from a Weibull fit to %s lives.",
+                                found.definition().end(),
+                                next.expected(),
+                                next.interval(LEVEL).low(),
+                                next.interval(LEVEL).high(),
+                                number(found.lives().units())))));
+    return all;
+  }
+
+  private String trend() {
+    if (found.trend().isEmpty()) {
+      return "There are too few comebacks to speak of a trend.";
+    }
+    Trend trend = found.trend().get();
+    String test =
+        String.format(
+            Locale.ROOT,
+            " (Laplace test over the jobs done, chance %s; growth of the comebacks with the jobs to"
+                + " the power %.2f)",
+            chance(trend.laplaceChance()),
+            trend.shape());
+    if (trend.laplaceChance() > 0.05) {
+      return "Neither is shown: the comebacks for each job keep their pace" + test + ".";
+    }
+    return (trend.laplace() > 0
+            ? "Worse: brakes come back more often for each job than they did"
+            : "Better: brakes come back less often for each job than they did")
+        + test
+        + ".";
+  }
+
+  static String chance(double chance) {
+    return chance < 0.0001
+        ? "below 1 in 10\u202f000"
+        : chance < 0.01
+            ? String.format(Locale.ROOT, "%.4f", chance)
+            : String.format(Locale.ROOT, "%.2f", chance);
+  }
+
+  private static String of(long part, long all) {
+    return number(part) + (all == 0 ? "" : " (" + Math.round(100.0 * part / all) + " of 100)");
+  }
+
+  private List<Saying> why() {
+    long all = found.all().count();
+    List<Saying> sayings = new ArrayList<>();
+    Saying reasons =
+        new Saying()
+            .say("Of ")
+            .number(number(all), "All comebacks " + withinLong(), found.all())
+            .say(" comebacks seen " + withinLong() + ", ");
+    List<Reason> order =
+        found.reasons().entrySet().stream()
+            .filter(e -> e.getValue().count() > 0)
+            .sorted(
+                Comparator.comparingLong(
+                        (java.util.Map.Entry<Reason, Cases> e) -> e.getValue().count())
+                    .reversed())
+            .map(java.util.Map.Entry::getKey)
+            .toList();
+    for (int i = 0; i < order.size(); i++) {
+      Cases cases = found.reasons().get(order.get(i));
+      reasons
+          .say(i == 0 ? "" : i == order.size() - 1 ? " and " : ", ")
+          .number(of(cases.count(), all), "Reason: " + order.get(i).words(), cases)
+          .say(" are \"" + order.get(i).words() + "\"");
+    }
+    sayings.add(order.isEmpty() ? new Saying().say("No brake came back.") : reasons.say("."));
+    List<Named> commonest =
+        found.causes().stream().filter(c -> !c.id().equals(Comeback.NONE)).limit(3).toList();
+    if (!commonest.isEmpty()) {
+      Saying causes = new Saying().say("Most often it then was ");
+      for (int i = 0; i < commonest.size(); i++) {
+        Named named = commonest.get(i);
+        causes
+            .say(i == 0 ? "" : i == commonest.size() - 1 ? " or " : ", ")
+            .say(cause(named.id()) + " (")
+            .number(
+                number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
+            .say(")");
+      }
+      sayings.add(causes.say("."));
+    }
+    return sayings;
+  }
+
+  private List<Saying> avoidable() {
+    List<Saying> sayings = new ArrayList<>();
+    long all = found.all().count();
+    sayings.add(
+        new Saying()
+            .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
+            .say(
+                " of the comebacks: the cause stood first, or the plan leads to it, with what was"
+                    + " known at the first visit; or the work left it behind and a check at the hand-back shows it. They"
+                    + " cost about "
+                    + number(Math.round(found.minutesSaved() / 60.0))
+                    + " hours (works that did not mend it, and the comeback itself)."));
+    Findings.Wrong wrong = found.wrong();
+    if (wrong.all().count() > 0) {
+      sayings.add(
+          new Saying()
+              .say("Of the ")
+              .number(number(wrong.all().count()), "Wrong cause treated", wrong.all())
+              .say(" with a wrong cause treated, the true one stood first in ")
+              .number(
+                  of(wrong.first().count(), wrong.all().count()),
+                  "Wrong cause treated; the true one stood first",
+                  wrong.first())
+              .say(", among the first three in ")
+              .number(
+                  of(wrong.three().count(), wrong.all().count()),
+                  "Wrong cause treated; the true one stood among the first three",
+                  wrong.three())
+              .say(", and the plan leads to it in ")
+              .number(
+                  of(wrong.planned().count(), wrong.all().count()),
+                  "Wrong cause treated; the plan leads to the true one",
+                  wrong.planned())
+              .say("."));
+    }
+    if (!found.checks().isEmpty()) {
+      Named check = found.checks().get(0);
+      sayings.add(
+          new Saying()
+              .say("The check most often left out: \"" + symptom(check.id()) + "\", in ")
+              .number(
+                  number(check.cases().count()), "Left out: " + symptom(check.id()), check.cases())
+              .say(" of them."));
+    }
+    return sayings;
+  }
+
+  String sentence(Cluster cluster) {
+    return String.format(
+        Locale.ROOT,
+        "%s (%s visits) there were %s returns%s %s. For brakes of the same age and complaint %.1f"
+            + " would be usual: %.1f times as many; chance, adjusted for the %d groups and causes"
+            + " looked at, %s.",
+        capital(after(cluster)),
+        number(cluster.visits()),
+        number(cluster.returns()),
+        cluster.cause().isEmpty() ? "" : " with " + cause(cluster.cause()),
+        withinLong(),
+        cluster.expected(),
+        cluster.returns() / cluster.expected(),
+        cluster.compared(),
+        chance(cluster.adjusted()));
+  }
+
+  private static String after(Cluster cluster) {
+    return switch (cluster.trait()) {
+      case TECHNICIAN -> "after visits to technician " + cluster.value();
+      case SEASON -> "after visits in " + cluster.value();
+      default -> "after visits of " + EightDisciplines.spoken(cluster.trait(), cluster.value());
+    };
+  }
+
+  private static String capital(String words) {
+    return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+  }
+
+  private List<Saying> patterns() {
+    List<Saying> sayings = new ArrayList<>();
+    for (Cluster cluster : found.clusters()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  capital(after(cluster))
+                      + " there were "
+                      + (cluster.cause().isEmpty() ? "" : "with " + cause(cluster.cause()) + " "))
+              .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      "; %.0f would be usual (%.1f times as many).",
+                      cluster.expected(),
+                      cluster.returns() / cluster.expected())));
+    }
+    if (sayings.isEmpty()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  "None is shown: no lot, technician or season has more returns than chance allows."));
+    } else {
+      sayings.add(
+          new Saying()
+              .say(
+                  "A pattern is a question, not a verdict. On average no more than 5 of 100 named"
+                      + " here are chance."));
+    }
+    return sayings;
+  }
+
+  String title(Cluster cluster) {
+    return "Pattern: "
+        + EightDisciplines.spoken(cluster.trait(), cluster.value())
+        + (cluster.cause().isEmpty() ? "" : ", " + cause(cluster.cause()));
+  }
+
+  private List<Saying> change() {
+    List<Saying> sayings = new ArrayList<>();
+    for (Cluster cluster : found.clusters()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  capital(EightDisciplines.spoken(cluster.trait(), cluster.value()))
+                      + ": "
+                      + cluster.eightDisciplines().containment()));
+    }
+    found.checks().stream()
+        .limit(3)
+        .forEach(
+            check ->
+                sayings.add(
+                    new Saying()
+                        .say(
+                            "Make \""
+                                + symptom(check.id())
+                                + "\" ("
+                                + vocabulary.symptoms().get(check.id()).minutes()
+                                + " min) a habit: it was left out in ")
+                        .number(
+                            number(check.cases().count()),
+                            "Left out: " + symptom(check.id()),
+                            check.cases())
+                        .say(" comebacks that it would have caught.")));
+    String standing =
+        found.brakeGroups().stream()
+            .filter(c -> c.trait() == Trait.WORK || c.trait() == Trait.CAUSE)
+            .flatMap(
+                c ->
+                    c.comparison().standings().stream()
+                        .filter(s -> s.verdict() == Verdict.ABOVE_THE_REST)
+                        .sorted(Comparator.comparingDouble((Standing s) -> -s.shrunk().mean()))
+                        .limit(3)
+                        .map(s -> group(c.trait(), s.group().name())))
+            .distinct()
+            .collect(Collectors.joining(", "));
+    if (!standing.isEmpty()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  "Come back more often than the rest, whoever did it: "
+                      + standing
+                      + ". Do the acceptance check twice there."));
+    }
+    if (sayings.isEmpty()) {
+      sayings.add(new Saying().say("Nothing that these figures would show."));
+    }
+    return sayings;
+  }
+
+  /** What is said of a standing. */
+  static String verdict(Verdict verdict) {
+    return switch (verdict) {
+      case ABOVE_THE_REST -> "more often than the rest";
+      case BELOW_THE_REST -> "less often than the rest";
+      case NOT_SHOWN -> "no difference shown";
+    };
+  }
+
+  /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
+  static List<Integer> shown(Comparison comparison, int most) {
+    List<Standing> standings = comparison.comparison().standings();
+    List<Integer> order = new ArrayList<>();
+    for (int i = 0; i < standings.size(); i++) {
+      order.add(i);
+    }
+    order.sort(
+        Comparator.comparing((Integer i) -> standings.get(i).verdict() == Verdict.NOT_SHOWN)
+            .thenComparing(i -> -standings.get(i).group().count().trials())
+            .thenComparing(i -> standings.get(i).group().name()));
+    List<Integer> kept = new ArrayList<>(order.subList(0, Math.min(most, order.size())));
+    kept.sort(Comparator.naturalOrder());
+    return kept;
+  }
+}

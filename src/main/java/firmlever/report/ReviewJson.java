@@ -1,0 +1,313 @@
+package firmlever.report;
+
+import firmlever.comeback.Comeback;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Findings.Cluster;
+import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Learning;
+import firmlever.comeback.Reason;
+import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.SurvivalCurve.Scale;
+import firmlever.document.JsonText;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/** The review for programs: {@code firmlever-review/1}. */
+public final class ReviewJson {
+  private ReviewJson() {}
+
+  private static final double LEVEL = ReviewAnswers.LEVEL;
+
+  /** The whole review as JSON text. */
+  public static String of(Findings found, ReviewInput input) {
+    Map<String, Object> top = map();
+    top.put("format", "firmlever-review/1");
+    top.put("records", input.records());
+    top.put("rejected", input.rejected());
+    top.put("visits", found.visits());
+    top.put("brakes", found.brakes());
+    top.put("with-outcome", found.recorded());
+    top.put("from", found.from().toString());
+    top.put("to", found.definition().end().toString());
+    top.put("days", List.of(found.definition().shortDays(), found.definition().longDays()));
+    top.put("within", proportion(found.within(), found.withinCases()));
+    top.put("within-long", proportion(found.withinLong(), found.withinLongCases()));
+    top.put("comebacks", found.all().count());
+    Map<String, Object> reasons = map();
+    for (Reason reason : Reason.values()) {
+      reasons.put(reason.id(), cases(found.reasons().get(reason)));
+    }
+    top.put("reasons", reasons);
+    top.put("causes", found.causes().stream().map(n -> named("cause", n)).toList());
+    top.put(
+        "treated-and-found",
+        found.matrix().stream()
+            .map(
+                cell -> {
+                  Map<String, Object> each = map();
+                  each.put("treated", cell.treated());
+                  each.put("found", cell.found());
+                  each.putAll(cases(cell.cases()));
+                  return each;
+                })
+            .toList());
+    top.put("diagnosis", diagnosis(found));
+    top.put("avoidable", avoidable(found));
+    top.put("not-back", curve(found));
+    top.put(
+        "mean-returns",
+        found.meanReturns().steps().stream()
+            .map(
+                s -> {
+                  Map<String, Object> each = map();
+                  each.put("week", s.time());
+                  each.put("at-risk", s.atRisk());
+                  each.put("mean", s.mean());
+                  each.put("low", s.interval(LEVEL).low());
+                  each.put("high", s.interval(LEVEL).high());
+                  return each;
+                })
+            .toList());
+    top.put("months", months(found));
+    found
+        .trend()
+        .ifPresent(
+            t -> {
+              Map<String, Object> each = map();
+              each.put("laplace", t.laplace());
+              each.put("chance", t.laplaceChance());
+              each.put("shape", t.shape());
+              top.put("trend", each);
+            });
+    found
+        .weibull()
+        .ifPresent(
+            w -> {
+              Map<String, Object> each = map();
+              each.put("shape", w.shape());
+              each.put("scale-days", w.scale());
+              found
+                  .nextMonth()
+                  .ifPresent(
+                      n -> {
+                        each.put("next-30-days", n.expected());
+                        each.put("low", n.interval(LEVEL).low());
+                        each.put("high", n.interval(LEVEL).high());
+                      });
+              top.put("weibull", each);
+            });
+    top.put("groups", found.brakeGroups().stream().map(ReviewJson::comparison).toList());
+    top.put("patterns", found.clusters().stream().map(ReviewJson::cluster).toList());
+    if (found.calibration().statements() > 0) {
+      top.put("brier", found.calibration().brier());
+      top.put("calibration-error", found.calibration().expectedError());
+    }
+    found.learning().ifPresent(learning -> top.put("learning", learning(learning)));
+    return JsonText.of(top);
+  }
+
+  private static Map<String, Object> map() {
+    return new LinkedHashMap<>();
+  }
+
+  private static Map<String, Object> proportion(Proportion count, Cases cases) {
+    Map<String, Object> each = map();
+    each.put("events", count.events());
+    each.put("of", count.trials());
+    count.rate().ifPresent(rate -> each.put("rate", rate));
+    interval(each, count.wilson(LEVEL));
+    each.put("cases", ids(cases));
+    return each;
+  }
+
+  private static void interval(Map<String, Object> into, Interval interval) {
+    into.put("low", interval.low());
+    into.put("high", interval.high());
+  }
+
+  private static Map<String, Object> cases(Cases cases) {
+    Map<String, Object> each = map();
+    each.put("count", cases.count());
+    each.put("cases", ids(cases));
+    return each;
+  }
+
+  private static List<String> ids(Cases cases) {
+    return cases.shown().stream().map(Comeback::second).toList();
+  }
+
+  private static Map<String, Object> named(String kind, Findings.Named named) {
+    Map<String, Object> each = map();
+    each.put(kind, named.id());
+    each.putAll(cases(named.cases()));
+    return each;
+  }
+
+  private static Map<String, Object> diagnosis(Findings found) {
+    Map<String, Object> each = map();
+    each.put("true-cause-first", proportion(found.first(), Cases.NONE));
+    each.put("true-cause-in-first-three", proportion(found.firstThree(), Cases.NONE));
+    Map<String, Object> wrong = map();
+    wrong.put("all", cases(found.wrong().all()));
+    wrong.put("first", cases(found.wrong().first()));
+    wrong.put("first-three", cases(found.wrong().three()));
+    wrong.put("plan-leads-to-it", cases(found.wrong().planned()));
+    each.put("wrong-cause", wrong);
+    each.put("checks-left-out", found.checks().stream().map(n -> named("check", n)).toList());
+    each.put("too-many-symptoms", found.tooManySymptoms());
+    return each;
+  }
+
+  private static Map<String, Object> avoidable(Findings found) {
+    Map<String, Object> each = map();
+    each.put("count", found.avoidable().count());
+    each.put("minutes", found.minutesSaved());
+    each.put("shown", found.avoidable().shown().stream().map(ReviewJson::comeback).toList());
+    return each;
+  }
+
+  private static Map<String, Object> comeback(Comeback c) {
+    Map<String, Object> each = map();
+    each.put("brake", c.brake());
+    each.put("first", c.first());
+    each.put("second", c.second());
+    each.put("days", c.days());
+    each.put("treated", c.treated());
+    each.put("found", c.found());
+    each.put("reason", c.reason().id());
+    each.put("place", c.place());
+    each.put("probability", c.probability());
+    each.put("check", c.check());
+    each.put("minutes", c.minutesSaved());
+    each.put("sentence", c.sentence());
+    return each;
+  }
+
+  private static List<Object> curve(Findings found) {
+    List<Object> steps = new ArrayList<>();
+    for (int day = 0; day <= ReviewCharts.DAYS; day += 5) {
+      Map<String, Object> each = map();
+      each.put("day", day);
+      each.put("not-back", found.curve().survival(day));
+      interval(each, found.curve().interval(day, LEVEL, Scale.LOG_LOG));
+      steps.add(each);
+    }
+    return steps;
+  }
+
+  private static List<Object> months(Findings found) {
+    List<Object> months = new ArrayList<>();
+    for (int i = 0; i < found.months().size(); i++) {
+      Findings.Month month = found.months().get(i);
+      Map<String, Object> each = map();
+      each.put("month", month.month().toString());
+      each.putAll(proportion(month.count(), month.cases()));
+      int at = i;
+      found
+          .chart()
+          .ifPresent(
+              chart -> {
+                each.put("limit-low", chart.points().get(at).limits().low());
+                each.put("limit-high", chart.points().get(at).limits().high());
+                each.put(
+                    "signal",
+                    chart.points().get(at).signal().name().toLowerCase(java.util.Locale.ROOT));
+              });
+      months.add(each);
+    }
+    return months;
+  }
+
+  private static Map<String, Object> comparison(Comparison comparison) {
+    Map<String, Object> each = map();
+    each.put("by", comparison.trait().id());
+    comparison.paces().ifPresent(test -> each.put("log-rank-chance", test.chance()));
+    List<Object> groups = new ArrayList<>();
+    for (int i = 0; i < comparison.comparison().standings().size(); i++) {
+      Standing standing = comparison.comparison().standings().get(i);
+      Map<String, Object> group = map();
+      group.put("group", standing.group().name());
+      group.putAll(proportion(standing.group().count(), comparison.cases().get(i)));
+      group.put("drawn-in", standing.shrunk().mean());
+      group.put("adjusted-chance", standing.adjusted());
+      group.put(
+          "verdict",
+          standing.verdict().name().toLowerCase(java.util.Locale.ROOT).replace('_', '-'));
+      groups.add(group);
+    }
+    each.put("groups", groups);
+    return each;
+  }
+
+  private static Map<String, Object> cluster(Cluster cluster) {
+    Map<String, Object> each = map();
+    each.put("by", cluster.trait().id());
+    each.put("value", cluster.value());
+    each.put("cause", cluster.cause());
+    each.put("returns", cluster.returns());
+    each.put("expected", cluster.expected());
+    each.put("visits", cluster.visits());
+    each.put("adjusted-chance", cluster.adjusted());
+    each.put("compared", cluster.compared());
+    each.put("cases", ids(cluster.cases()));
+    var skeleton = cluster.eightDisciplines();
+    Map<String, Object> eight = map();
+    eight.put("problem", skeleton.problem());
+    eight.put("containment", skeleton.containment());
+    eight.put("root-cause-candidates", skeleton.rootCauses());
+    eight.put("escape-point", skeleton.escapePoint());
+    eight.put("corrective", skeleton.corrective());
+    eight.put("preventive", skeleton.preventive());
+    each.put("8d", eight);
+    return each;
+  }
+
+  private static Map<String, Object> learning(Learning learning) {
+    Map<String, Object> each = map();
+    each.put("visits", learning.visits());
+    each.put("elicited-weigh-visits", learning.weight());
+    each.put(
+        "rates",
+        learning.rates().stream()
+            .map(
+                r -> {
+                  Map<String, Object> rate = map();
+                  rate.put("cause", r.cause());
+                  rate.put("rule", r.rule());
+                  rate.put("now", r.now());
+                  rate.put("proposed", r.proposed());
+                  interval(rate, r.range());
+                  rate.put("seen", r.seen());
+                  rate.put("expected", r.expected());
+                  rate.put("differs", r.differs());
+                  return rate;
+                })
+            .toList());
+    each.put("held-back", learning.before().statements());
+    if (learning.before().statements() > 0) {
+      each.put("brier-before", learning.before().brier());
+      each.put("brier-after", learning.after().brier());
+      each.put("calibration-error-before", learning.before().expectedError());
+      each.put("calibration-error-after", learning.after().expectedError());
+    }
+    each.put("cases-checked", learning.casesChecked());
+    each.put(
+        "cases-changed",
+        learning.checked().stream()
+            .map(
+                c -> {
+                  Map<String, Object> changed = map();
+                  changed.put("case", c.id());
+                  changed.put("met-before", c.metBefore());
+                  changed.put("missed-after", c.missedAfter());
+                  return changed;
+                })
+            .toList());
+    return each;
+  }
+}

@@ -1,0 +1,175 @@
+package firmlever.report;
+
+import firmlever.comeback.Comeback;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Findings.Cluster;
+import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Findings.MatrixCell;
+import firmlever.comeback.Findings.Month;
+import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Reason;
+import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.statistics.Interval;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.csv.CSVFormat;
+
+/** The review as tables for a spreadsheet. Rates are fractions of one. */
+public final class ReviewTables {
+  private ReviewTables() {}
+
+  private static final CSVFormat FORM = CSVFormat.RFC4180.builder().setRecordSeparator('\n').get();
+
+  /** Heading of the table of all comebacks. */
+  public static String comebackHead() {
+    return row(
+        "brake",
+        "first visit",
+        "second visit",
+        "went back",
+        "came again",
+        "days",
+        "by",
+        "works",
+        "treated",
+        "found",
+        "reason",
+        "place then",
+        "probability then",
+        "plan leads to it",
+        "check left out",
+        "avoidable",
+        "minutes saved",
+        "sentence");
+  }
+
+  /** One row of the table of all comebacks. */
+  public static String comeback(Comeback c) {
+    return row(
+        c.brake(),
+        c.first(),
+        c.second(),
+        c.closed(),
+        c.opened(),
+        c.days(),
+        c.by(),
+        String.join(";", c.works()),
+        String.join(";", c.treated()),
+        String.join(";", c.found()),
+        c.reason().id(),
+        c.place() == 0 ? "" : c.place(),
+        c.place() == 0 ? "" : c.probability(),
+        c.planned(),
+        c.check(),
+        c.avoidable(),
+        c.minutesSaved(),
+        c.sentence());
+  }
+
+  /** The other tables, by file name. */
+  public static Map<String, String> of(Findings found) {
+    Map<String, String> tables = new LinkedHashMap<>();
+    StringBuilder months = new StringBuilder(row("month", "comebacks", "jobs", "low", "high"));
+    for (int i = 0; i < found.months().size(); i++) {
+      Month month = found.months().get(i);
+      Interval limits = found.chart().orElseThrow().points().get(i).limits();
+      months.append(
+          row(
+              month.month(),
+              month.count().events(),
+              month.count().trials(),
+              limits.low(),
+              limits.high()));
+    }
+    tables.put("months.csv", months.toString());
+    StringBuilder reasons = new StringBuilder(row("reason", "comebacks"));
+    for (Reason reason : Reason.values()) {
+      reasons.append(row(reason.id(), found.reasons().get(reason).count()));
+    }
+    tables.put("reasons.csv", reasons.toString());
+    StringBuilder causes = new StringBuilder(row("cause", "comebacks"));
+    for (Named cause : found.causes()) {
+      causes.append(row(cause.id(), cause.cases().count()));
+    }
+    tables.put("causes.csv", causes.toString());
+    StringBuilder matrix = new StringBuilder(row("treated", "found", "comebacks"));
+    for (MatrixCell cell : found.matrix()) {
+      matrix.append(row(cell.treated(), cell.found(), cell.cases().count()));
+    }
+    tables.put("treated-and-found.csv", matrix.toString());
+    tables.put("groups.csv", groups(found));
+    StringBuilder patterns =
+        new StringBuilder(
+            row("by", "value", "cause", "returns", "expected", "visits", "adjusted chance"));
+    for (Cluster cluster : found.clusters()) {
+      patterns.append(
+          row(
+              cluster.trait().id(),
+              cluster.value(),
+              cluster.cause(),
+              cluster.returns(),
+              cluster.expected(),
+              cluster.visits(),
+              cluster.adjusted()));
+    }
+    tables.put("patterns.csv", patterns.toString());
+    return tables;
+  }
+
+  private static String groups(Findings found) {
+    StringBuilder groups =
+        new StringBuilder(
+            row(
+                "by",
+                "group",
+                "comebacks",
+                "jobs",
+                "drawn in",
+                "low",
+                "high",
+                "adjusted chance",
+                "verdict"));
+    for (Comparison comparison : found.brakeGroups()) {
+      for (Standing standing : comparison.comparison().standings()) {
+        Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
+        groups.append(
+            row(
+                comparison.trait().id(),
+                standing.group().name(),
+                standing.group().count().events(),
+                standing.group().count().trials(),
+                standing.shrunk().mean(),
+                limits.low(),
+                limits.high(),
+                standing.adjusted(),
+                ReviewAnswers.verdict(standing.verdict())));
+      }
+    }
+    return groups.toString();
+  }
+
+  /** One row of any table. */
+  public static String row(Object... cells) {
+    List<Object> safe = new ArrayList<>();
+    Arrays.stream(cells).map(ReviewTables::harmless).forEach(safe::add);
+    StringBuilder text = new StringBuilder();
+    try {
+      FORM.printRecord(text, safe.toArray());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text.toString();
+  }
+
+  /** A spreadsheet would run a text that begins like a formula. */
+  private static Object harmless(Object cell) {
+    return cell instanceof String text && !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0
+        ? "'" + text
+        : cell;
+  }
+}

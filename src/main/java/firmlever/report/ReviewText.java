@@ -1,0 +1,45 @@
+package firmlever.report;
+
+import firmlever.comeback.Comeback;
+import firmlever.comeback.Findings;
+import firmlever.vocabulary.Vocabulary;
+
+/** The review for a terminal: what was read, six answers, the dearest avoidable comebacks. */
+public final class ReviewText {
+  private static final int SENTENCES = 8;
+
+  private final Vocabulary vocabulary;
+  private final int width;
+  private final boolean bold;
+
+  public ReviewText(Vocabulary vocabulary, int width, boolean bold) {
+    this.vocabulary = vocabulary;
+    this.width = width;
+    this.bold = bold;
+  }
+
+  /** The whole text. */
+  public String of(Findings found, ReviewInput input) {
+    ReviewAnswers answers = new ReviewAnswers(found, vocabulary);
+    Page page = new Page(width, bold);
+    page.heading("Review of comebacks");
+    page.hanging("  ", input.sentence(found));
+    for (ReviewAnswers.Answer answer : answers.answers()) {
+      page.heading(answer.question());
+      answer.sayings().forEach(saying -> page.hanging("  ", saying.toString()));
+    }
+    if (!found.avoidable().shown().isEmpty()) {
+      page.heading("What a foreman would say of the dearest avoidable ones");
+      for (Comeback each : found.avoidable().shown().stream().limit(SENTENCES).toList()) {
+        page.hanging("  ", each.first() + " to " + each.second() + ": " + each.sentence());
+      }
+    }
+    page.blank();
+    page.hanging("", CAUTION);
+    return page.toString();
+  }
+
+  static final String CAUTION =
+      "Figures show where to look, not whose fault it is. What a brake needs is for the maker's"
+          + " instructions and a trained mechanic to say.";
+}

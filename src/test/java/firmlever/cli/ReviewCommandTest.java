@@ -1,0 +1,217 @@
+package firmlever.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.invent.Depot;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.zip.GZIPOutputStream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+@DisplayName("The review")
+class ReviewCommandTest {
+  @TempDir Path folder;
+
+  private Path file(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text);
+  }
+
+  private Run review(Object... args) {
+    List<String> all = new ArrayList<>(List.of("review"));
+    Arrays.stream(args).map(Object::toString).forEach(all::add);
+    all.addAll(List.of("--rejects", folder.resolve("rejects.csv").toString()));
+    return Run.of(all.toArray(String[]::new));
+  }
+
+  private static List<String> records(int jobs, long seed) {
+    List<String> lines = new ArrayList<>();
+    new Depot(seed).write(jobs, lines::add);
+    return lines;
+  }
+
+  @Test
+  @DisplayName("is the same for any number of threads, any order of records and any packing")
+  void isTheSameInAnyOrder() throws IOException {
+    List<String> lines = records(500, 5);
+    Path plain = file("a.ndjson", String.join("\n", lines));
+    Collections.shuffle(lines, new Random(3));
+    Path first = file("z.ndjson", String.join("\r\n", lines.subList(0, 240)) + "\n\n");
+    Path packed = folder.resolve("b.ndjson.gz");
+    try (OutputStream out = new GZIPOutputStream(Files.newOutputStream(packed))) {
+      out.write(String.join("\n", lines.subList(240, 500)).getBytes(StandardCharsets.UTF_8));
+    }
+    Path html = folder.resolve("one.html");
+    Path again = folder.resolve("two.html");
+    Run one =
+        review(plain, "--json", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
+    Run two =
+        review(
+            first,
+            packed,
+            "--json",
+            "--threads",
+            3,
+            "--html",
+            again,
+            "--csv",
+            folder.resolve("t2"));
+    assertThat(one.code()).isZero();
+    assertThat(two.out()).isEqualTo(one.out());
+    assertThat(Files.readString(again)).isEqualTo(Files.readString(html));
+    for (String table : List.of("comebacks.csv", "groups.csv", "patterns.csv", "months.csv")) {
+      assertThat(folder.resolve("t2").resolve(table))
+          .hasSameTextualContentAs(folder.resolve("t1").resolve(table));
+    }
+    assertThat(Files.readString(html))
+        .startsWith("<!DOCTYPE html>\n<html lang=\"en\">")
+        .doesNotContain("<script", "http://www.w3.org/1999/xhtml", "src=");
+  }
+
+  @Test
+  @DisplayName("counts and lists what it cannot use, and goes on with the rest")
+  void listsWhatItCannotUse() throws IOException {
+    List<String> lines = records(60, 8);
+    String good = lines.get(0);
+    lines.add(3, "{\"format\":\"firmlever-case/1\",\"id\":\"cut off");
+    lines.add(7, "");
+    lines.add(9, good.replace("\"symptoms\"", "\"simptoms\""));
+    lines.add(good);
+    Path mixed = file("mixed.ndjson", String.join("\n", lines));
+    Path cut = folder.resolve("cut.ndjson.gz");
+    byte[] packed;
+    try (var bytes = new java.io.ByteArrayOutputStream()) {
+      try (OutputStream out = new GZIPOutputStream(bytes)) {
+        out.write(String.join("\n", records(40, 9)).getBytes(StandardCharsets.UTF_8));
+      }
+      packed = bytes.toByteArray();
+    }
+    Files.write(cut, Arrays.copyOf(packed, packed.length / 2));
+    Run run = review(mixed, cut, "--json");
+    assertThat(run.code()).isEqualTo(1);
+    List<String> rejects = Files.readAllLines(folder.resolve("rejects.csv"));
+    assertThat(rejects.get(0)).isEqualTo("file,line,reason");
+    assertThat(rejects)
+        .anySatisfy(line -> assertThat(line).contains("mixed.ndjson,4,"))
+        .anySatisfy(line -> assertThat(line).contains("mixed.ndjson,10,", "simptoms", "symptoms"))
+        .anySatisfy(line -> assertThat(line).contains("there twice"))
+        .anySatisfy(line -> assertThat(line).contains("cut.ndjson.gz", "cannot be read on"));
+    int read = number(run.out(), "records");
+    assertThat(number(run.out(), "rejected")).isEqualTo(rejects.size() - 1);
+    assertThat(number(run.out(), "visits")).isEqualTo(read - rejects.size() + 1);
+  }
+
+  private static int number(String json, String name) {
+    var matcher = java.util.regex.Pattern.compile("\"" + name + "\" : (\\d+)").matcher(json);
+    assertThat(matcher.find()).isTrue();
+    return Integer.parseInt(matcher.group(1));
+  }
+
+  @Test
+  @DisplayName("says so where nothing can be used")
+  void saysSoWhereNothingCanBeUsed() throws IOException {
+    Run run = review(file("none.ndjson", "no\nrecord\n"));
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.out()).isEmpty();
+    assertThat(run.err()).contains("None of 2 records");
+    assertThat(review(folder.resolve("missing.ndjson")).code()).isEqualTo(2);
+    assertThat(review(file("t.csv", "a,b\n1,2\n")).err()).contains("--mapping");
+    assertThat(review(file("x.ndjson", "{}"), "--days", "90,30").code()).isEqualTo(2);
+  }
+
+  @Test
+  @DisplayName("reads a table with a mapping")
+  void readsATable() throws IOException {
+    Path mapping =
+        file(
+            "mapping.json",
+            """
+            { "format": "firmlever-mapping/1", "separator": ";", "list-separator": "+",
+              "columns": { "Job": "id", "In": "opened", "Bike": "brake.id", "Words": "complaint",
+                           "Fault": "outcome.causes", "Done": "outcome.works", "Who": "outcome.by",
+                           "Oil": "brake.fluid" },
+              "values": { "brake.fluid": { "MO": "mineral-oil" },
+                          "outcome.works": { "bleed": "full-bleed" } } }
+            """);
+    Path table =
+        file(
+            "jobs.csv",
+            """
+            Job;In;Bike;Words;Fault;Done;Who;Oil
+            J1;2026-01-05;B-1;"soft; goes to the bar";air-at-lever;bleed;T4;MO
+            J2;2026-01-15;B-1;soft;air-at-lever+low-fluid;bleed;T5;MO
+            J3;2026-01-32;B-2;soft;low-fluid;bleed;T5;MO
+            J4;2026-05-01;B-3
+            """);
+    Run run = review(table, "--mapping", mapping, "--json");
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(number(run.out(), "visits")).isEqualTo(2);
+    assertThat(number(run.out(), "comebacks")).isEqualTo(1);
+    assertThat(Files.readAllLines(folder.resolve("rejects.csv")))
+        .anySatisfy(line -> assertThat(line).contains("jobs.csv,4,", "2026-01-32"))
+        .anySatisfy(line -> assertThat(line).contains("jobs.csv,5,", "4 cells"));
+  }
+
+  @Test
+  @DisplayName("proposes base rates as rules that can be laid over the built-in ones")
+  void proposesBaseRates() throws IOException {
+    Path records = file("a.ndjson", String.join("\n", records(700, 2)));
+    Path proposed = folder.resolve("proposed");
+    Run run = review(records, "--propose", proposed, "--cases", "cases/demo", "--json");
+    assertThat(run.code()).isZero();
+    assertThat(Files.readString(proposed.resolve("READ-ME-FIRST.txt")))
+        .contains("Nothing here is in force", "kept out of the learning");
+    String rule = Files.readString(proposed.resolve("causes/worn-pads.drl"));
+    assertThat(rule)
+        .contains(
+            "package firmlever.rules.causes",
+            "own closed cases",
+            "model.possible( \"worn-pads\", ");
+    Run triage =
+        Run.of(
+            "triage",
+            "cases/demo/soft-after-the-car-roof.json",
+            "--draws",
+            "0",
+            "--rules",
+            proposed.toString());
+    assertThat(triage.err()).isEmpty();
+    assertThat(triage.code()).isZero();
+    assertThat(triage.out()).contains("replaced");
+  }
+
+  @Test
+  @DisplayName("has invented records that are marked as such and the same for the same seed")
+  void inventsTheSame() {
+    Run one = Run.of("invent", "--jobs", "30", "--seed", "6");
+    assertThat(one.code()).isZero();
+    assertThat(one.out().lines()).hasSize(30).allMatch(line -> line.contains("\"invented: "));
+    assertThat(Run.of("invent", "--jobs", "30", "--seed", "6").out()).isEqualTo(one.out());
+    assertThat(Run.of("invent", "--jobs", "30", "--seed", "7").out()).isNotEqualTo(one.out());
+    assertThat(Run.of("invent", "--jobs", "0").code()).isEqualTo(2);
+  }
+
+  @Test
+  @DisplayName("finds the planted patterns and no others")
+  void findsThePlanted() throws IOException {
+    Path records = file("a.ndjson", String.join("\n", records(9000, 7)));
+    String json = review(records, "--json").out();
+    Depot.Planted planted = new Depot(7).planted();
+    String patterns = json.substring(json.indexOf("\"patterns\""));
+    assertThat(patterns)
+        .contains(
+            "\"value\" : \"" + planted.lot() + "\"",
+            "\"value\" : \"" + planted.technician() + "\"",
+            "\"value\" : \"" + planted.season() + "\"");
+    assertThat(patterns.split("\"8d\"", -1)).hasSize(4);
+  }
+}

@@ -1,0 +1,225 @@
+package firmlever.comeback;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseReader;
+import firmlever.diagnosis.Diagnostician;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.rulebase.RuleBase;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.VocabularyReader;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+
+@DisplayName("A brake with its visits")
+class BrakeReviewTest {
+  private static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
+  private static final CaseReader READER = new CaseReader(VOCABULARY);
+  private static final Diagnostician DIAGNOSTICIAN =
+      new Diagnostician(RuleBase.builtIn(VOCABULARY));
+  private static final Definition DEFINITION = new Definition(30, 90, LocalDate.of(2026, 12, 31));
+
+  private static CaseFile visit(int number, String opened, String symptoms, String outcome) {
+    String text =
+        "{\"format\":\"firmlever-case/1\",\"id\":\"V-%d\",\"opened\":\"%s\",\"brake\":{\"id\":\"B-9\",\"fluid\":\"mineral-oil\",\"lot\":\"H7\"},\"complaint\":\"soft\",\"symptoms\":{%s}%s}"
+            .formatted(
+                number,
+                opened,
+                symptoms,
+                outcome.isEmpty() ? "" : ",\"outcome\":{" + outcome + "}");
+    try {
+      return READER.read(DocumentReader.readText(text, "v"), "v");
+    } catch (BadInput e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  private static String outcome(String cause, String work, String closed) {
+    return "\"causes\":[%s],\"works\":[\"%s\"],\"by\":\"T2\",\"closed\":\"%s\""
+        .formatted(cause.isEmpty() ? "" : "\"" + cause + "\"", work, closed);
+  }
+
+  private static List<Comeback> review(CaseFile... visits) {
+    return new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, 117)
+        .review(List.of(visits), new Tally());
+  }
+
+  private static final String SOFT = "\"spongy-lever\":\"present\",\"long-throw\":\"present\"";
+
+  @Test
+  @DisplayName("that was bled although its port wept: wrong cause, avoidable, with its sentence")
+  void tellsTheWrongCause() {
+    Comeback comeback =
+        review(
+                visit(
+                    1,
+                    "2026-03-02",
+                    SOFT + ",\"weep-at-caliper-port\":\"present\"",
+                    outcome("air-at-lever", "full-bleed", "2026-03-04")),
+                visit(
+                    2,
+                    "2026-03-11",
+                    SOFT + ",\"weep-at-caliper-port\":\"present\"",
+                    outcome("caliper-port-weep", "reseal-caliper-port", "2026-03-11")))
+            .get(0);
+    assertThat(comeback.reason()).isEqualTo(Reason.WRONG_CAUSE);
+    assertThat(comeback.days()).isEqualTo(7);
+    assertThat(comeback.place()).isEqualTo(1);
+    assertThat(comeback.avoidable()).isTrue();
+    // 117 for the comeback and 40 for the bleed that does not mend it (vocabulary, full-bleed),
+    // less the few minutes of the checks that the plan asks for.
+    assertThat(comeback.minutesSaved()).isBetween(117 + 40 - 20, 117 + 40);
+    assertThat(comeback.sentence())
+        .contains(VOCABULARY.causes().get("caliper-port-weep").name(), "7 days later", "first");
+  }
+
+  @Test
+  @DisplayName("with the same cause again: the repair did not hold")
+  void tellsThatARepairDidNotHold() {
+    assertThat(
+            review(
+                visit(1, "2026-03-02", SOFT, outcome("low-fluid", "lever-end-bleed", "2026-03-02")),
+                visit(
+                    2, "2026-03-20", SOFT, outcome("low-fluid", "lever-end-bleed", "2026-03-21"))))
+        .extracting(Comeback::reason)
+        .containsExactly(Reason.DID_NOT_HOLD);
+  }
+
+  @Test
+  @DisplayName("that drags after new pads: brought in by the work, as the rules say")
+  void tellsWhatTheWorkBroughtIn() {
+    Comeback comeback =
+        review(
+                visit(
+                    1,
+                    "2026-03-02",
+                    "\"thin-pads\":\"present\",\"grinding\":\"present\",\"drag\":\"absent\"",
+                    outcome("worn-pads", "replace-pads", "2026-03-02")),
+                visit(
+                    2,
+                    "2026-03-05",
+                    "\"drag\":\"present\"",
+                    outcome("pistons-not-home", "push-pistons-home", "2026-03-05")))
+            .get(0);
+    assertThat(comeback.reason()).isEqualTo(Reason.BROUGHT_IN);
+    assertThat(comeback.sentence()).isEqualTo(comeback.avoidable() ? comeback.sentence() : "");
+  }
+
+  @Test
+  @DisplayName("with a fault nothing spoke for: a new fault, and nobody is to blame")
+  void tellsANewFault() {
+    Comeback comeback =
+        review(
+                visit(
+                    1,
+                    "2026-03-02",
+                    "\"squeal\":\"present\",\"bent-rotor-seen\":\"absent\",\"rub-in-rhythm\":\"absent\","
+                        + "\"fluid-on-pads\":\"present\"",
+                    outcome("contaminated-pads", "replace-pads", "2026-03-02")),
+                visit(
+                    2,
+                    "2026-04-30",
+                    "\"rub-in-rhythm\":\"present\"",
+                    outcome("bent-rotor", "true-rotor", "2026-04-30")))
+            .get(0);
+    assertThat(comeback.reason()).isEqualTo(Reason.NEW_FAULT);
+    assertThat(comeback.avoidable()).isFalse();
+    assertThat(comeback.minutesSaved()).isZero();
+  }
+
+  @Test
+  @DisplayName("without a cause twice, and without a record")
+  void tellsWhatWasNotFound() {
+    assertThat(
+            review(
+                visit(1, "2026-03-02", SOFT, outcome("", "hand-back", "2026-03-02")),
+                visit(2, "2026-03-09", SOFT, outcome("", "hand-back", "2026-03-09")),
+                visit(3, "2026-03-19", SOFT, "")))
+        .extracting(Comeback::reason)
+        .containsExactly(Reason.NO_FAULT_TWICE, Reason.NOT_RECORDED);
+  }
+
+  @Test
+  @DisplayName("with an unrelated complaint or after the window: no comeback")
+  void leavesOutTheUnrelated() {
+    String noise = "\"squeal\":\"present\"";
+    String done = outcome("low-fluid", "lever-end-bleed", "2026-03-02");
+    assertThat(review(visit(1, "2026-03-02", SOFT, done), visit(2, "2026-03-09", noise, "")))
+        .isEmpty();
+    assertThat(review(visit(1, "2026-03-02", SOFT, done), visit(2, "2026-06-01", SOFT, "")))
+        .as("91 days")
+        .isEmpty();
+    assertThat(review(visit(1, "2026-03-02", SOFT, done), visit(2, "2026-05-31", SOFT, "")))
+        .as("90 days")
+        .hasSize(1);
+  }
+
+  @Test
+  @DisplayName(
+      "is diagnosed with what was known before the work, earlier works of the shop included")
+  void knowsOnlyWhatWasKnown() {
+    Visit first =
+        Visit.of(
+            visit(1, "2026-03-02", SOFT, outcome("low-fluid", "full-bleed", "2026-03-04")),
+            VOCABULARY);
+    Visit second =
+        Visit.of(
+            visit(
+                2,
+                "2026-03-09",
+                SOFT + ",\"no-bubbles\":\"present\"",
+                outcome("worn-lever-seal", "replace-lever", "2026-03-10")),
+            VOCABULARY);
+    CaseFile known = second.knownThen(List.of(first), VOCABULARY);
+    assertThat(known.symptoms()).containsOnlyKeys("spongy-lever", "long-throw");
+    assertThat(known.outcome()).isEmpty();
+    assertThat(known.history())
+        .singleElement()
+        .satisfies(
+            entry -> {
+              assertThat(entry.work()).isEqualTo("full-bleed");
+              assertThat(entry.daysAgo()).hasValue(5);
+              assertThat(entry.by()).isEqualTo("T2");
+            });
+  }
+
+  @Test
+  @DisplayName("counts the same for every order of visits and every split over tallies")
+  void countsTheSameInAnyOrder() {
+    List<List<CaseFile>> brakes = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      String day = "2026-0" + (1 + i % 5) + "-1" + i % 9;
+      brakes.add(
+          List.of(
+              visit(2 * i, day, SOFT, outcome("air-at-lever", "full-bleed", day)),
+              visit(
+                  2 * i + 1,
+                  LocalDate.parse(day).plusDays(3 + i).toString(),
+                  SOFT,
+                  outcome(
+                      i % 2 == 0 ? "air-at-lever" : "worn-lever-seal",
+                      "full-bleed",
+                      "2026-08-01"))));
+    }
+    BrakeReview review = new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, 117);
+    Tally one = new Tally();
+    brakes.forEach(visits -> review.review(visits, one));
+    Tally merged = new Tally();
+    for (int i = brakes.size() - 1; i >= 0; i--) {
+      Tally part = new Tally();
+      review.review(List.of(brakes.get(i).get(1), brakes.get(i).get(0)), part);
+      merged.merge(part);
+    }
+    assertThat(Findings.of(merged, DEFINITION, VOCABULARY, Optional.empty()))
+        .usingRecursiveComparison()
+        .isEqualTo(Findings.of(one, DEFINITION, VOCABULARY, Optional.empty()));
+    assertThat(one.visits).isEqualTo(24);
+    assertThat(one.cases(Tally.ALL).count()).isEqualTo(12);
+  }
+}
