@@ -11,6 +11,9 @@ import picocli.CommandLine.Command;
     description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
     subcommands = {
       TriageCommand.class,
+      AskCommand.class,
+      JobCardCommand.class,
+      AcceptCommand.class,
       WhyNotCommand.class,
       CurveCommand.class,
       RulesCommand.class,

@@ -157,7 +157,7 @@ public final class Diagnostician {
     return position + " " + brake.id() + ", built for " + spokenFluid(brake.fluid().id());
   }
 
-  private static String spokenFluid(String fluid) {
+  static String spokenFluid(String fluid) {
     return switch (fluid) {
       case "unknown" -> "a fluid nobody has told";
       case "mineral-oil" -> "mineral oil";

@@ -70,7 +70,7 @@ public final class RuleBase {
   /** One rule: its name, the package (folder) it stands in and where its knowledge is from. */
   public record RuleInfo(String name, String packageName, String source) {}
 
-  /** The rule base compiled into this build. */
+  /** The rule base compiled into this build: all rules but those of job cards. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
     return builtIn(() -> vocabulary);
   }
@@ -95,7 +95,8 @@ public final class RuleBase {
   }
 
   private static KieBase builtInBase() {
-    return KieBaseBuilder.createKieBaseFromModel(builtInModels(WARRANTY.negate()));
+    return KieBaseBuilder.createKieBaseFromModel(
+        builtInModels(WARRANTY.or(JobCardRules.OURS).negate()));
   }
 
   /** The built models of the packages that {@code which} picks by class name. */

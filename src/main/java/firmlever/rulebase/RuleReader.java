@@ -78,7 +78,7 @@ public final class RuleReader {
   private static List<RuleText> builtIn(Predicate<String> files) {
     List<RuleText> rules = new ArrayList<>();
     for (String path : RuleFiles.builtIn()) {
-      if (path.endsWith(".drl")) {
+      if (path.endsWith(".drl") && !path.startsWith(JobCardRules.FOLDER)) {
         String text = RuleFiles.text(path);
         if (files.test(text)) {
           rules.addAll(read(path, text));

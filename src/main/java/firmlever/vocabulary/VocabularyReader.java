@@ -142,6 +142,15 @@ public final class VocabularyReader {
         f.texts("parts"));
   }
 
+  /** The entries of a vocabulary file with one section, in its order. */
+  public static List<Fields> entries(String name, Shape entry, String section) {
+    try {
+      return file(name, entry, section).objects(section);
+    } catch (BadInput e) {
+      throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
+    }
+  }
+
   private static Fields file(String name, Shape entry, String... sections) throws BadInput {
     Shape.Fields shape =
         Shape.object().needs("format", oneOf("a format", List.of(FORMAT)), "the format");

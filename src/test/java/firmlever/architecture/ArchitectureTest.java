@@ -36,6 +36,8 @@ class ArchitectureTest {
         .consideringOnlyDependenciesInLayers()
         .layer("cli")
         .definedBy("firmlever.cli..")
+        .layer("interview")
+        .definedBy("firmlever.interview..")
         .layer("report")
         .definedBy("firmlever.report..")
         .layer("warranty")
@@ -58,22 +60,26 @@ class ArchitectureTest {
         .definedBy("firmlever.document..")
         .whereLayer("cli")
         .mayNotBeAccessedByAnyLayer()
+        .whereLayer("interview")
+        .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("report")
         .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("warranty")
         .mayOnlyBeAccessedByLayers("cli", "report")
         .whereLayer("diagnosis")
-        .mayOnlyBeAccessedByLayers("cli", "report", "warranty")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "warranty")
         .whereLayer("rulebase")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "warranty")
         .whereLayer("plan")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
         .whereLayer("hydraulics")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty", "rulebase", "plan")
+        .mayOnlyBeAccessedByLayers(
+            "cli", "interview", "report", "diagnosis", "warranty", "rulebase", "plan")
         .whereLayer("casefile")
-        .mayOnlyBeAccessedByLayers("cli", "report", "diagnosis", "warranty", "rulebase")
+        .mayOnlyBeAccessedByLayers(
+            "cli", "interview", "report", "diagnosis", "warranty", "rulebase")
         .check(CLASSES);
   }
 
@@ -137,6 +143,30 @@ class ArchitectureTest {
             "firmlever.casefile..",
             "firmlever.rulebase..")
         .allowEmptyShould(true)
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has an interview that knows neither file nor terminal")
+  void hasAPureInterview() {
+    noClasses()
+        .that()
+        .resideInAPackage("firmlever.interview..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("java.nio..", "java.net..", "picocli..", "firmlever.report..")
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("leaves the stemming library to the interview, so that no triage loads it")
+  void leavesLuceneToTheInterview() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("firmlever.interview..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("org.apache.lucene..")
         .check(CLASSES);
   }
 
@@ -216,6 +246,7 @@ class ArchitectureTest {
             "firmlever.belief..",
             "firmlever.casefile..",
             "firmlever.diagnosis..",
+            "firmlever.interview..",
             "firmlever.document..",
             "firmlever.rulebase..",
             "firmlever.vocabulary..",

@@ -24,7 +24,10 @@ public final class CompiledAtStart {
       for (Path file :
           files
               .filter(
-                  f -> f.toString().endsWith(".drl") && !f.startsWith(folder.resolve("warranty")))
+                  f ->
+                      f.toString().endsWith(".drl")
+                          && !f.startsWith(folder.resolve("warranty"))
+                          && !f.startsWith(folder.resolve("jobcard")))
               .sorted()
               .toList()) {
         texts.write(

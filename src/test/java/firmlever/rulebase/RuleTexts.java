@@ -15,6 +15,7 @@ final class RuleTexts {
   private RuleTexts() {}
 
   static final Path FOLDER = Path.of("rules");
+  static final Path JOB_CARDS = FOLDER.resolve("jobcard");
 
   private static final Pattern RULE =
       Pattern.compile("(?m)^[ \\t]*rule\\s+\"([^\"]*)\"(.*?)^[ \\t]*end\\b", Pattern.DOTALL);
@@ -48,8 +49,13 @@ final class RuleTexts {
     }
   }
 
+  /** All rule files but those of job cards, which are a rule base of their own. */
   static List<Path> files() {
-    try (Stream<Path> files = Files.walk(FOLDER)) {
+    return files(FOLDER).stream().filter(file -> !file.startsWith(JOB_CARDS)).toList();
+  }
+
+  static List<Path> files(Path folder) {
+    try (Stream<Path> files = Files.walk(folder)) {
       return files.filter(file -> file.toString().endsWith(".drl")).sorted().toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -71,8 +77,12 @@ final class RuleTexts {
   }
 
   static List<RuleText> rules() {
+    return rules(files());
+  }
+
+  static List<RuleText> rules(List<Path> files) {
     List<RuleText> rules = new ArrayList<>();
-    for (Path file : files()) {
+    for (Path file : files) {
       String text = withoutComments(file);
       Matcher rule = RULE.matcher(text);
       while (rule.find()) {

@@ -1,0 +1,57 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.interview.Interview;
+import firmlever.interview.Listener;
+import java.io.BufferedReader;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** The interview: always the check worth most, answer by answer, kept in the case file. */
+@Command(
+    name = "ask",
+    description =
+        "The interview: asks for the check worth most, and writes the case file as it goes.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:the interview ended or was stopped; every answer is in the case file",
+      "2:the case could not be read or written, or is closed"
+    },
+    mixinStandardHelpOptions = true)
+final class AskCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
+
+  @Parameters(
+      arity = "0..1",
+      paramLabel = "CASE",
+      description =
+          "case file to go on with or to begin (default: a new one, named after the brake)")
+  private String file;
+
+  @Override
+  public Integer call() throws BadInput {
+    Optional<Path> named = file == null ? Optional.empty() : Optional.of(CaseFolder.path(file));
+    Engine engine = Engine.start(shop);
+    Interview interview =
+        new Interview(
+            engine.vocabulary(),
+            engine.reader(),
+            engine.diagnostician(),
+            new Listener(engine.vocabulary()));
+    BufferedReader in =
+        new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
+    new Conversation(interview, engine.reader(), in, spec.commandLine().getOut(), Terminal.width())
+        .hold(named);
+    return Exit.DONE;
+  }
+}

@@ -1,0 +1,138 @@
+package firmlever.report;
+
+import firmlever.diagnosis.JobCard;
+import firmlever.rulebase.JobCardRules.Kind;
+import firmlever.rulebase.JobCardRules.Line;
+import firmlever.vocabulary.Vocabulary;
+
+/** A job card as one sheet of A4 to print and tick: black and white, nothing from outside. */
+public final class JobCardHtml {
+  private static final String STYLE =
+      """
+      @page { size: A4; margin: 7mm 10mm; }
+      * { box-sizing: border-box; }
+      body { font: 9pt/1.21 "Liberation Sans", Arial, Helvetica, sans-serif; color: #000;
+        background: #fff; max-width: 189mm; margin: 0 auto; padding: 0 .4mm; }
+      header { border-bottom: 2pt solid #000; display: grid; grid-template-columns: 1fr auto;
+        gap: 0 8mm; padding-bottom: 1mm; }
+      h1 { font-size: 16pt; line-height: 1.1; margin: 0 0 .6mm; }
+      h2 { font-size: 10.5pt; margin: 2mm 0 .8mm; border-bottom: .8pt solid #000;
+        break-after: avoid; }
+      p { margin: .6mm 0; }
+      .who { text-align: right; white-space: nowrap; line-height: 1.75; }
+      ol, ul { list-style: none; margin: 0; padding: 0; }
+      li { display: grid; grid-template-columns: 5.6mm 5mm 1fr; padding: .5mm 0;
+        break-inside: avoid; }
+      .box { display: block; width: 4.4mm; height: 4.4mm; border: 1.1pt solid #000; }
+      .number { font-weight: bold; text-align: right; padding-right: 1.2mm; }
+      li.mind > span, li.value > span { grid-column: 2 / 4; }
+      li.mind > span { border-left: 2.4pt solid #000; padding-left: 1.4mm; font-weight: bold; }
+      li.value > span { display: grid; grid-template-columns: 1fr auto; gap: 2mm;
+        align-items: end; }
+      .blank { display: inline-block; border: .9pt solid #000; width: 20mm; height: 4.8mm;
+        vertical-align: -1mm; }
+      li.accept { grid-template-columns: 5.6mm 1fr 20mm; gap: 0 .5mm; }
+      li.accept .blank { align-self: start; }
+      footer { margin-top: 1.2mm; font-weight: bold; }
+      @media print { .steps { columns: 2; column-gap: 5mm; } .steps h2:first-child { margin-top:
+        1mm; } }
+      @media screen and (min-width: 170mm) { .steps { columns: 2; column-gap: 6mm; } }
+      """;
+
+  private final Vocabulary vocabulary;
+
+  public JobCardHtml(Vocabulary vocabulary) {
+    this.vocabulary = vocabulary;
+  }
+
+  /** The whole page. */
+  public String of(JobCard card) {
+    StringBuilder html = new StringBuilder();
+    String title = JobCardText.title(vocabulary, card);
+    html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
+        .append(escaped("Job card " + card.caseId() + ": " + title))
+        .append("</title>\n<style>\n")
+        .append(STYLE)
+        .append("</style>\n</head>\n<body>\n<header>\n<div>\n<h1>")
+        .append(escaped(upperFirst(title)))
+        .append("</h1>\n<p>")
+        .append(escaped(card.caseId() + ", " + card.brake() + "; about " + card.minutes() + " min"))
+        .append("</p>\n</div>\n<div class=\"who\">By <span class=\"blank\"></span> ")
+        .append("Date <span class=\"blank\"></span></div>\n</header>\n<main>\n<p><strong>")
+        .append(escaped(vocabulary.cautions().get("maker-first").text()))
+        .append(' ')
+        .append(escaped(vocabulary.cautions().get("not-sure-ask").text()))
+        .append("</strong>");
+    card.notes().forEach(note -> html.append(' ').append(escaped(note)));
+    html.append("</p>\n<div class=\"steps\">\n");
+    int number = 0;
+    for (JobCard.Section section : card.sections()) {
+      html.append("<h2>").append(escaped(section.title())).append("</h2>\n<ol>\n");
+      for (Line line : section.lines()) {
+        if (line.kind() == Kind.STEP) {
+          number++;
+        }
+        html.append(item(line, number));
+      }
+      html.append("</ol>\n");
+    }
+    html.append("</div>\n");
+    acceptance(html, card);
+    card.then()
+        .forEach(
+            then ->
+                html.append("<p><strong>Then: </strong>")
+                    .append(escaped(JobCardText.then(vocabulary, then)))
+                    .append("</p>\n"));
+    html.append("</main>\n<footer>")
+        .append(escaped(vocabulary.cautions().get("acceptance-first").text()))
+        .append("</footer>\n</body>\n</html>\n");
+    return html.toString();
+  }
+
+  private static String item(Line line, int number) {
+    String text = escaped(line.text());
+    return switch (line.kind()) {
+      case STEP ->
+          "<li><span class=\"box\"></span><span class=\"number\">"
+              + number
+              + "</span><span>"
+              + text
+              + "</span></li>\n";
+      case MIND -> "<li class=\"mind\"><span>" + text + "</span></li>\n";
+      case VALUE, TORQUE ->
+          "<li class=\"value\"><span><span>"
+              + text
+              + (line.kind() == Kind.TORQUE ? ", torque" : "")
+              + " ("
+              + escaped(line.want())
+              + ")</span><span><span class=\"blank\"></span>"
+              + (line.kind() == Kind.TORQUE ? " N·m" : "")
+              + "</span></span></li>\n";
+    };
+  }
+
+  private static void acceptance(StringBuilder html, JobCard card) {
+    html.append("<h2>Before it goes back: every one of these, or it stays</h2>\n")
+        .append("<ul class=\"steps\">\n");
+    for (JobCard.Accept accept : card.acceptance()) {
+      html.append("<li class=\"accept\"><span class=\"box\"></span><span><strong>")
+          .append(escaped(upperFirst(accept.name())))
+          .append("</strong>: ")
+          .append(escaped(accept.want()))
+          .append("</span><span class=\"blank\"></span></li>\n");
+    }
+    html.append("</ul>\n");
+  }
+
+  private static String upperFirst(String text) {
+    return text.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + text.substring(1);
+  }
+
+  private static String escaped(String text) {
+    return text.replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace("\"", "&quot;");
+  }
+}

@@ -1,0 +1,218 @@
+package firmlever.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.diagnosis.Bench;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.document.BadInput;
+import firmlever.document.JsonEdit;
+import firmlever.interview.Interview;
+import firmlever.interview.Interview.State;
+import firmlever.interview.Listener;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringReader;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+@DisplayName("ask")
+class AskTest {
+  private static final Interview INTERVIEW =
+      new Interview(
+          Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, new Listener(Bench.VOCABULARY));
+
+  @TempDir private Path folder;
+
+  private static String hold(Optional<Path> file, String... answers) throws BadInput {
+    StringWriter out = new StringWriter();
+    new Conversation(
+            INTERVIEW,
+            Bench.READER,
+            new BufferedReader(new StringReader(String.join("\n", answers) + "\n")),
+            new PrintWriter(out),
+            80)
+        .hold(file);
+    return out.toString();
+  }
+
+  @Test
+  @DisplayName("begins a case that is not there, asks what it needs, and fits 80 columns")
+  void beginsACase() throws BadInput, IOException {
+    Path file = folder.resolve("new.json");
+    String out =
+        hold(
+            Optional.of(file),
+            "no good code",
+            "B-0417-rear",
+            "12 May",
+            "2026-05-12",
+            "left",
+            "rear",
+            "dot",
+            "it goes to the bar, fine after pumping",
+            "right",
+            "right");
+    assertThat(out)
+        .contains(
+            "must be a code", "must be a day of the calendar", "is not a position known here");
+    assertThat(out.lines()).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(80));
+    CaseFile kept = Bench.READER.read(file, "kept");
+    assertThat(kept.id()).isEqualTo("B-0417-rear-2026-05-12");
+    assertThat(kept.complaint()).isEqualTo("it goes to the bar, fine after pumping");
+    assertThat(kept.symptoms())
+        .containsExactly(
+            Map.entry("lever-to-bar", Presence.PRESENT), Map.entry("pumps-up", Presence.PRESENT));
+    try (Stream<Path> files = Files.list(folder)) {
+      assertThat(files).containsExactly(file);
+    }
+  }
+
+  @Test
+  @DisplayName("keeps each answer at once: cut off anywhere and resumed it ends the same")
+  void losesNothing() throws BadInput, IOException {
+    Path whole = folder.resolve("whole.json");
+    Path cut = folder.resolve("cut.json");
+    String start =
+        Bench.text(
+            "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},'complaint':'spongy and it pumps up'");
+    Files.writeString(whole, start);
+    Files.writeString(cut, start);
+    String[] answers = {"p", "p", "a", "?", "a", "p", "a", "a", "a", "a", "a", "a", "a"};
+    hold(Optional.of(whole), answers);
+    for (String answer : answers) {
+      hold(Optional.of(cut), answer); // The other side hangs up after one answer.
+    }
+    assertThat(Files.readString(cut)).isEqualTo(Files.readString(whole)).isNotEqualTo(start);
+  }
+
+  @Test
+  @DisplayName("leaves order and layout of all other fields as they were")
+  void keepsTheLayout() throws BadInput, IOException {
+    Path file = folder.resolve("odd.json");
+    String start =
+        """
+        { "source" :   "invented", "id":"B-1",
+            "brake":{"fluid":"dot-4",
+                     "id":"B-0417-front"},
+          "format":"firmlever-case/1", "symptoms":{"squeal":"present"}, "opened" : "2026-05-12" }
+        """;
+    Files.writeString(file, start);
+    hold(Optional.of(file), "absent", "stop");
+    String kept = Files.readString(file);
+    assertThat(kept).isNotEqualTo(start);
+    assertThat(
+            kept.replaceFirst(
+                "\\{\"squeal\":\"present\", \"[a-z-]+\": \"absent\"}", "{\"squeal\":\"present\"}"))
+        .isEqualTo(start);
+  }
+
+  @Test
+  @DisplayName("does not write over what another hand changed meanwhile")
+  void respectsOtherHands() throws IOException {
+    Path file = folder.resolve("shared.json");
+    Files.writeString(
+        file,
+        Bench.text("'brake':{'id':'B-0417-rear','fluid':'dot-4'},'symptoms':{'squeal':'present'}"));
+    BufferedReader meddling =
+        new BufferedReader(new StringReader("absent\n")) {
+          @Override
+          public String readLine() throws IOException {
+            Files.writeString(file, "{}");
+            return super.readLine();
+          }
+        };
+    Conversation conversation =
+        new Conversation(
+            INTERVIEW, Bench.READER, meddling, new PrintWriter(new StringWriter()), 80);
+    assertThatThrownBy(() -> conversation.hold(Optional.of(file)))
+        .isInstanceOf(BadInput.class)
+        .hasMessageContaining("changed by another hand");
+    assertThat(Files.readString(file)).isEqualTo("{}");
+  }
+
+  @Test
+  @DisplayName("says what is wrong with a case that cannot be read, is closed or cannot be written")
+  void refusesBadCases() throws IOException {
+    Path closed = folder.resolve("closed.json");
+    Files.writeString(
+        closed,
+        Bench.text("'brake':{'id':'B-0417-rear'},'complaint':'soft','outcome':{'causes':[]}"));
+    Run run = Run.of("ask", closed.toString());
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.err()).startsWith(closed + ": is closed").contains("Maybe open a new case");
+    Path broken = folder.resolve("broken.json");
+    Files.writeString(broken, "{\"format\": ");
+    assertThat(Run.of("ask", broken.toString()).code()).isEqualTo(2);
+    assertThatThrownBy(
+            () ->
+                hold(
+                    Optional.of(folder.resolve("no/such/folder.json")),
+                    "B-1",
+                    "2026-05-12",
+                    "front",
+                    "dot"))
+        .isInstanceOf(BadInput.class)
+        .hasMessageContaining("cannot be written");
+  }
+
+  /**
+   * The truth of a demo case is what its file says; whatever it does not speak of is absent. A
+   * fixed list asks the vocabulary from its first symptom on.
+   */
+  @Test
+  @DisplayName("finds the cause of every demo case in fewer questions than the fixed list")
+  void findsTheDemoCauses() throws BadInput, IOException {
+    List<Path> demos;
+    try (Stream<Path> files = Files.walk(Path.of("cases/demo"))) {
+      demos = files.filter(f -> f.toString().endsWith(".json")).sorted().toList();
+    }
+    assertThat(demos).isNotEmpty();
+    int tried = 0;
+    for (Path demo : demos) {
+      CaseFile full = Bench.READER.read(demo, demo.toString());
+      if (full.outcome().isPresent() || full.symptoms().size() < 2) {
+        continue; // A closed case is not asked about, and one without findings has no truth.
+      }
+      tried++;
+      Diagnosis right = Bench.DIAGNOSTICIAN.diagnose(full, Options.WITHOUT_DRAWS);
+      String text = Files.readString(demo);
+      String first = full.symptoms().keySet().iterator().next();
+      for (String symptom : full.symptoms().keySet()) {
+        text = JsonEdit.set(text, List.of("symptoms", symptom), "not-checked");
+      }
+      text = text.replaceAll("\"[a-z-]+\":\\s*\"not-checked\",?", "").replaceAll(",(\\s*})", "$1");
+      State state = INTERVIEW.begin(text).state();
+      List<String> asked = new ArrayList<>();
+      while (!state.over()) {
+        asked.add(state.question());
+        boolean there = full.symptoms().get(state.question()) == Presence.PRESENT;
+        state = INTERVIEW.answer(state, there ? "present" : "absent").state();
+      }
+      List<String> leading = new ArrayList<>(List.of(state.diagnosis().first()));
+      state.diagnosis().causes().stream().limit(3).forEach(cause -> leading.add(cause.id()));
+      assertThat(leading).as(demo + " asked " + asked).contains(right.first());
+      int place = new ArrayList<>(Bench.VOCABULARY.symptoms().keySet()).indexOf(first) + 1;
+      int last =
+          full.symptoms().keySet().stream()
+              .mapToInt(new ArrayList<>(Bench.VOCABULARY.symptoms().keySet())::indexOf)
+              .max()
+              .orElse(place);
+      assertThat(asked.size()).as(demo + " asked " + asked).isLessThan(last + 1);
+    }
+    assertThat(tried).isPositive();
+  }
+}

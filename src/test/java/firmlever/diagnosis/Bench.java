@@ -1,0 +1,48 @@
+package firmlever.diagnosis;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseReader;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.RuleBase;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.VocabularyReader;
+import java.util.List;
+
+/** The parts put together once for the tests of job cards, acceptance and interview. */
+public final class Bench {
+  private Bench() {}
+
+  public static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
+  public static final RuleBase RULES = RuleBase.builtIn(VOCABULARY);
+  public static final CaseReader READER = new CaseReader(VOCABULARY);
+  public static final Diagnostician DIAGNOSTICIAN = new Diagnostician(RULES);
+  static final JobCards CARDS = new JobCards(VOCABULARY, JobCardRules.builtIn(VOCABULARY));
+  static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
+
+  /** A case with these members besides format, code and day; single quotes for double ones. */
+  public static String text(String members) {
+    return ("{'format':'firmlever-case/1','id':'B-0417-rear-3','opened':'2026-05-12',"
+            + members
+            + "}")
+        .replace('\'', '"');
+  }
+
+  /** The same, read. */
+  public static CaseFile of(String members) {
+    try {
+      return READER.read(DocumentReader.readText(text(members), "a test"), "a test");
+    } catch (BadInput e) {
+      throw new IllegalArgumentException(e);
+    }
+  }
+
+  static JobCard card(CaseFile file, String... actions) throws JobCards.NotNow {
+    return CARDS.write(
+        file,
+        RULES.consult(file),
+        DIAGNOSTICIAN.diagnose(file, Diagnostician.Options.WITHOUT_DRAWS),
+        List.of(actions));
+  }
+}

@@ -1,0 +1,115 @@
+package firmlever.interview;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.document.Fields;
+import firmlever.document.Shape;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.VocabularyReader;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+@DisplayName("The listener")
+class ListenerTest {
+  private static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
+  private static final Listener LISTENER = new Listener(VOCABULARY);
+
+  @ParameterizedTest(name = "hears \"{0}\" as {1}")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          goes to the bar, fine after pumping | +lever-to-bar +pumps-up
+          It's really spongy and I have to pump it up every time | +spongy-lever +pumps-up
+          not spongy at all, but it squeals like hell | -spongy-lever +squeal
+          no leaks anywhere, lever sinks slowly when I hold it | +leak-found-nowhere +lever-sinks
+          it never drags | -drag
+          It doesn't rub constantly | -drag
+          the lever doesn’t come back | +slow-return
+          the wheel does not spin freely | +drag
+          all of a sudden no resistance | +sudden-loss +no-resistance
+          brakes fade on long descents, no smell of burning | +soft-when-hot -smell-or-smoke
+          Bled it twice. Soft again after a minute. | +back-after-bleed +softens-after-rest
+          there's oil on the disc and it hardly brakes | +fluid-on-pads +weak-braking
+          DISC BENT, ROTOR WOBBLES | +bent-rotor-seen
+          feels great, thanks | ''
+          """)
+  void hearsSymptoms(String words, String expected) {
+    List<String> heard = new ArrayList<>();
+    LISTENER
+        .listen(words, "rear")
+        .heard()
+        .forEach(each -> heard.add((each.present() ? "+" : "-") + each.symptom()));
+    assertThat(heard)
+        .containsExactlyInAnyOrderElementsOf(
+            expected.isBlank() ? List.of() : List.of(expected.strip().split(" ")));
+  }
+
+  @Test
+  @DisplayName("leaves aside what is said of the other wheel")
+  void knowsFrontFromRear() {
+    String words = "The front squeals. The rear is spongy, and it drags. Front brake judders too.";
+    assertThat(LISTENER.listen(words, "rear").heard())
+        .extracting(Listener.Heard::symptom)
+        .containsExactly("spongy-lever", "drag");
+    assertThat(LISTENER.listen(words, "rear").elsewhere())
+        .extracting(Listener.Heard::symptom)
+        .containsExactly("squeal", "judder");
+    assertThat(LISTENER.listen(words, "front").heard())
+        .extracting(Listener.Heard::symptom)
+        .containsExactly("squeal", "judder");
+    assertThat(LISTENER.listen("back brake is mushy", "front").elsewhere()).hasSize(1);
+    assertThat(LISTENER.listen("back brake is mushy", "unknown").wheel()).isEqualTo("rear");
+    assertThat(LISTENER.listen("lever comes back slowly", "front").heard())
+        .extracting(Listener.Heard::symptom)
+        .containsExactly("slow-return");
+  }
+
+  @Test
+  @DisplayName("hears every phrase of the list as the symptom it stands for")
+  void hearsItsOwnPhrases() {
+    Set<String> symptoms = new TreeSet<>();
+    List<String> missed = new ArrayList<>();
+    Shape any =
+        Shape.object()
+            .needs("id", Shape.code(), "the symptom")
+            .needs("phrases", Shape.list(3, Shape.text(80)), "how customers say it");
+    for (Fields entry : VocabularyReader.entries("synonyms.json", any, "synonyms")) {
+      symptoms.add(entry.text("id"));
+      for (String phrase : entry.texts("phrases")) {
+        boolean heard =
+            LISTENER.listen(phrase, "unknown").heard().stream()
+                .anyMatch(each -> each.symptom().equals(entry.text("id")) && each.present());
+        if (!heard) {
+          missed.add(entry.text("id") + ": " + phrase);
+        }
+      }
+    }
+    assertThat(missed).isEmpty();
+    assertThat(symptoms).containsExactlyInAnyOrderElementsOf(VOCABULARY.symptoms().keySet());
+  }
+
+  @Test
+  @DisplayName("bears any text: empty, endless, of other scripts, of signs alone")
+  void bearsAnyText() {
+    for (String text :
+        List.of(
+            "",
+            " ",
+            "!?.,",
+            "\u0000\u0007",
+            "刹车很软",
+            "no no no not never",
+            "a".repeat(100_000),
+            "soft ".repeat(2000),
+            "\ud83d\udeb2 squeals")) {
+      assertThat(LISTENER.listen(text, "rear").heard()).hasSizeLessThan(3);
+    }
+  }
+}
