@@ -8,6 +8,7 @@ import firmlever.rulebase.BrakeModel.Factor;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -65,7 +66,7 @@ final class BroughtIn {
             like.brake().id(),
             "unknown",
             question.fluid,
-            java.util.Optional.empty(),
+            Optional.empty(),
             "unknown",
             Double.NaN,
             Double.NaN,
@@ -87,11 +88,12 @@ final class BroughtIn {
             Map.of(),
             CaseFile.Readings.NONE,
             history,
-            java.util.Optional.empty(),
+            Optional.empty(),
             "",
             "",
-            java.util.Optional.empty(),
-            java.util.Optional.empty());
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
     return diagnostician.belief(file).model().factors();
   }
 

@@ -13,6 +13,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
@@ -111,11 +112,12 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         symptoms,
         file.readings(),
         history,
-        java.util.Optional.empty(),
+        Optional.empty(),
         file.source(),
         "",
-        java.util.Optional.empty(),
-        java.util.Optional.empty());
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   private Entry entry(String work, int daysAgo) {
