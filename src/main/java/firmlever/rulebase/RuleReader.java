@@ -78,7 +78,10 @@ public final class RuleReader {
   private static List<RuleText> builtIn(Predicate<String> files) {
     List<RuleText> rules = new ArrayList<>();
     for (String path : RuleFiles.builtIn()) {
-      if (path.endsWith(".drl") && !path.startsWith(JobCardRules.FOLDER)) {
+      // Warranty clauses and job cards are rule bases of their own.
+      boolean ofAnother =
+          path.startsWith("rules/warranty/") || path.startsWith(JobCardRules.FOLDER);
+      if (path.endsWith(".drl") && !ofAnother) {
         String text = RuleFiles.text(path);
         if (files.test(text)) {
           rules.addAll(read(path, text));
