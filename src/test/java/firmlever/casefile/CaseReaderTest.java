@@ -221,7 +221,7 @@ class CaseReaderTest {
                   'note': 'in a hurry' },
                 { 'days-ago': 90, 'event': 'flown' }, { 'event': 'hung' } ],
               'outcome': { 'causes': ['air-at-lever'], 'works': ['lever-end-bleed'],
-                'confirmed': 'firm and dry', 'closed': '2026-05-14' },
+                'by': 'T8', 'confirmed': 'firm and dry', 'closed': '2026-05-14' },
               'source': 'invented', 'why': 'because', 'known-miss': 'so far',
               'expect': { 'first': 'low-fluid', 'top3': ['wet-fluid'], 'likely': ['worn-pads'],
                 'not': ['soft-hose'], 'impossible': ['wrong-fluid'], 'next': ['full-bleed'],
