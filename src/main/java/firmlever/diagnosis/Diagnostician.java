@@ -50,6 +50,9 @@ public final class Diagnostician {
   private static final int TOGETHER_SHOWN = 3;
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
+  /** ... and hardly cleared below this: next to nothing was looked at. */
+  private static final double HARDLY_CLEARED = 0.25;
+
   private static final double LIKELY_ANYWAY = 0.25;
   private static final double CLEARLY_LIKELIER = 1.5;
 
@@ -99,8 +102,7 @@ public final class Diagnostician {
     Network network = belief.model().network();
     List<Scenario> stories =
         stories(network, belief.model().observations(), belief.posterior(), 3, STORIES);
-    return planner.firstStep(
-        belief.model(), Scenarios.about(stories, supported(network, belief.posterior())));
+    return planner.firstStep(belief.model(), worthPlanning(network, belief.posterior(), stories));
   }
 
   /** Diagnoses one case. */
@@ -119,7 +121,7 @@ public final class Diagnostician {
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
     List<Scenario> stories = stories(network, seen, posterior, 3, STORIES);
-    List<Step> next = planner.plan(model, Scenarios.about(stories, supported(network, posterior)));
+    List<Step> next = planner.plan(model, worthPlanning(network, posterior, stories));
     return new Diagnosis(
         file.id(),
         rules.digest(),
@@ -248,6 +250,10 @@ public final class Diagnostician {
   }
 
   private static List<Turn> turns(Network network, List<Observation> seen, List<Step> next) {
+    long open = seen.stream().filter(each -> each.ifPresent() > 0).count();
+    if (open >= Inference.MOST_TOGETHER) {
+      return List.of();
+    }
     Map<String, Integer> positions = network.symptomPositions();
     return next.stream()
         .filter(step -> step.kind() == StepKind.CHECK)
@@ -317,10 +323,11 @@ public final class Diagnostician {
     int first = firstOf(Inference.solve(network, seen));
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork =
-        work.apply(Scenarios.about(stories, supported(network, Inference.solve(network, seen))));
+        work.apply(worthPlanning(network, Inference.solve(network, seen), stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
+    int draws = affordable(options.draws(), seen);
     int[] held =
-        IntStream.range(0, options.draws())
+        IntStream.range(0, draws)
             .parallel()
             .mapToObj(
                 draw -> {
@@ -329,14 +336,28 @@ public final class Diagnostician {
                   List<Scenario> retold = stories(drawn, seen, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,
-                    work.apply(Scenarios.about(retold, supported(drawn, belief))).equals(firstWork)
-                        ? 1
-                        : 0
+                    work.apply(worthPlanning(drawn, belief, retold)).equals(firstWork) ? 1 : 0
                   };
                 })
             .reduce(new int[2], (a, b) -> new int[] {a[0] + b[0], a[1] + b[1]});
-    double draws = options.draws();
-    return new Stability(held[0] / draws, held[1] / draws, options.draws(), options.seed());
+    return new Stability(held[0] / (double) draws, held[1] / (double) draws, draws, options.seed());
+  }
+
+  /** Each symptom present beyond ten doubles the work of a draw; so the draws are halved. */
+  private static int affordable(int draws, List<Observation> seen) {
+    int open = (int) seen.stream().filter(Observation::ratherPresent).count();
+    return open <= 10 ? draws : Math.min(draws, Math.max(8, draws >> (open - 10)));
+  }
+
+  /**
+   * The stories told of the causes worth planning for. Where no cause is, and the brake is not
+   * cleared either, every story stays: a brake is not handed back for want of findings.
+   */
+  private static List<Scenario> worthPlanning(
+      Network network, Inference.Posterior belief, List<Scenario> stories) {
+    List<Scenario> worth = Scenarios.about(stories, supported(network, belief));
+    boolean nothing = worth.stream().allMatch(story -> story.causes().length == 0);
+    return nothing && belief.noFault() < HARDLY_CLEARED ? stories : worth;
   }
 
   /**

@@ -50,7 +50,27 @@ final class StepPlanner {
       return List.of(handBack(model));
     }
     Problem problem = problem(model, model.network(), stories);
-    return Planner.plan(problem).steps().stream().map(step -> step(model, step)).toList();
+    List<Plan.Step> steps = Planner.plan(problem).steps();
+    if (!steps.isEmpty() && handsBack(steps.get(0).id()) && !likelierSound(stories)) {
+      steps = Planner.plan(withoutHandingBack(problem)).steps();
+    }
+    return steps.stream().map(step -> step(model, step)).toList();
+  }
+
+  private static boolean handsBack(String id) {
+    return id.equals(Diagnosis.HAND_BACK);
+  }
+
+  /** A brake that is likelier faulty than sound is not tried out by handing it back. */
+  private static Problem withoutHandingBack(Problem problem) {
+    return new Problem(
+        problem.network(),
+        problem.scenarios(),
+        problem.checks(),
+        problem.works().stream().filter(work -> !handsBack(work.id())).toList(),
+        problem.holds(),
+        problem.shop(),
+        problem.inPlace());
   }
 
   /** The first step of the plan that can be done now. */
@@ -101,7 +121,19 @@ final class StepPlanner {
                 FALSE_ALARMS));
       }
     }
-    return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
+    return new Problem(
+        network, stories, checks, works(model, told), holds, shop, Set.of());
+  }
+
+  /** Whether the brake is likelier sound than not. */
+  private static boolean likelierSound(List<Scenario> stories) {
+    double sound = 0;
+    double all = 0;
+    for (Scenario story : stories) {
+      all += story.probability();
+      sound += story.causes().length == 0 ? story.probability() : 0;
+    }
+    return sound > all / 2;
   }
 
   /** The causes that any of the stories tells of. */
