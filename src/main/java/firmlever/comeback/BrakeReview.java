@@ -3,7 +3,6 @@ package firmlever.comeback;
 import firmlever.belief.Network;
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
-import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
@@ -228,8 +227,7 @@ public final class BrakeReview {
       }
       String id = step.get().id();
       if (step.get().kind() == StepKind.WORK) {
-        return new Followed(
-            !id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
+        return new Followed(!id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
       }
       minutes += vocabulary.symptoms().get(id).minutes();
       double strength = strength(now, cause, id);
@@ -238,7 +236,8 @@ public final class BrakeReview {
       }
       symptoms.put(id, strength >= SHOWS ? Presence.PRESENT : Presence.ABSENT);
       try {
-        now = diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), known.history()));
+        now =
+            diagnostician.belief(Visit.with(known, new LinkedHashMap<>(symptoms), known.history()));
       } catch (TooManySymptoms e) {
         break;
       }

@@ -33,9 +33,10 @@ import java.util.regex.Pattern;
 
 /**
  * The review of comebacks against the known truth of the invented depot, and its speed. After a
- * build: {@code java -cp target/test-classes:target/classes:target/lib/* firmlever.benchmark.ReviewBenchmark [SEEDS
- * JOBS MANY]}: so many seeds with so many jobs each, then one run of many jobs in a heap of 1 GiB.
- * Usual: 40 20000 1000000. Prints figures and asserts nothing.
+ * build: {@code java -cp target/test-classes:target/classes:target/lib/*
+ * firmlever.benchmark.ReviewBenchmark [SEEDS JOBS MANY]}: so many seeds with so many jobs each,
+ * then one run of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts
+ * nothing.
  */
 public final class ReviewBenchmark {
   private ReviewBenchmark() {}
@@ -92,8 +93,7 @@ public final class ReviewBenchmark {
       named += told.size();
       wrong += others.size();
       shares += told.isEmpty() ? 0 : (double) others.size() / told.size();
-      out.printf(
-          Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
+      out.printf(Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
     }
     out.printf(
         Locale.ROOT,
