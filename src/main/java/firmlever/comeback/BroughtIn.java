@@ -91,6 +91,7 @@ final class BroughtIn {
             "",
             "",
             java.util.Optional.empty(),
+            java.util.Optional.empty(),
             java.util.Optional.empty());
     return diagnostician.belief(file).model().factors();
   }

@@ -115,6 +115,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         file.source(),
         "",
         java.util.Optional.empty(),
+        java.util.Optional.empty(),
         java.util.Optional.empty());
   }
 
