@@ -40,13 +40,13 @@ final class TurnSearch {
   static final int MOST = 3;
 
   /** Answers put together in each direction. */
-  private static final int ANSWERS = 8;
+  private static final int ANSWERS = 6;
 
   /** Sets of answers of each size that are decided in full. */
   private static final int TRIED = 2;
 
   private static final int TOLD = 3;
-  private static final double STILL_POSSIBLE = 0.01;
+  private static final double STILL_POSSIBLE = 0.03;
 
   /** Events and works that come to light are put a week back, or as far as the clause reaches. */
   private static final int A_WEEK = 7;
