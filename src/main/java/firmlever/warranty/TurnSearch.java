@@ -129,24 +129,12 @@ final class TurnSearch {
       more = each.addedTo(more);
     }
     try {
-      if (set.stream().noneMatch(Further::touchesBelief)) {
-        return resultOf(before.cause(), desk.decide(more, policy, belief));
-      }
-      Belief rough = desk.roughBelief(more, policy);
-      Optional<Result> roughly = resultOf(before.cause(), desk.decide(more, policy, rough));
-      return roughly.equals(Optional.of(before.result()))
-          ? roughly
-          : resultOf(before.cause(), desk.decide(more, policy));
+      return set.stream().noneMatch(Further::touchesBelief)
+          ? Desk.result(before.cause(), desk.decide(more, policy, belief))
+          : desk.resultFor(more, policy, before.cause(), before.result());
     } catch (TooManySymptoms e) {
       return Optional.of(before.result());
     }
-  }
-
-  private static Optional<Result> resultOf(String cause, List<Decision> decisions) {
-    return decisions.stream()
-        .filter(each -> each.cause().equals(cause))
-        .map(Decision::result)
-        .findFirst();
   }
 
   /** All sets of that size that say no symptom or fact twice. */
