@@ -438,8 +438,7 @@ final class DossierSheet {
   private void origin(Sheet sheet, Dossier d) {
     sheet.section("So that anyone can check it");
     sheet.say(
-        "A word for a probability always carries its number: certain 0.98, probable 0.85, expected"
-            + " 0.75, fifty-fifty 0.50, uncertain 0.25, improbable 0.15, impossible 0.005. Firmness"
+        "A word for a probability always carries its number in brackets. Firmness"
             + " is how often a cause stays likelier than not when every number of the rules is"
             + " moved by chance, always by the same chance.");
     sheet.say(

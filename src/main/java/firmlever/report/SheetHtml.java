@@ -16,6 +16,9 @@ import java.util.Locale;
 final class SheetHtml {
   private SheetHtml() {}
 
+  /** A table of so few rows stays on one page. */
+  private static final int SHORT = 10;
+
   private static final String STYLE =
       """
       @page { size: A4; margin: 18mm 17mm 20mm 17mm;
@@ -31,6 +34,7 @@ final class SheetHtml {
       ul { margin: 0 0 2mm 0; padding-left: 5mm; }
       li { margin-bottom: 0.8mm; }
       table { border-collapse: collapse; width: 100%; margin: 1mm 0 3mm 0; font-size: 9pt; line-height: 1.3; -fs-table-paginate: paginate; -fs-page-break-min-height: 32mm; }
+      .short { page-break-inside: avoid; }
       caption { text-align: left; font-style: italic; padding-bottom: 1mm; }
       thead { display: table-header-group; }
       tr { page-break-inside: avoid; }
@@ -79,7 +83,8 @@ final class SheetHtml {
   }
 
   private static void table(StringBuilder html, Table table) {
-    html.append("<table>\n<caption>")
+    html.append(table.rows().size() <= SHORT ? "<table class=\"short\">" : "<table>")
+        .append("\n<caption>")
         .append(escaped(table.caption()))
         .append("</caption>\n<thead><tr>");
     for (int column = 0; column < table.head().size(); column++) {

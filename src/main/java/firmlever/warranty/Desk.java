@@ -18,12 +18,14 @@ import firmlever.rulebase.WarrantyRules;
 import firmlever.rulebase.WarrantyRules.Finding;
 import firmlever.warranty.Dossier.Decided;
 import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Outcome.Result;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -71,7 +73,7 @@ public final class Desk {
     CaseFile file = submitted.file();
     BrakeModel model = rules.consult(file);
     submitted.check(policy, model);
-    Belief belief = belief(file, policy, model, DRAWS);
+    Belief belief = belief(file, policy, model, DRAWS, true);
     Diagnosis diagnosis = diagnostician.diagnose(file, model, Diagnostician.Options.WITHOUT_DRAWS);
     List<Decided> decided = new ArrayList<>();
     for (Decision decision : decide(file, policy, belief)) {
@@ -101,17 +103,35 @@ public final class Desk {
   }
 
   private Belief belief(CaseFile file, Policy policy) {
-    return belief(file, policy, rules.consult(file), DRAWS);
+    return belief(file, policy, rules.consult(file), DRAWS, true);
   }
 
-  /** What is believed, with the firmness of unconfirmed causes from fewer draws. */
-  Belief roughBelief(CaseFile file, Policy policy) {
-    return belief(file, policy, rules.consult(file), ROUGH_DRAWS);
+  /**
+   * The result for one cause, where only the result counts: firmness is drawn only where a clause
+   * can hang on it, and by few draws first, which leave aside what changes nothing.
+   *
+   * @return empty where the cause is not in question
+   */
+  Optional<Result> resultFor(CaseFile file, Policy policy, String cause, Result before) {
+    BrakeModel model = rules.consult(file);
+    Optional<Result> roughly =
+        result(cause, decide(file, policy, belief(file, policy, model, ROUGH_DRAWS, false)));
+    return roughly.equals(Optional.of(before))
+        ? roughly
+        : result(cause, decide(file, policy, belief(file, policy, model, DRAWS, false)));
   }
 
-  private static Belief belief(CaseFile file, Policy policy, BrakeModel model, int draws) {
+  static Optional<Result> result(String cause, List<Decision> decisions) {
+    return decisions.stream()
+        .filter(each -> each.cause().equals(cause))
+        .map(Decision::result)
+        .findFirst();
+  }
+
+  private static Belief belief(
+      CaseFile file, Policy policy, BrakeModel model, int draws, boolean shown) {
     Inference.Posterior posterior = Inference.solve(model.network(), model.observations());
-    return new Belief(model, posterior, suspects(file, policy, model, posterior, draws));
+    return new Belief(model, posterior, suspects(file, policy, model, posterior, draws, shown));
   }
 
   List<Decision> decide(CaseFile file, Policy policy, Belief belief) {
@@ -131,7 +151,12 @@ public final class Desk {
 
   /** What the closed case has confirmed; else what is probable enough; and what is claimed. */
   private static List<Suspect> suspects(
-      CaseFile file, Policy policy, BrakeModel model, Inference.Posterior posterior, int draws) {
+      CaseFile file,
+      Policy policy,
+      BrakeModel model,
+      Inference.Posterior posterior,
+      int draws,
+      boolean shown) {
     Network network = model.network();
     Set<String> confirmed = confirmed(file);
     Set<Integer> chosen = new LinkedHashSet<>();
@@ -150,8 +175,14 @@ public final class Desk {
     }
     List<Integer> ordered = new ArrayList<>(chosen);
     ordered.sort(Comparator.comparingDouble((Integer i) -> -posterior.posterior()[i]));
-    // A confirmed cause is decided whatever its firmness: only a dossier that shows it needs it.
-    boolean needed = draws == DRAWS || !confirmed.containsAll(idsOf(network, ordered));
+    boolean needed =
+        shown
+            || ordered.stream()
+                .anyMatch(
+                    i ->
+                        !confirmed.contains(network.causes().get(i))
+                            && policy.asksFirmness(
+                                network.causes().get(i), posterior.posterior()[i]));
     double[] firmness = firmness(network, model.observations(), ordered, needed ? draws : 0);
     List<Suspect> suspects = new ArrayList<>();
     for (int at = 0; at < ordered.size(); at++) {
@@ -160,10 +191,6 @@ public final class Desk {
       suspects.add(new Suspect(id, posterior.posterior()[i], firmness[at], confirmed.contains(id)));
     }
     return suspects;
-  }
-
-  private static List<String> idsOf(Network network, List<Integer> causes) {
-    return causes.stream().map(network.causes()::get).toList();
   }
 
   /** The causes a closed case names, where it also says how that was confirmed. */

@@ -32,4 +32,11 @@ public record Policy(
   public List<Clause> about(String cause) {
     return clauses.stream().filter(clause -> clause.causes().contains(cause)).toList();
   }
+
+  /** Whether a clause can hang on the firmness of the cause at this probability. */
+  boolean asksFirmness(String cause, double probability) {
+    return about(cause).stream()
+        .filter(clause -> clause.kind() == Clause.Kind.CERTAINTY)
+        .anyMatch(clause -> probability >= clause.terms().probability());
+  }
 }

@@ -40,13 +40,13 @@ final class TurnSearch {
   static final int MOST = 3;
 
   /** Answers put together in each direction. */
-  private static final int ANSWERS = 8;
+  private static final int ANSWERS = 6;
 
   /** Sets of answers of each size that are decided in full. */
   private static final int TRIED = 2;
 
   private static final int TOLD = 3;
-  private static final double STILL_POSSIBLE = 0.01;
+  private static final double STILL_POSSIBLE = 0.03;
 
   /** Events and works that come to light are put a week back, or as far as the clause reaches. */
   private static final int A_WEEK = 7;
@@ -129,24 +129,12 @@ final class TurnSearch {
       more = each.addedTo(more);
     }
     try {
-      if (set.stream().noneMatch(Further::touchesBelief)) {
-        return resultOf(before.cause(), desk.decide(more, policy, belief));
-      }
-      Belief rough = desk.roughBelief(more, policy);
-      Optional<Result> roughly = resultOf(before.cause(), desk.decide(more, policy, rough));
-      return roughly.equals(Optional.of(before.result()))
-          ? roughly
-          : resultOf(before.cause(), desk.decide(more, policy));
+      return set.stream().noneMatch(Further::touchesBelief)
+          ? Desk.result(before.cause(), desk.decide(more, policy, belief))
+          : desk.resultFor(more, policy, before.cause(), before.result());
     } catch (TooManySymptoms e) {
       return Optional.of(before.result());
     }
-  }
-
-  private static Optional<Result> resultOf(String cause, List<Decision> decisions) {
-    return decisions.stream()
-        .filter(each -> each.cause().equals(cause))
-        .map(Decision::result)
-        .findFirst();
   }
 
   /** All sets of that size that say no symptom or fact twice. */

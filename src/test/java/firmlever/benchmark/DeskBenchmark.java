@@ -34,7 +34,7 @@ import java.util.stream.Stream;
 public final class DeskBenchmark {
   private DeskBenchmark() {}
 
-  private static final int CASES = 400;
+  private static final int CASES = 2_000;
   private static final int PDFS = 40;
 
   /** Runs all measurements. */

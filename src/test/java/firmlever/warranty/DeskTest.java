@@ -132,31 +132,40 @@ class DeskTest {
 
   @Test
   @DisplayName("foretells symptom answers that turn it when written into the file itself")
-  void foretellsByTheFileItself() throws Exception {
+  void foretellsByTheFileItself() {
     int tried = 0;
     for (var path : Claims.files()) {
-      Dossier dossier = Claims.judged(Claims.demo(path));
-      for (Decided decided : dossier.decided()) {
-        for (Turn turn : decided.turns()) {
-          if (turn.findings().stream().allMatch(f -> f.kind() == Further.Kind.CHECKED)) {
-            ObjectNode json = (ObjectNode) MAPPER.readTree(Claims.text(path));
-            ObjectNode symptoms = (ObjectNode) json.get("symptoms");
-            turn.findings().forEach(f -> symptoms.put(f.id(), f.value()));
-            Dossier after = Claims.judged(Claims.submitted(json.toString(), "edited"));
-            assertThat(
-                    after.decided().stream()
-                        .map(Decided::decision)
-                        .filter(d -> d.cause().equals(decided.decision().cause()))
-                        .map(Decision::result)
-                        .findFirst())
-                .as("%s with %s", path, turn.findings())
-                .isEqualTo(turn.becomes());
-            tried++;
-          }
+      ObjectNode open = (ObjectNode) MAPPER.readTree(Claims.text(path));
+      // With the outcome a closed case rests on the mended work; without it, on its findings.
+      boolean closed = open.remove("outcome") != null;
+      tried += foretold(Claims.text(path));
+      tried += closed ? foretold(open.toString()) : 0;
+    }
+    assertThat(tried).isGreaterThan(8);
+  }
+
+  /** Writes each set of answers into the file; returns how many sets there were. */
+  private static int foretold(String text) {
+    int tried = 0;
+    for (Decided decided : Claims.judged(Claims.submitted(text, "whole")).decided()) {
+      for (Turn turn : decided.turns()) {
+        if (turn.findings().stream().allMatch(f -> f.kind() == Further.Kind.CHECKED)) {
+          ObjectNode json = (ObjectNode) MAPPER.readTree(text);
+          ObjectNode symptoms = (ObjectNode) json.get("symptoms");
+          turn.findings().forEach(f -> symptoms.put(f.id(), f.value()));
+          CaseFile edited = Claims.submitted(json.toString(), "edited").file();
+          assertThat(
+                  Claims.DESK.decide(edited, Claims.POLICY).stream()
+                      .filter(d -> d.cause().equals(decided.decision().cause()))
+                      .map(Decision::result)
+                      .findFirst())
+              .as("%s with %s", text, turn.findings())
+              .isEqualTo(turn.becomes());
+          tried++;
         }
       }
     }
-    assertThat(tried).isGreaterThanOrEqualTo(6);
+    return tried;
   }
 
   @ParameterizedTest(name = "{0}")
