@@ -50,6 +50,7 @@ public final class Diagnostician {
   private static final int TOGETHER_SHOWN = 3;
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
+
   /** ... and hardly cleared below this: next to nothing was looked at. */
   private static final double HARDLY_CLEARED = 0.25;
 

@@ -78,9 +78,12 @@ final class StepPlanner {
     if (stories.stream().allMatch(story -> story.causes().length == 0)) {
       return Optional.of(handBack(model)).filter(Step::open);
     }
-    return Planner.next(problem(model, model.network(), stories))
-        .map(step -> step(model, step))
-        .filter(Step::open);
+    Problem problem = problem(model, model.network(), stories);
+    Optional<Plan.Step> first = Planner.next(problem);
+    if (first.isPresent() && handsBack(first.get().id()) && !likelierSound(stories)) {
+      first = Planner.next(withoutHandingBack(problem));
+    }
+    return first.map(step -> step(model, step)).filter(Step::open);
   }
 
   /**
@@ -121,8 +124,7 @@ final class StepPlanner {
                 FALSE_ALARMS));
       }
     }
-    return new Problem(
-        network, stories, checks, works(model, told), holds, shop, Set.of());
+    return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
   }
 
   /** Whether the brake is likelier sound than not. */
@@ -167,7 +169,7 @@ final class StepPlanner {
           mends.put(position, each.getValue().probability());
         }
       }
-      if (!mends.isEmpty() || action.id().equals(Diagnosis.HAND_BACK)) {
+      if (!mends.isEmpty() || handsBack(action.id())) {
         works.add(new Work(action.id(), action.minutes(), action.needs(), action.parts(), mends));
       }
     }
