@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
@@ -9,21 +10,6 @@ import picocli.CommandLine.Command;
 @Command(
     name = "firmlever",
     description = "Finds what is wrong with a hydraulic disc brake, and what to do next.",
-    subcommands = {
-      TriageCommand.class,
-      AskCommand.class,
-      JobCardCommand.class,
-      AcceptCommand.class,
-      WhyNotCommand.class,
-      CurveCommand.class,
-      RulesCommand.class,
-      SourcesCommand.class,
-      JustifyCommand.class,
-      CheckCommand.class,
-      SchemaCommand.class,
-      ReviewCommand.class,
-      InventCommand.class
-    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",
@@ -35,6 +21,22 @@ import picocli.CommandLine.Command;
     mixinStandardHelpOptions = true,
     version = "firmlever 1.0")
 public final class Main {
+  /** The commands, in the order of the help page. Each class names itself in its annotation. */
+  private static final List<Class<?>> COMMANDS =
+      List.of(
+          TriageCommand.class,
+          AskCommand.class,
+          JobCardCommand.class,
+          AcceptCommand.class,
+          WhyNotCommand.class,
+          CurveCommand.class,
+          RulesCommand.class,
+          SourcesCommand.class,
+          JustifyCommand.class,
+          CheckCommand.class,
+          SchemaCommand.class,
+          ReviewCommand.class,
+          InventCommand.class);
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] args) {
@@ -47,16 +49,29 @@ public final class Main {
 
   /** Runs a command; returns its exit code. */
   static int run(PrintWriter out, PrintWriter err, String... args) {
-    CommandLine line =
-        new CommandLine(new Main())
-            .setOut(out)
-            .setErr(err)
-            .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
-            .setExecutionExceptionHandler(new Failures());
+    CommandLine line = new CommandLine(new Main());
+    commandsFor(args).forEach(line::addSubcommand);
+    line.setOut(out)
+        .setErr(err)
+        .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
+        .setExecutionExceptionHandler(new Failures());
     if (args.length == 0) {
       line.usage(err);
       return Exit.BAD_INPUT;
     }
     return line.execute(args);
+  }
+
+  /** The command named first, alone; all of them where none is: reading them takes time. */
+  private static List<Class<?>> commandsFor(String... args) {
+    return COMMANDS.stream()
+        .filter(each -> args.length > 0 && args[0].equals(nameOf(each)))
+        .findFirst()
+        .<List<Class<?>>>map(List::of)
+        .orElse(COMMANDS);
+  }
+
+  private static String nameOf(Class<?> command) {
+    return command.getAnnotation(Command.class).name();
   }
 }

@@ -47,7 +47,7 @@ final class TriageCommand implements Callable<Integer> {
   @Option(
       names = "--draws",
       paramLabel = "N",
-      defaultValue = "200",
+      defaultValue = "100",
       description =
           "redrawn models to try the firmness with; 0 for none (default: ${DEFAULT-VALUE})")
   private int draws;

@@ -78,7 +78,7 @@ public final class Diagnostician {
    */
   public record Options(int draws, long seed) {
     public static final Options WITHOUT_DRAWS = new Options(0, 1);
-    public static final Options USUAL = new Options(200, 1);
+    public static final Options USUAL = new Options(100, 1);
   }
 
   /**
