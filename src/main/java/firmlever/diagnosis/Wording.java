@@ -5,13 +5,27 @@ import firmlever.plan.Plan;
 import firmlever.plan.Problem.Hold;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.vocabulary.Vocabulary;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Collectors;
 
 /** The reasons of a diagnosis, in words. */
 final class Wording {
   private static final int NAMED = 3;
+
+  /** Said hundreds of times a case, so put into words once. */
+  private static final Map<Word, String> SHOWN = new EnumMap<>(Word.class);
+
+  static {
+    for (Word word : Word.values()) {
+      SHOWN.put(
+          word,
+          String.format(
+              Locale.ROOT, "it shows this as %s (%.2f)", word.spoken(), word.probability()));
+    }
+  }
 
   private final Vocabulary vocabulary;
 
@@ -21,14 +35,7 @@ final class Wording {
 
   /** Why a symptom weighs as it does for a cause. */
   static String ofWeight(boolean present, Link link, double weight, double alone) {
-    String shown =
-        link == null
-            ? "it does not show this"
-            : String.format(
-                Locale.ROOT,
-                "it shows this as %s (%.2f)",
-                link.word().spoken(),
-                link.word().probability());
+    String shown = link == null ? "it does not show this" : SHOWN.get(link.word());
     if (present && link == null) {
       return shown + ", something else must";
     }

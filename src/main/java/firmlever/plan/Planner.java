@@ -27,6 +27,8 @@ public final class Planner {
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
 
+  private static final int FORESEEN_WEIGHED = 2;
+
   /** The plan follows its likelier branch no further than this many steps. */
   private static final int MOST_STEPS = 5;
 
@@ -94,11 +96,11 @@ public final class Planner {
       List<Branch> branches = new ArrayList<>();
       if (chance > NEVER) {
         State present = state.after(tables, ~step, true);
-        branches.add(new Branch(Result.PRESENT, chance, present, choose(present)));
+        branches.add(new Branch(Result.PRESENT, chance, present, foresee(present)));
       }
       if (chance < 1 - NEVER) {
         State absent = state.after(tables, ~step, false);
-        branches.add(new Branch(Result.ABSENT, 1 - chance, absent, choose(absent)));
+        branches.add(new Branch(Result.ABSENT, 1 - chance, absent, foresee(absent)));
       }
       return branches;
     }
@@ -108,7 +110,7 @@ public final class Planner {
       return List.of(right, new Branch(Result.NOT_ALL_RIGHT, 0, state, Choice.NOTHING));
     }
     State failed = state.afterFailed(tables, step);
-    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, stays, failed, choose(failed)));
+    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, stays, failed, foresee(failed)));
   }
 
   /** The works that would help and are held, and do not stand in the plan already. */
@@ -208,10 +210,19 @@ public final class Planner {
 
   /** The best step as things stand. */
   Choice choose(State state) {
+    return choose(state, MOST_WEIGHED);
+  }
+
+  /** What would follow, foreseen with less care: it is planned anew when its turn comes. */
+  private Choice foresee(State state) {
+    return choose(state, FORESEEN_WEIGHED);
+  }
+
+  private Choice choose(State state, int mostWeighed) {
     WorkOrder order = WorkOrder.best(tables, state, 0);
     return mendsWhatIsFound(state, order)
         ? begin(state, order)
-        : bestCheck(state, order).orElseGet(() -> begin(state, order));
+        : bestCheck(state, order, mostWeighed).orElseGet(() -> begin(state, order));
   }
 
   /**
@@ -240,7 +251,7 @@ public final class Planner {
   }
 
   /** The check that leaves the repair cheapest, where one makes it cheaper than works alone. */
-  private Optional<Choice> bestCheck(State state, WorkOrder order) {
+  private Optional<Choice> bestCheck(State state, WorkOrder order, int mostWeighed) {
     int best = Tables.NONE;
     double cost = order.cost;
     Promises promises = new Promises(tables, state);
@@ -249,7 +260,7 @@ public final class Planner {
       int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
       promises.allow(IntStream.concat(IntStream.of(front), Arrays.stream(rest)).toArray());
     }
-    for (int weighed = 0; weighed < Math.min(tables.checks, MOST_WEIGHED); weighed++) {
+    for (int weighed = 0; weighed < Math.min(tables.checks, mostWeighed); weighed++) {
       int check = promises.takeBest();
       double with = check < 0 ? cost : afterCheck(state, check, promises);
       if (with < cost - WORTH_SAVING) {
