@@ -1,0 +1,101 @@
+package firmlever.rulebase;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.belief.Network;
+import firmlever.belief.TooManySymptoms;
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnostician;
+import firmlever.diagnosis.Diagnostician.Options;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+/** What must never lead, on brakes thrown from the rule base itself. */
+class SampledPlansTest {
+  private static final int BRAKES = 10_000;
+  private static final double TOLD = 0.25;
+  private static final Set<String> BLEEDS = Set.of("lever-end-bleed", "full-bleed", "fluid-flush");
+
+  @Test
+  void noneOfTenThousandBrakesIsBledOverALeakOrHandedBackWhereItMustNotBeRidden() {
+    Diagnostician diagnostician = new Diagnostician(Cases.RULES);
+    List<CaseFile> files = Cases.all();
+    List<Network> networks = files.stream().map(f -> Cases.RULES.consult(f).network()).toList();
+    Random random = new Random(20261125);
+    int weeping = 0;
+    for (int round = 0; round < BRAKES; round++) {
+      int pick = random.nextInt(files.size());
+      CaseFile brake = thrown(files.get(pick), networks.get(pick), random);
+      Diagnosis d;
+      try {
+        d = diagnostician.diagnose(brake, Options.WITHOUT_DRAWS);
+      } catch (TooManySymptoms refused) {
+        continue;
+      }
+      Set<String> open =
+          d.next().stream().filter(Step::open).map(Step::id).collect(Collectors.toSet());
+      boolean weeps =
+          brake.symptoms().entrySet().stream()
+              .anyMatch(e -> e.getKey().startsWith("weep-") && e.getValue() == Presence.PRESENT);
+      if (weeps) {
+        weeping++;
+        assertThat(d.stopRide()).as("%s", brake.symptoms()).isTrue();
+        assertThat(open).as("%s", brake.symptoms()).doesNotContainAnyElementsOf(BLEEDS);
+      }
+      if (d.stopRide()) {
+        assertThat(d.firstStep().map(Step::id).orElse(""))
+            .as("%s", brake.symptoms())
+            .isNotEqualTo(Diagnosis.HAND_BACK);
+      }
+      if (brake.symptoms().get("fluid-mismatch") == Presence.PRESENT) {
+        assertThat(open).as("%s", brake.symptoms()).doesNotContainAnyElementsOf(BLEEDS);
+      }
+    }
+    assertThat(weeping).isGreaterThan(BRAKES / 50);
+  }
+
+  private static CaseFile thrown(CaseFile like, Network network, Random random) {
+    double[] absent = new double[network.symptoms().size()];
+    for (int j = 0; j < absent.length; j++) {
+      absent[j] = 1 - network.background()[j];
+    }
+    for (int i = 0; i < network.causes().size(); i++) {
+      if (random.nextDouble() < network.prior(i)) {
+        for (int j = 0; j < absent.length; j++) {
+          absent[j] *= 1 - network.strength()[i][j];
+        }
+      }
+    }
+    Map<String, Presence> symptoms = new LinkedHashMap<>();
+    for (int j = 0; j < absent.length; j++) {
+      boolean there = random.nextDouble() >= absent[j];
+      if (random.nextDouble() < TOLD) {
+        symptoms.put(network.symptoms().get(j), there ? Presence.PRESENT : Presence.ABSENT);
+      }
+    }
+    return new CaseFile(
+        like.id(),
+        like.opened(),
+        like.brake(),
+        like.use(),
+        "thrown from the rules",
+        symptoms,
+        CaseFile.Readings.NONE,
+        like.history(),
+        Optional.empty(),
+        "",
+        "",
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
+  }
+}
