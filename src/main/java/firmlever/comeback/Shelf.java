@@ -27,8 +27,11 @@ public final class Shelf {
   }
 
   private void keep(Comeback comeback) {
-    kept.add(comeback);
-    if (kept.size() > room) {
+    if (kept.size() < room) {
+      kept.add(comeback);
+    } else if (room > 0
+        && kept.comparator().compare(comeback, kept.last()) < 0
+        && kept.add(comeback)) {
       kept.pollLast();
     }
   }

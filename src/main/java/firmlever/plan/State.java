@@ -15,6 +15,9 @@ final class State {
 
   final double[] weights;
 
+  /** By work: the stories with a cause that it can mend. */
+  final int[][] touched;
+
   /** Probability that something is wrong. */
   final double faulty;
 
@@ -29,7 +32,14 @@ final class State {
 
   final BitSet found;
 
-  private State(long[] masks, double[] weights, int paid, long done, BitSet made, BitSet found) {
+  private State(
+      long[] masks,
+      double[] weights,
+      int[][] touched,
+      int paid,
+      long done,
+      BitSet made,
+      BitSet found) {
     double sum = 0;
     for (double weight : weights) {
       sum += weight;
@@ -42,14 +52,15 @@ final class State {
     this.faulty = Math.min(1, wrong);
     this.masks = masks;
     this.weights = weights;
+    this.touched = touched;
     this.paid = paid;
     this.done = done;
     this.made = made;
     this.found = found;
   }
 
-  static State start(long[] masks, double[] weights, int paid) {
-    return new State(masks, weights, paid, 0, new BitSet(), new BitSet());
+  static State start(long[] masks, double[] weights, int[][] touched, int paid) {
+    return new State(masks, weights, touched, paid, 0, new BitSet(), new BitSet());
   }
 
   /** Probability of each cause, by bit. */
@@ -83,7 +94,8 @@ final class State {
     nowMade.set(check);
     BitSet nowFound = (BitSet) found.clone();
     nowFound.set(check, present);
-    return new State(masks, likelier, tables.paidAfter(~check, paid), done, nowMade, nowFound);
+    return new State(
+        masks, likelier, touched, tables.paidAfter(~check, paid), done, nowMade, nowFound);
   }
 
   /** Probability that something is still wrong once the work is done. */
@@ -117,7 +129,13 @@ final class State {
     long[] nowMasks = kept.stream().mapToLong(Map.Entry::getKey).toArray();
     double[] nowWeights = kept.stream().mapToDouble(Map.Entry::getValue).toArray();
     return new State(
-        nowMasks, nowWeights, tables.paidAfter(work, paid), done | 1L << work, made, found);
+        nowMasks,
+        nowWeights,
+        tables.touched(nowMasks),
+        tables.paidAfter(work, paid),
+        done | 1L << work,
+        made,
+        found);
   }
 
   private static void split(

@@ -59,7 +59,7 @@ final class WorkOrder {
         costs[s] += inShop[s] * price;
       }
       double unmissed = progress.unmissed;
-      progress.take(step);
+      progress.count(step);
       for (int s = 0; s < costs.length && step >= 0; s++) {
         double wrong = 1 - progress.right[s];
         costs[s] += tables.comeback * tables.misses * unmissed * wrong;
@@ -134,29 +134,36 @@ final class WorkOrder {
       cost = other.cost;
     }
 
+    /** Takes the step, and notes that it is done, for what waits for it. */
     void take(int step) {
-      cost += inShop * tables.price(step, paid);
-      paid = tables.paidAfter(step, paid);
       if (step < 0) {
         made = (BitSet) made.clone();
         made.set(~step);
+      } else {
+        done |= 1L << step;
+      }
+      count(step);
+    }
+
+    /** Counts in what the step costs and mends. */
+    void count(int step) {
+      cost += inShop * tables.price(step, paid);
+      paid = tables.paidAfter(step, paid);
+      if (step < 0) {
         return;
       }
-      done |= 1L << step;
       long mendable = tables.mendable[step];
       for (long open = mendable; open != 0; open &= open - 1) {
         int bit = Long.numberOfTrailingZeros(open);
         left[bit] *= 1 - tables.mends[step][bit];
       }
-      for (int s = 0; s < right.length; s++) {
-        if ((state.masks[s] & mendable) != 0) {
-          double now = 1;
-          for (long open = state.masks[s]; open != 0; open &= open - 1) {
-            now *= 1 - left[Long.numberOfTrailingZeros(open)];
-          }
-          wrong -= state.weights[s] * (now - right[s]);
-          right[s] = now;
+      for (int s : state.touched[step]) {
+        double now = 1;
+        for (long open = state.masks[s]; open != 0; open &= open - 1) {
+          now *= 1 - left[Long.numberOfTrailingZeros(open)];
         }
+        wrong -= state.weights[s] * (now - right[s]);
+        right[s] = now;
       }
       wrong = Math.max(0, wrong);
       cost += tables.comeback * tables.misses * unmissed * wrong;
@@ -166,18 +173,15 @@ final class WorkOrder {
 
     /** Probability that something is still wrong if this work is done next. */
     double wrongAfter(int work) {
-      long mendable = tables.mendable[work];
       double[] mends = tables.mends[work];
       double after = wrong;
-      for (int s = 0; s < right.length; s++) {
-        if ((state.masks[s] & mendable) != 0) {
-          double now = 1;
-          for (long open = state.masks[s]; open != 0; open &= open - 1) {
-            int bit = Long.numberOfTrailingZeros(open);
-            now *= 1 - left[bit] * (1 - mends[bit]);
-          }
-          after -= state.weights[s] * (now - right[s]);
+      for (int s : state.touched[work]) {
+        double now = 1;
+        for (long open = state.masks[s]; open != 0; open &= open - 1) {
+          int bit = Long.numberOfTrailingZeros(open);
+          now *= 1 - left[bit] * (1 - mends[bit]);
         }
+        after -= state.weights[s] * (now - right[s]);
       }
       return Math.max(0, after);
     }
@@ -286,12 +290,12 @@ final class WorkOrder {
       progress.restart();
       for (int k = 0; k + 1 < length; k++) {
         trial.copy(progress);
-        trial.take(other[k]);
-        trial.take(other[k + 1]);
+        trial.count(other[k]);
+        trial.count(other[k + 1]);
         double asIs = trial.cost;
         trial.copy(progress);
-        trial.take(other[k + 1]);
-        trial.take(other[k]);
+        trial.count(other[k + 1]);
+        trial.count(other[k]);
         if (trial.cost < asIs - 1e-9) {
           int first = other[k];
           other[k] = other[k + 1];
@@ -303,7 +307,7 @@ final class WorkOrder {
             other[k] = first;
           }
         }
-        progress.take(other[k]);
+        progress.count(other[k]);
       }
       return better && adopt(other);
     }
@@ -322,7 +326,7 @@ final class WorkOrder {
       double best = trial.givenUp();
       int bestLength = 0;
       for (int k = 0; k < other.length && trial.cost < cost; k++) {
-        trial.take(other[k]);
+        trial.count(other[k]);
         if (trial.givenUp() < best) {
           best = trial.givenUp();
           bestLength = k + 1;

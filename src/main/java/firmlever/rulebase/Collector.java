@@ -25,6 +25,7 @@ import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -32,7 +33,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.function.BinaryOperator;
 import java.util.stream.Collectors;
 
 /** Takes down what the rules say of one case, and puts it in order. */
@@ -49,6 +49,7 @@ final class Collector implements Model {
   private static final Comparator<Link> STRONGEST =
       Comparator.comparing(Link::word).thenComparing(Link::said, BY_RULE);
 
+  private final Names names;
   private final Vocabulary vocabulary;
   private String rule = "";
   private String source = "";
@@ -58,7 +59,7 @@ final class Collector implements Model {
   private final Map<String, Base> bases = new HashMap<>();
   private final Map<String, Said> impossible = new TreeMap<>();
   private final Map<String, Factor> factors = new TreeMap<>();
-  private final Map<String, Map<String, Link>> links = new HashMap<>();
+  private final Map<String, Shown> links = new HashMap<>();
   private final Map<String, Background> backgrounds = new HashMap<>();
   private final Map<String, Hazard> hazards = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
@@ -67,10 +68,11 @@ final class Collector implements Model {
   private final Map<String, Map<String, Word>> mends = new HashMap<>();
   private final Map<String, Said> inVain = new TreeMap<>();
   private final Map<String, Hold> holds = new TreeMap<>();
-  private final Set<String> fired = new TreeSet<>();
+  private final Set<String> fired = new HashSet<>();
 
-  Collector(Vocabulary vocabulary, Collection<Finding> recorded) {
-    this.vocabulary = vocabulary;
+  Collector(Names names, Collection<Finding> recorded) {
+    this.names = names;
+    this.vocabulary = names.vocabulary();
     for (Finding finding : recorded) {
       findings.put(
           finding.symptom(),
@@ -148,11 +150,14 @@ final class Collector implements Model {
   @Override
   public void shows(String cause, Word howOften, String... symptoms) {
     mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
+    Shown shown = links.computeIfAbsent(cause, c -> new Shown(names));
+    Link link = new Link(howOften, said(""));
     for (String symptom : symptoms) {
-      mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
-      links
-          .computeIfAbsent(cause, c -> new HashMap<>())
-          .merge(symptom, new Link(howOften, said("")), BinaryOperator.minBy(STRONGEST));
+      int at = symptomAt(symptom);
+      Link before = shown.at(at);
+      if (before == null || STRONGEST.compare(link, before) < 0) {
+        shown.put(at, link);
+      }
     }
   }
 
@@ -305,9 +310,17 @@ final class Collector implements Model {
   }
 
   private List<String> actions(String actionOrGroup) {
-    List<String> actions = vocabulary.actionsOf(actionOrGroup);
+    List<String> actions = names.actions().getOrDefault(actionOrGroup, List.of());
     mustHold(!actions.isEmpty(), "\"" + actionOrGroup + "\" is no action or group of actions");
     return actions;
+  }
+
+  private int symptomAt(String symptom) {
+    Integer at = names.symptoms().get(symptom);
+    if (at == null) {
+      mustBeKnown(symptom, names.symptoms().keySet(), "a symptom");
+    }
+    return at;
   }
 
   private void mustBeKnown(String id, Collection<String> known, String what) {
@@ -349,24 +362,22 @@ final class Collector implements Model {
         }
       }
     }
-    Map<String, Integer> positions = new HashMap<>();
-    symptoms.forEach(symptom -> positions.put(symptom, positions.size()));
     for (int i = 0; i < causes.size(); i++) {
-      double[] row = strength[i];
-      links
-          .getOrDefault(causes.get(i), Map.of())
-          .forEach((symptom, link) -> row[positions.get(symptom)] = link.word().probability());
+      Shown shown = links.get(causes.get(i));
+      for (int j = 0; shown != null && j < symptoms.size(); j++) {
+        strength[i][j] = shown.at(j) == null ? 0 : shown.at(j).word().probability();
+      }
     }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
-    stops.sort(Comparator.comparingInt(hazard -> positions.get(hazard.symptom())));
+    stops.sort(Comparator.comparingInt(hazard -> names.symptoms().get(hazard.symptom())));
     return new BrakeModel(
         new Network(causes, prior, symptoms, background, strength),
         List.copyOf(observations),
         Collections.unmodifiableMap(known),
         inVocabularyOrder(bases),
         List.copyOf(allFactors),
-        links,
+        new HashMap<>(links),
         impossible,
         List.copyOf(stops),
         inVocabularyOrder(cautions),

@@ -47,7 +47,7 @@ public final class RuleBase {
 
   private final KieBase base;
   private final KieSessionsPool sessions;
-  private final Vocabulary vocabulary;
+  private final Names names;
   private final String digest;
   private final Optional<Overlay> overlay;
   private final Map<String, String> sources;
@@ -60,7 +60,7 @@ public final class RuleBase {
     this.base = base;
     this.overlay = overlay;
     this.sessions = base.newKieSessionsPool(1);
-    this.vocabulary = vocabulary;
+    this.names = Names.of(vocabulary);
     this.digest = digest;
     this.sources =
         rules().stream()
@@ -132,7 +132,7 @@ public final class RuleBase {
   }
 
   public Vocabulary vocabulary() {
-    return vocabulary;
+    return names.vocabulary();
   }
 
   /** {@code sha256:} and the digest of all rule and vocabulary files in force. */
@@ -171,7 +171,7 @@ public final class RuleBase {
   public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
     List<Finding> recorded = CaseFacts.recorded(file);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
-    Collector collector = new Collector(vocabulary, recorded);
+    Collector collector = new Collector(names, recorded);
     KieSession session = sessions.newKieSession();
     try {
       session.addEventListener(new Speaker(collector, sources));

@@ -25,7 +25,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 @DisplayName("What a rule says")
 class CollectorTest {
   private static Collector speaking(String rule, Finding... recorded) {
-    Collector collector = new Collector(Cases.VOCABULARY, List.of(recorded));
+    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded));
     collector.enter(rule, "from memory");
     return collector;
   }
