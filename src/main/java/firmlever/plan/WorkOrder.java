@@ -258,13 +258,52 @@ final class WorkOrder {
         better = exchanged();
         // The first acceptance check may let a sound brake go, whatever work brings it; the work
         // chosen for that may do better later.
-        for (int k = 2; k < length && state.faulty < SURELY_FAULTY; k++) {
-          better |= adopt(moved(0, k));
-        }
+        better |= state.faulty < SURELY_FAULTY && firstMovedBack();
         for (int k = 0; k < length; k++) {
           better |= redundant(k) && adopt(without(k));
         }
       }
+    }
+
+    /**
+     * Does the first step later where that is cheaper. Once both orders have taken the same steps,
+     * what follows costs the same, so only the beginnings are compared.
+     */
+    private boolean firstMovedBack() {
+      boolean better = false;
+      double[] asIs = beginnings();
+      progress.restart();
+      double givenUp = progress.givenUp();
+      for (int k = 1; k < length; k++) {
+        progress.count(order[k]);
+        givenUp = Math.min(givenUp, progress.givenUp());
+        trial.copy(progress);
+        trial.count(order[0]);
+        boolean promises =
+            trial.cost < asIs[k] - 1e-9 || Math.min(givenUp, trial.givenUp()) < cost - 1e-9;
+        if (k > 1 && promises && adopt(moved(0, k))) {
+          better = true;
+          asIs = beginnings();
+          progress.restart();
+          givenUp = progress.givenUp();
+          for (int again = 1; again <= k && again < length; again++) {
+            progress.count(order[again]);
+            givenUp = Math.min(givenUp, progress.givenUp());
+          }
+        }
+      }
+      return better;
+    }
+
+    /** By step: what the order has cost once it is taken. */
+    private double[] beginnings() {
+      double[] costs = new double[length];
+      trial.restart();
+      for (int k = 0; k < length; k++) {
+        trial.count(order[k]);
+        costs[k] = trial.cost;
+      }
+      return costs;
     }
 
     /** Whether others of the order mend all that this step mends. */
@@ -289,27 +328,31 @@ final class WorkOrder {
       boolean better = false;
       progress.restart();
       for (int k = 0; k + 1 < length; k++) {
-        trial.copy(progress);
-        trial.count(other[k]);
-        trial.count(other[k + 1]);
-        double asIs = trial.cost;
-        trial.copy(progress);
-        trial.count(other[k + 1]);
-        trial.count(other[k]);
-        if (trial.cost < asIs - 1e-9) {
-          int first = other[k];
-          other[k] = other[k + 1];
-          other[k + 1] = first;
-          if (allowed(other)) {
+        if (isFree(other[k + 1], progress)) {
+          trial.copy(progress);
+          trial.count(other[k]);
+          trial.count(other[k + 1]);
+          double asIs = trial.cost;
+          trial.copy(progress);
+          trial.count(other[k + 1]);
+          trial.count(other[k]);
+          if (trial.cost < asIs - 1e-9) {
+            int first = other[k];
+            other[k] = other[k + 1];
+            other[k + 1] = first;
             better = true;
-          } else {
-            other[k + 1] = other[k];
-            other[k] = first;
           }
         }
-        progress.count(other[k]);
+        progress.take(other[k]);
       }
       return better && adopt(other);
+    }
+
+    /** Whether nothing holds the step any more. */
+    private boolean isFree(int step, Progress at) {
+      return step < 0
+          || !tables.anyHolds
+          || tables.towards(step, barred, at.done, at.made, state.found) == step;
     }
 
     /** The order with the step at {@code from} moved back to {@code to}. */

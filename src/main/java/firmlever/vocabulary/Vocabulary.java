@@ -112,7 +112,8 @@ public record Vocabulary(
   /** Puts entries into a map by id that keeps their order. */
   static <T> Map<String, T> byId(Collection<T> entries, Function<T, String> id) {
     Map<String, T> map = new LinkedHashMap<>();
-    entries.forEach(entry -> map.put(id.apply(entry), entry));
+    // Rules name ids in literals, which are interned: then a look-up need not compare letters.
+    entries.forEach(entry -> map.put(id.apply(entry).intern(), entry));
     return Collections.unmodifiableMap(map);
   }
 }

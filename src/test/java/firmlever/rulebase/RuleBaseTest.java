@@ -178,7 +178,7 @@ class RuleBaseTest {
             m.contradictions(),
             mends,
             m.holds(),
-            m.fired())
+            new TreeSet<>(m.fired()))
         .stream()
         .map(Object::toString)
         .collect(Collectors.joining("\n"));
