@@ -266,6 +266,16 @@ final class Tables {
                     : Arrays.stream(each.releasers()).anyMatch(other -> other == step));
   }
 
+  /** Whether the work may not be done before that check is made. */
+  boolean looksFirst(int work, int check) {
+    for (Waiting each : waiting.get(work)) {
+      if (each.check() == check && each.hold().kind() == HoldKind.CHECK_FIRST) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** What the work still waits for. */
   List<Hold> waits(int work, State state) {
     List<Hold> waits = new ArrayList<>();

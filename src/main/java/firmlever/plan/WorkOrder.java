@@ -306,11 +306,15 @@ final class WorkOrder {
       return costs;
     }
 
-    /** Whether others of the order mend all that this step mends. */
+    /** Whether others of the order mend all that this step mends, or none waits for this look. */
     private boolean redundant(int k) {
       long others = 0;
-      for (int other = 0; other < length; other++) {
-        others |= other == k || order[other] < 0 ? 0 : tables.mendable[order[other]];
+      for (int other = 0; other < order.length; other++) {
+        if (order[k] < 0 && order[other] >= 0 && tables.looksFirst(order[other], ~order[k])) {
+          return false;
+        }
+        boolean counts = other != k && other < length && order[other] >= 0;
+        others |= counts ? tables.mendable[order[other]] : 0;
       }
       return order[k] < 0 || (tables.mendable[order[k]] & causes & ~others) == 0;
     }
