@@ -81,7 +81,7 @@ final class Conversation {
       String text = turn.state().text();
       if (!text.equals(kept)) {
         mustBeUntouched(path, kept);
-        WholeFile.write(path, path.toString(), text);
+        WholeFile.write(path, text);
         kept = text;
       }
       say(turn.said());
@@ -128,7 +128,7 @@ final class Conversation {
       return Optional.of(new Kept(path, text(path)));
     }
     String text = Interview.newCase(id, day.get(), brake.get(), position.get(), fluid.get());
-    WholeFile.write(path, path.toString(), text);
+    WholeFile.write(path, text);
     return Optional.of(new Kept(path, text));
   }
 

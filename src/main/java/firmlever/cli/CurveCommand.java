@@ -42,7 +42,7 @@ final class CurveCommand implements Callable<Integer> {
     if (svg.isPresent()) {
       System.setProperty("java.awt.headless", "true"); // draws to a file, never to a screen
       String name = svg.orElseThrow();
-      WholeFile.write(CaseFolder.path(name), name, CurveChart.svg(curve));
+      WholeFile.write(CaseFolder.path(name), CurveChart.svg(curve));
     }
     PrintWriter out = spec.commandLine().getOut();
     if (json) {

@@ -72,7 +72,7 @@ final class JobCardCommand implements Callable<Integer> {
           new JobCards(vocabulary, JobCardRules.builtIn(vocabulary))
               .write(caseFile, model, diagnosis, actions);
       if (html != null) {
-        WholeFile.write(CaseFolder.path(html), html, new JobCardHtml(vocabulary).of(card));
+        WholeFile.write(CaseFolder.path(html), new JobCardHtml(vocabulary).of(card));
       }
       if (json) {
         spec.commandLine().getOut().println(JobCardJson.of(card));

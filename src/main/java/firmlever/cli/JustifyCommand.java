@@ -124,10 +124,10 @@ final class JustifyCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     Dossier dossier = judged(file);
     if (html != null) {
-      OutputFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
+      WholeFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
     }
     if (pdf != null) {
-      OutputFile.write(CaseFolder.path(pdf), report.pdf(dossier));
+      WholeFile.write(CaseFolder.path(pdf), report.pdf(dossier));
     }
     if (json) {
       out.println(report.json(dossier));
@@ -175,8 +175,8 @@ final class JustifyCommand implements Callable<Integer> {
       }
     }
     ClaimSummary summary = new ClaimSummary(policy, engine.rules().digest(), lines, failed);
-    OutputFile.write(target.resolve("summary.csv"), utf8(summary.csv()));
-    OutputFile.write(target.resolve("summary.json"), utf8(summary.json() + "\n"));
+    WholeFile.write(target.resolve("summary.csv"), utf8(summary.csv()));
+    WholeFile.write(target.resolve("summary.json"), utf8(summary.json() + "\n"));
     failed
         .values()
         .forEach(
@@ -198,7 +198,7 @@ final class JustifyCommand implements Callable<Integer> {
               case html -> utf8(report.html(dossier));
               case pdf -> report.pdf(dossier);
             };
-        OutputFile.write(target.resolve(stem + "." + form), content);
+        WholeFile.write(target.resolve(stem + "." + form), content);
       }
       return new Done(name, Optional.of(ClaimSummary.Line.of(name, stem, dossier)), List.of());
     } catch (BadInput e) {

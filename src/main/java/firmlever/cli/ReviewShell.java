@@ -16,14 +16,11 @@ import firmlever.report.ReviewJson;
 import firmlever.report.ReviewPage;
 import firmlever.report.ReviewTables;
 import firmlever.report.ReviewText;
-import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -153,7 +150,8 @@ final class ReviewShell {
     return tests;
   }
 
-  private void write(Findings found, ReviewInput input, Engine engine) throws IOException {
+  private void write(Findings found, ReviewInput input, Engine engine)
+      throws BadInput, IOException {
     if (asked.json) {
       out.println(ReviewJson.of(found, input));
     } else {
@@ -166,7 +164,7 @@ final class ReviewShell {
     }
   }
 
-  private void writeTables(Findings found, Spill rows) throws IOException {
+  private void writeTables(Findings found, Spill rows) throws BadInput, IOException {
     if (asked.csv.isEmpty()) {
       return;
     }
@@ -187,7 +185,7 @@ final class ReviewShell {
         });
   }
 
-  private void writeRejects(Rejects rejects) throws IOException {
+  private void writeRejects(Rejects rejects) throws BadInput, IOException {
     if (rejects.count() == 0) {
       return;
     }
@@ -207,27 +205,13 @@ final class ReviewShell {
             + ".");
   }
 
-  static void writeFile(Path path, String text) throws IOException {
+  private static void writeFile(Path path, String text) throws BadInput, IOException {
     writeFile(path, out -> out.write(text.getBytes(StandardCharsets.UTF_8)));
   }
 
-  /** What writes a file. */
-  private interface Writer {
-    void to(OutputStream out) throws IOException;
-  }
-
-  /** Writes beside and moves into place, so that nothing half-written is ever there. */
-  private static void writeFile(Path path, Writer writer) throws IOException {
-    Path absolute = path.toAbsolutePath();
-    Files.createDirectories(absolute.getParent());
-    Path beside = absolute.resolveSibling(absolute.getFileName() + ".part");
-    try {
-      try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(beside))) {
-        writer.to(out);
-      }
-      Files.move(beside, absolute, StandardCopyOption.REPLACE_EXISTING);
-    } finally {
-      Files.deleteIfExists(beside);
-    }
+  /** The folder is made where it is missing: a long run is not thrown away for that. */
+  private static void writeFile(Path path, WholeFile.Content content) throws BadInput, IOException {
+    Files.createDirectories(path.toAbsolutePath().getParent());
+    WholeFile.write(path, content);
   }
 }

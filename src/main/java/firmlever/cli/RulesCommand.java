@@ -8,12 +8,9 @@ import firmlever.report.RuleBook;
 import firmlever.report.RuleBook.NamedCase;
 import firmlever.rulebase.RuleReader;
 import firmlever.vocabulary.Vocabulary;
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -75,7 +72,7 @@ final class RulesCommand implements Callable<Integer> {
                   Nearest.maybe(id.get(), book.ids()))));
     }
     if (target.isPresent()) {
-      write(target.get(), book.html());
+      WholeFile.write(target.get(), book.html());
     }
     if (id.isPresent()) {
       out.print(book.page(id.get(), Terminal.width(), Terminal.bold()).orElseThrow());
@@ -101,17 +98,5 @@ final class RulesCommand implements Callable<Integer> {
       named.add(new NamedCase(file.toString(), target, reader.read(file, file.toString())));
     }
     return named;
-  }
-
-  /** Writes beside the file and moves it into place, so that nothing half-written is left. */
-  private static void write(Path file, String text) throws BadInput {
-    Path beside = file.resolveSibling(file.getFileName() + ".part");
-    try {
-      Files.writeString(beside, text, StandardCharsets.UTF_8);
-      Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
-    } catch (IOException e) {
-      throw new BadInput(
-          List.of(Problem.ofFile(file.toString(), "cannot be written: " + e.getMessage(), "")));
-    }
   }
 }

@@ -42,6 +42,10 @@ class ArchitectureTest {
         .definedBy("firmlever.report..")
         .layer("warranty")
         .definedBy("firmlever.warranty..")
+        .layer("comeback")
+        .definedBy("firmlever.comeback..")
+        .layer("invent")
+        .definedBy("firmlever.invent..")
         .layer("diagnosis")
         .definedBy("firmlever.diagnosis..")
         .optionalLayer("plan")
@@ -66,20 +70,25 @@ class ArchitectureTest {
         .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("warranty")
         .mayOnlyBeAccessedByLayers("cli", "report")
+        .whereLayer("comeback")
+        .mayOnlyBeAccessedByLayers("cli", "report")
+        .whereLayer("invent")
+        .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("diagnosis")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "warranty")
+        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "warranty", "comeback")
         .whereLayer("rulebase")
-        .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "warranty")
+        .mayOnlyBeAccessedByLayers(
+            "cli", "interview", "report", "diagnosis", "warranty", "comeback")
         .whereLayer("plan")
         .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase")
         .whereLayer("hydraulics")
         .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
         .mayOnlyBeAccessedByLayers(
-            "cli", "interview", "report", "diagnosis", "warranty", "rulebase", "plan")
+            "cli", "interview", "report", "diagnosis", "warranty", "comeback", "rulebase", "plan")
         .whereLayer("casefile")
         .mayOnlyBeAccessedByLayers(
-            "cli", "interview", "report", "diagnosis", "warranty", "rulebase")
+            "cli", "interview", "report", "diagnosis", "warranty", "comeback", "rulebase")
         .check(CLASSES);
   }
 
