@@ -51,14 +51,14 @@ public final class Diagnostician {
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
 
-  /** ... and hardly cleared below this: next to nothing was looked at. */
-  private static final double HARDLY_CLEARED = 0.25;
-
   private static final double LIKELY_ANYWAY = 0.25;
   private static final double CLEARLY_LIKELIER = 1.5;
 
   /** No fault at all is this likely: the brake is cleared. */
   private static final double CLEARED = 0.5;
+
+  /** ... and hardly cleared below this, not even fifty-fifty: too little was looked at. */
+  private static final double HARDLY_CLEARED = 0.4;
 
   private static final int DRAW_STORIES = 24;
 

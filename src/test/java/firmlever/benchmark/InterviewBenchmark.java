@@ -1,16 +1,11 @@
 package firmlever.benchmark;
 
 import firmlever.belief.Network;
-import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.Diagnosis;
-import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
-import firmlever.document.DocumentReader;
-import firmlever.document.JsonEdit;
-import firmlever.interview.Interview;
-import firmlever.interview.Interview.State;
-import firmlever.interview.Listener;
+import firmlever.interview.Asking;
+import firmlever.interview.Asking.Asked;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
@@ -21,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import java.util.function.UnaryOperator;
 
 /**
  * How many questions the interview asks, against a fixed check-list.
@@ -34,15 +30,8 @@ import java.util.Random;
 public final class InterviewBenchmark {
   private InterviewBenchmark() {}
 
-  /** No interview takes more; one that does is counted with so many. */
-  private static final int MOST_QUESTIONS = 120;
-
   /** Brakes with more symptoms are thrown again: exact reckoning ends at 18. */
   private static final int MOST_PRESENT = 16;
-
-  private static final Interview INTERVIEW =
-      new Interview(
-          Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, new Listener(Bench.VOCABULARY));
 
   /** Prints the report. */
   public static void main(String[] args) throws BadInput {
@@ -73,45 +62,19 @@ public final class InterviewBenchmark {
       told.forEach(
           t -> symptoms.append(symptoms.isEmpty() ? "" : ",").append("'" + t + "':'present'"));
       String start = Bench.text(brake + symptoms + "}");
-      State state = INTERVIEW.begin(start).state();
-      int questions = 0;
-      while (!state.over() && questions < MOST_QUESTIONS) {
-        Symptom symptom = Bench.VOCABULARY.symptoms().get(state.question());
-        questions++;
-        minutes += symptom.minutes();
-        long from = System.nanoTime();
-        state = INTERVIEW.answer(state, truth.get(symptom.id()) ? "present" : "absent").state();
-        answerMs.add((System.nanoTime() - from) / 1e6);
-      }
-      double certainty = certainty(state.diagnosis());
-      right += rightly(network, there, state.diagnosis()) ? 1 : 0;
-      asked.add(questions);
-      String text = start;
-      Diagnosis diagnosis = diagnose(text);
-      int inList = 0;
-      for (Symptom symptom : Bench.VOCABULARY.symptoms().values()) {
-        if (certainty(diagnosis) >= certainty && inList > 0
-            || certainty(diagnosis) >= certainty && questions == 0) {
-          break;
-        }
-        boolean known =
-            told.contains(symptom.id())
-                || diagnosis.concluded().stream().anyMatch(c -> c.symptom().equals(symptom.id()));
-        if (known || !symptom.canBeChecked()) {
-          continue;
-        }
-        inList++;
-        listMinutes += symptom.minutes();
-        text =
-            JsonEdit.set(
-                text,
-                List.of("symptoms", symptom.id()),
-                truth.get(symptom.id()) ? "present" : "absent");
-        diagnosis = diagnose(text);
-      }
-      reached += certainty(diagnosis) >= certainty ? 1 : 0;
-      listRight += rightly(network, there, diagnosis) ? 1 : 0;
-      listed.add(inList);
+      UnaryOperator<String> answer = id -> truth.get(id) ? "present" : "absent";
+      Asked interview = Asking.interview(start, answer);
+      double certainty = Asking.certainty(interview.diagnosis());
+      minutes += interview.minutes();
+      right += rightly(network, there, interview.diagnosis()) ? 1 : 0;
+      asked.add(interview.questions().size());
+      interview.nanos().forEach(nanos -> answerMs.add(nanos / 1e6));
+      Asked list =
+          Asking.fixedList(start, answer, certainty, Math.min(1, interview.questions().size()));
+      listMinutes += list.minutes();
+      reached += list.ended() ? 1 : 0;
+      listRight += rightly(network, there, list.diagnosis()) ? 1 : 0;
+      listed.add(list.questions().size());
     }
     double mean = mean(asked);
     double listMean = mean(listed);
@@ -137,11 +100,6 @@ public final class InterviewBenchmark {
             100.0 * reached / brakes,
             asked.stream().mapToInt(Integer::intValue).max().orElse(0),
             answerMs.isEmpty() ? 0 : answerMs.get(answerMs.size() / 2)));
-  }
-
-  private static Diagnosis diagnose(String text) throws BadInput {
-    CaseFile file = Bench.READER.read(DocumentReader.readText(text, "thrown"), "thrown");
-    return Bench.DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS);
   }
 
   private static boolean[] causes(Network network, Random random) {
@@ -175,10 +133,6 @@ public final class InterviewBenchmark {
     }
     java.util.Collections.shuffle(candidates, random);
     return candidates.subList(0, Math.min(candidates.size(), 1 + random.nextInt(2)));
-  }
-
-  private static double certainty(Diagnosis d) {
-    return Math.max(d.noFaultFound(), d.causes().isEmpty() ? 0 : d.causes().get(0).probability());
   }
 
   private static boolean rightly(Network network, boolean[] there, Diagnosis d) {

@@ -6,13 +6,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Bench;
-import firmlever.diagnosis.Diagnosis;
-import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
-import firmlever.document.JsonEdit;
+import firmlever.interview.Asking;
 import firmlever.interview.Interview;
-import firmlever.interview.Interview.State;
-import firmlever.interview.Listener;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -20,8 +16,6 @@ import java.io.StringReader;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -31,9 +25,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 @DisplayName("ask")
 class AskTest {
-  private static final Interview INTERVIEW =
-      new Interview(
-          Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, new Listener(Bench.VOCABULARY));
+  private static final Interview INTERVIEW = Asking.fresh();
 
   @TempDir private Path folder;
 
@@ -167,52 +159,5 @@ class AskTest {
                     "dot"))
         .isInstanceOf(BadInput.class)
         .hasMessageContaining("cannot be written");
-  }
-
-  /**
-   * The truth of a demo case is what its file says; whatever it does not speak of is absent. A
-   * fixed list asks the vocabulary from its first symptom on.
-   */
-  @Test
-  @DisplayName("finds the cause of every demo case in fewer questions than the fixed list")
-  void findsTheDemoCauses() throws BadInput, IOException {
-    List<Path> demos;
-    try (Stream<Path> files = Files.walk(Path.of("cases/demo"))) {
-      demos = files.filter(f -> f.toString().endsWith(".json")).sorted().toList();
-    }
-    assertThat(demos).isNotEmpty();
-    int tried = 0;
-    for (Path demo : demos) {
-      CaseFile full = Bench.READER.read(demo, demo.toString());
-      if (full.outcome().isPresent() || full.symptoms().size() < 2) {
-        continue; // A closed case is not asked about, and one without findings has no truth.
-      }
-      tried++;
-      Diagnosis right = Bench.DIAGNOSTICIAN.diagnose(full, Options.WITHOUT_DRAWS);
-      String text = Files.readString(demo);
-      String first = full.symptoms().keySet().iterator().next();
-      for (String symptom : full.symptoms().keySet()) {
-        text = JsonEdit.set(text, List.of("symptoms", symptom), "not-checked");
-      }
-      text = text.replaceAll("\"[a-z-]+\":\\s*\"not-checked\",?", "").replaceAll(",(\\s*})", "$1");
-      State state = INTERVIEW.begin(text).state();
-      List<String> asked = new ArrayList<>();
-      while (!state.over()) {
-        asked.add(state.question());
-        boolean there = full.symptoms().get(state.question()) == Presence.PRESENT;
-        state = INTERVIEW.answer(state, there ? "present" : "absent").state();
-      }
-      List<String> leading = new ArrayList<>(List.of(state.diagnosis().first()));
-      state.diagnosis().causes().stream().limit(3).forEach(cause -> leading.add(cause.id()));
-      assertThat(leading).as(demo + " asked " + asked).contains(right.first());
-      int place = new ArrayList<>(Bench.VOCABULARY.symptoms().keySet()).indexOf(first) + 1;
-      int last =
-          full.symptoms().keySet().stream()
-              .mapToInt(new ArrayList<>(Bench.VOCABULARY.symptoms().keySet())::indexOf)
-              .max()
-              .orElse(place);
-      assertThat(asked.size()).as(demo + " asked " + asked).isLessThan(last + 1);
-    }
-    assertThat(tried).isPositive();
   }
 }

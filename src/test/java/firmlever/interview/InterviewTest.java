@@ -18,9 +18,7 @@ import org.junit.jupiter.api.Test;
 
 @DisplayName("The interview")
 class InterviewTest {
-  private static final Interview INTERVIEW =
-      new Interview(
-          Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, new Listener(Bench.VOCABULARY));
+  private static final Interview INTERVIEW = Asking.fresh();
   private static final String SPONGY =
       Bench.text(
           "'brake':{'id':'B-0417-rear','position':'rear','fluid':'mineral-oil'},"
