@@ -239,9 +239,7 @@ public final class Interview {
                   + " wheel; the case does not say which brake it is. Write \"position\" into it."));
     }
     List<Heard> open =
-        result.heard().stream()
-            .filter(each -> !file.symptoms().containsKey(each.symptom()))
-            .toList();
+        result.heard().stream().filter(each -> !known(file, diagnosis, each.symptom())).toList();
     if (open.isEmpty()) {
       if (file.symptoms().isEmpty()) {
         said.add(new Line("", "No symptom known here was heard in these words."));

@@ -7,6 +7,7 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
+import firmlever.interview.Answer.Measured;
 import firmlever.interview.Interview.State;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
@@ -51,7 +52,7 @@ public final class Asking {
   /**
    * Holds the interview to its end.
    *
-   * @param truth the answer to the question about a symptom
+   * @param truth the answer to the question about a symptom: present, absent or a value
    */
   public static Asked interview(String start, UnaryOperator<String> truth) throws BadInput {
     Interview interview = fresh();
@@ -94,8 +95,10 @@ public final class Asking {
         String answer = truth.apply(id);
         questions.add(id);
         answers.add(answer);
-        String noted = answer.equals("can't say") ? "not-checked" : answer;
-        text = JsonEdit.set(text, List.of("symptoms", id), noted);
+        text =
+            Answer.read(answer, symptom) instanceof Measured measured
+                ? JsonEdit.set(text, List.of("readings", measured.reading()), measured.value())
+                : JsonEdit.set(text, List.of("symptoms", id), answer);
         file = read(text);
         diagnosis = diagnose(file);
       }
