@@ -32,9 +32,9 @@ import java.util.stream.IntStream;
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
   /** How often a look misses what is there, or sees what is not (common practice, from memory). */
-  private static final double MISSES = 0.03;
+  static final double MISSES = 0.03;
 
-  private static final double FALSE_ALARMS = 0.01;
+  static final double FALSE_ALARMS = 0.01;
 
   private final Vocabulary vocabulary;
   private final Shop shop;
