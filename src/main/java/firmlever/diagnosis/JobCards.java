@@ -277,7 +277,11 @@ public final class JobCards {
   private static List<Then> then(Map<String, Said> said) {
     Map<String, String> then = new LinkedHashMap<>();
     said.values().forEach(each -> each.then().forEach(then::putIfAbsent));
-    // A full bleed does all that one at the lever end does.
+    // A flush does all that a full bleed does, and that all that one at the lever end does.
+    if (said.containsKey("fluid-flush")) {
+      then.remove("full-bleed");
+      then.remove("lever-end-bleed");
+    }
     if (said.containsKey("full-bleed") || then.containsKey("full-bleed")) {
       then.remove("lever-end-bleed");
     }

@@ -34,10 +34,16 @@ public final class JobCardHtml {
       li.accept { grid-template-columns: 5.6mm 1fr 20mm; gap: 0 .5mm; }
       li.accept .blank { align-self: start; }
       footer { margin-top: 1.2mm; font-weight: bold; }
+      .long { font-size: 8.1pt; line-height: 1.17; }
+      .long li { padding: .3mm 0; }
+      .long .box, .long .blank { height: 3.9mm; }
       @media print { .steps { columns: 2; column-gap: 5mm; } .steps h2:first-child { margin-top:
         1mm; } }
       @media screen and (min-width: 170mm) { .steps { columns: 2; column-gap: 6mm; } }
       """;
+
+  /** A card with more lines, such as that of two works, is set smaller to stay one sheet. */
+  private static final int MOST_LINES = 33;
 
   private final Vocabulary vocabulary;
 
@@ -53,7 +59,9 @@ public final class JobCardHtml {
         .append(escaped("Job card " + card.caseId() + ": " + title))
         .append("</title>\n<style>\n")
         .append(STYLE)
-        .append("</style>\n</head>\n<body>\n<header>\n<div>\n<h1>")
+        .append("</style>\n</head>\n<body")
+        .append(lines(card) > MOST_LINES ? " class=\"long\"" : "")
+        .append(">\n<header>\n<div>\n<h1>")
         .append(escaped(upperFirst(title)))
         .append("</h1>\n<p>")
         .append(escaped(card.caseId() + ", " + card.brake() + "; about " + card.minutes() + " min"))
@@ -77,17 +85,21 @@ public final class JobCardHtml {
       html.append("</ol>\n");
     }
     html.append("</div>\n");
-    acceptance(html, card);
     card.then()
         .forEach(
             then ->
-                html.append("<p><strong>Then: </strong>")
+                html.append("<p><strong>Next: </strong>")
                     .append(escaped(JobCardText.then(vocabulary, then)))
                     .append("</p>\n"));
+    acceptance(html, card);
     html.append("</main>\n<footer>")
         .append(escaped(vocabulary.cautions().get("acceptance-first").text()))
         .append("</footer>\n</body>\n</html>\n");
     return html.toString();
+  }
+
+  private static int lines(JobCard card) {
+    return card.sections().stream().mapToInt(section -> section.lines().size()).sum();
   }
 
   private static String item(Line line, int number) {
@@ -103,10 +115,9 @@ public final class JobCardHtml {
       case VALUE, TORQUE ->
           "<li class=\"value\"><span><span>"
               + text
-              + (line.kind() == Kind.TORQUE ? ", torque" : "")
-              + " ("
+              + (line.kind() == Kind.TORQUE ? ", torque: " : ": ")
               + escaped(line.want())
-              + ")</span><span><span class=\"blank\"></span>"
+              + "</span><span><span class=\"blank\"></span>"
               + (line.kind() == Kind.TORQUE ? " N·m" : "")
               + "</span></span></li>\n";
     };

@@ -35,11 +35,11 @@ public final class JobCardText {
         page.hanging(lead(line, number), words(line));
       }
     }
+    card.then().forEach(then -> page.hanging("  next  ", then(vocabulary, then)));
     page.heading("Before it goes back: every one of these, or it stays");
     for (JobCard.Accept accept : card.acceptance()) {
       page.hanging("  [ ] ", accept.name() + ": " + accept.want() + ". " + accept.how());
     }
-    card.then().forEach(then -> page.hanging("  then  ", then(vocabulary, then)));
     page.hanging("  ! ", vocabulary.cautions().get("acceptance-first").text());
     page.hanging("  ! ", vocabulary.cautions().get("not-sure-ask").text());
     return page.toString();

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.casefile.CaseFile;
 import firmlever.rulebase.JobCardRules.Line;
+import java.util.List;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -111,12 +112,33 @@ class JobCardsTest {
     assertThat(both.sections())
         .extracting(JobCard.Section::title)
         .containsSubsequence("The work: reseal the lever port", "The work: full bleed");
-    assertThat(both.sections().get(0).lines().stream().map(Line::text)).doesNotHaveDuplicates();
+    List<String> ready = both.sections().get(0).lines().stream().map(Line::text).toList();
+    assertThat(ready).doesNotHaveDuplicates();
+    // The lever cannot be held firmly for a look at the leak once wheel and pads are out.
+    assertThat(ready.toString())
+        .containsSubsequence(
+            "glasses and gloves", "Be sure of the place", "Wheel out", "Bleed block");
     assertThat(both.then()).isEmpty();
+    assertThat(Bench.card(leaking, "reseal-lever-port", "fluid-flush").then()).isEmpty();
     assertThat(Bench.card(leaking, "reseal-lever-port").then())
         .extracting(JobCard.Then::action)
         .containsExactly("lever-end-bleed");
     assertThat(Bench.card(leaking).works()).startsWith("reseal-lever-port").hasSizeGreaterThan(1);
+  }
+
+  @Test
+  @DisplayName("has a line for the torque of every hose fitting that the work opens")
+  void asksForTheTorqueOfFittings() throws JobCards.NotNow {
+    for (String work : List.of("renew-lever-seals", "renew-caliper-seals", "replace-lever")) {
+      JobCard card =
+          Bench.card(
+              Bench.of(
+                  "'symptoms':{'spongy-lever':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4'}"),
+              work);
+      assertThat(card.sections().toString())
+          .as(work)
+          .containsSubsequence("ose off", "new olive", "Hose fitting");
+    }
   }
 
   @Test
