@@ -73,6 +73,9 @@ final class Tables {
   /** By work: its holds. */
   private final List<List<Waiting>> waiting = new ArrayList<>();
 
+  /** By work: works that release any hold of it, as bits. */
+  private final long[] releasedBy;
+
   final boolean anyHolds;
 
   /**
@@ -173,6 +176,14 @@ final class Tables {
               .toArray();
     }
     resolveHolds();
+    releasedBy = new long[works];
+    for (int w = 0; w < works; w++) {
+      for (Waiting each : waiting.get(w)) {
+        for (int releaser : each.releasers()) {
+          releasedBy[w] |= 1L << releaser;
+        }
+      }
+    }
     anyHolds = waiting.stream().anyMatch(list -> !list.isEmpty());
   }
 
@@ -266,10 +277,14 @@ final class Tables {
                     : Arrays.stream(each.releasers()).anyMatch(other -> other == step));
   }
 
-  /** Whether the work may not be done before that check is made. */
-  boolean looksFirst(int work, int check) {
+  /** Whether any hold of the work can be released by that step. */
+  boolean mayWaitFor(int work, int step) {
+    return step >= 0 ? (releasedBy[work] >> step & 1) != 0 : waitsForCheck(work, ~step);
+  }
+
+  private boolean waitsForCheck(int work, int check) {
     for (Waiting each : waiting.get(work)) {
-      if (each.check() == check && each.hold().kind() == HoldKind.CHECK_FIRST) {
+      if (each.check() == check) {
         return true;
       }
     }

@@ -186,6 +186,21 @@ final class WorkOrder {
       return Math.max(0, after);
     }
 
+    /**
+     * What these two steps cost if they come next, but for what the acceptance check after the last
+     * work may miss, which is the same in either order.
+     */
+    double costOf(int first, int second) {
+      double until = inShop * tables.price(first, paid);
+      double still = inShop;
+      if (first >= 0) {
+        double after = wrongAfter(first);
+        until += second < 0 ? 0 : tables.comeback * tables.misses * unmissed * after;
+        still = unmissed * (1 - tables.misses) * after;
+      }
+      return until + still * tables.price(second, tables.paidAfter(first, paid));
+    }
+
     /** What it costs in all if the brake is given up now. */
     double givenUp() {
       return cost + tables.giveUp * Math.min(inShop, wrong);
@@ -260,7 +275,7 @@ final class WorkOrder {
         // chosen for that may do better later.
         better |= state.faulty < SURELY_FAULTY && firstMovedBack();
         for (int k = 0; k < length; k++) {
-          better |= redundant(k) && adopt(without(k));
+          better |= redundant(k) && allowedWithout(k) && adopt(without(k));
         }
       }
     }
@@ -281,7 +296,7 @@ final class WorkOrder {
         trial.count(order[0]);
         boolean promises =
             trial.cost < asIs[k] - 1e-9 || Math.min(givenUp, trial.givenUp()) < cost - 1e-9;
-        if (k > 1 && promises && adopt(moved(0, k))) {
+        if (k > 1 && promises && allowed(moved(0, k)) && adopt(moved(0, k))) {
           better = true;
           asIs = beginnings();
           progress.restart();
@@ -306,15 +321,11 @@ final class WorkOrder {
       return costs;
     }
 
-    /** Whether others of the order mend all that this step mends, or none waits for this look. */
+    /** Whether the step mends nothing that others of the order do not mend. */
     private boolean redundant(int k) {
       long others = 0;
-      for (int other = 0; other < order.length; other++) {
-        if (order[k] < 0 && order[other] >= 0 && tables.looksFirst(order[other], ~order[k])) {
-          return false;
-        }
-        boolean counts = other != k && other < length && order[other] >= 0;
-        others |= counts ? tables.mendable[order[other]] : 0;
+      for (int other = 0; other < length; other++) {
+        others |= other == k || order[other] < 0 ? 0 : tables.mendable[order[other]];
       }
       return order[k] < 0 || (tables.mendable[order[k]] & causes & ~others) == 0;
     }
@@ -332,20 +343,13 @@ final class WorkOrder {
       boolean better = false;
       progress.restart();
       for (int k = 0; k + 1 < length; k++) {
-        if (isFree(other[k + 1], progress)) {
-          trial.copy(progress);
-          trial.count(other[k]);
-          trial.count(other[k + 1]);
-          double asIs = trial.cost;
-          trial.copy(progress);
-          trial.count(other[k + 1]);
-          trial.count(other[k]);
-          if (trial.cost < asIs - 1e-9) {
-            int first = other[k];
-            other[k] = other[k + 1];
-            other[k + 1] = first;
-            better = true;
-          }
+        int first = other[k];
+        int second = other[k + 1];
+        if (isFree(second, progress)
+            && progress.costOf(second, first) < progress.costOf(first, second) - 1e-9) {
+          other[k] = second;
+          other[k + 1] = first;
+          better = true;
         }
         progress.take(other[k]);
       }
@@ -367,7 +371,7 @@ final class WorkOrder {
       return moved;
     }
 
-    /** Takes the other order over, given up where that is best, if it is cheaper and allowed. */
+    /** Takes over another order that is allowed, given up where that is best, if it is cheaper. */
     private boolean adopt(int[] other) {
       trial.restart();
       double best = trial.givenUp();
@@ -379,13 +383,35 @@ final class WorkOrder {
           bestLength = k + 1;
         }
       }
-      if (best < cost - 1e-9 && allowed(other)) {
+      if (best < cost - 1e-9) {
         order = other;
         length = bestLength;
         cost = best;
         return true;
       }
       return false;
+    }
+
+    /** Whether nothing waits in vain if this step is left out. */
+    private boolean allowedWithout(int k) {
+      long done = state.done;
+      BitSet made = (BitSet) state.made.clone();
+      for (int at = 0; at < order.length; at++) {
+        int step = order[at];
+        if (at == k) {
+          continue;
+        }
+        if (step < 0) {
+          made.set(~step);
+          continue;
+        }
+        if (tables.mayWaitFor(step, order[k])
+            && tables.towards(step, barred, done, made, state.found) != step) {
+          return false;
+        }
+        done |= 1L << step;
+      }
+      return true;
     }
 
     private boolean allowed(int[] steps) {
