@@ -49,6 +49,7 @@ import java.util.TreeMap;
  * @param wrong of the comebacks after a wrong cause: those whose cause stood first, among the first
  *     three, and those that the plan leads to
  * @param checks that would have shown the cause and were not made, commonest first
+ * @param avoidableKinds avoidable comebacks by what was treated and what it was, commonest first
  * @param minutesSaved by all avoidable comebacks together
  * @param brakeGroups the comparisons, one for each trait that has two groups or more
  */
@@ -81,6 +82,7 @@ public record Findings(
     List<Named> checks,
     Cases avoidable,
     Map<Reason, Cases> avoidableBy,
+    List<Named> avoidableKinds,
     long minutesSaved,
     List<Comparison> brakeGroups,
     List<Cluster> clusters,
@@ -216,6 +218,7 @@ public record Findings(
         commonestFirst(tally.casesBelow("check/")),
         tally.cases(Tally.AVOIDABLE),
         avoidableBy,
+        commonestFirst(tally.casesBelow("kind/")),
         tally.minutesSaved,
         comparisons(tally),
         Clusters.find(tally.cells, FALSE_SHARE).stream()

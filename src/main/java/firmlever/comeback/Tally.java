@@ -253,6 +253,7 @@ public final class Tally {
           .computeIfAbsent(AVOIDABLE, k -> new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST))
           .add(comeback);
       shelve("avoidable/" + comeback.reason().id(), comeback);
+      shelve("kind/" + comeback.treatedFirst() + "/" + comeback.foundFirst(), comeback);
       minutesSaved += comeback.minutesSaved();
     }
   }

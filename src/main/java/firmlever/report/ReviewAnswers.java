@@ -246,7 +246,7 @@ final class ReviewAnswers {
       reasons
           .say(i == 0 ? "" : i == order.size() - 1 ? " and " : ", ")
           .number(of(cases.count(), all), "Reason: " + order.get(i).words(), cases)
-          .say(" are \"" + order.get(i).words() + "\"");
+          .say((cases.count() == 1 ? " is \"" : " are \"") + order.get(i).words() + "\"");
     }
     sayings.add(order.isEmpty() ? new Saying().say("No brake came back.") : reasons.say("."));
     List<Named> commonest =

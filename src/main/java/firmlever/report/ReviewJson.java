@@ -167,6 +167,7 @@ public final class ReviewJson {
     Map<String, Object> each = map();
     each.put("count", found.avoidable().count());
     each.put("minutes", found.minutesSaved());
+    each.put("kinds", found.avoidableKinds().stream().map(n -> named("kind", n)).toList());
     each.put("shown", found.avoidable().shown().stream().map(ReviewJson::comeback).toList());
     return each;
   }

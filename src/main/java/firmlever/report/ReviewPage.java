@@ -35,6 +35,7 @@ import java.util.stream.Collectors;
 public final class ReviewPage {
   private static final int MATRIX = 9;
   private static final int GROUPS = 14;
+  private static final int KINDS = 20;
 
   private final Findings found;
   private final ReviewInput input;
@@ -462,9 +463,29 @@ public final class ReviewPage {
     section(
         "avoidable",
         "Avoidable comebacks",
-        "What a foreman would say, the dearest first. Minutes: the first visit's works that do not"
-            + " mend the cause, and the comeback itself, less the checks that would have been made.");
-    table("Avoidable comebacks", "visits", "days", "by", "minutes", "what to say");
+        "What a foreman would say: first the commonest kinds, with the latest of each, then the"
+            + " dearest. Minutes: the first visit's works that do not mend the cause, and the"
+            + " comeback itself, less the checks that would have been made.");
+    table("Kinds of avoidable comebacks", "how many", "latest", "what to say");
+    for (Findings.Named kind : found.avoidableKinds().stream().limit(KINDS).toList()) {
+      Comeback latest = kind.cases().shown().get(0);
+      page.append("<tr><th scope=\"row\">")
+          .append(
+              link(
+                  ReviewAnswers.number(kind.cases().count()),
+                  "Avoidable comebacks: treated for "
+                      + words.cause(latest.treatedFirst())
+                      + ", was "
+                      + words.cause(latest.foundFirst()),
+                  kind.cases()))
+          .append("</th><td>")
+          .append(escaped(latest.first() + " to " + latest.second()))
+          .append("</td><td class=\"wide\">")
+          .append(escaped(latest.sentence()))
+          .append("</td></tr>\n");
+    }
+    endTable();
+    table("Dearest avoidable comebacks", "visits", "days", "by", "minutes", "what to say");
     for (Comeback each : found.avoidable().shown()) {
       page.append(
           "<tr><th scope=\"row\"><a href=\"#"

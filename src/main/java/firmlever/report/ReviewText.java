@@ -28,10 +28,19 @@ public final class ReviewText {
       page.heading(answer.question());
       answer.sayings().forEach(saying -> page.hanging("  ", saying.toString()));
     }
-    if (!found.avoidable().shown().isEmpty()) {
-      page.heading("What a foreman would say of the dearest avoidable ones");
-      for (Comeback each : found.avoidable().shown().stream().limit(SENTENCES).toList()) {
-        page.hanging("  ", each.first() + " to " + each.second() + ": " + each.sentence());
+    if (!found.avoidableKinds().isEmpty()) {
+      page.heading("What a foreman would say of the commonest avoidable ones");
+      for (Findings.Named kind : found.avoidableKinds().stream().limit(SENTENCES).toList()) {
+        Comeback latest = kind.cases().shown().get(0);
+        page.hanging(
+            "  ",
+            ReviewAnswers.number(kind.cases().count())
+                + " like "
+                + latest.first()
+                + " to "
+                + latest.second()
+                + ": "
+                + latest.sentence());
       }
     }
     page.blank();
