@@ -112,7 +112,10 @@ final class StepPlanner {
     for (Symptom symptom : vocabulary.symptoms().values()) {
       boolean safe = model.hazards().isEmpty() || !symptom.needs().contains("ride");
       boolean tells =
-          symptom.canBeChecked() && safe && tells(network, symptoms.get(symptom.id()), told);
+          symptom.canBeChecked()
+              && safe
+              && arises(symptom, model)
+              && tells(network, symptoms.get(symptom.id()), told);
       if ((tells || asked.contains(symptom.id())) && !model.findings().containsKey(symptom.id())) {
         checks.add(
             new Check(
@@ -125,6 +128,14 @@ final class StepPlanner {
       }
     }
     return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
+  }
+
+  /** Whether there is anything to look at: some checks need what is not known to be there. */
+  private static boolean arises(Symptom symptom, BrakeModel model) {
+    return symptom.presupposes().isEmpty()
+        || symptom.presupposes().stream()
+            .map(model.findings()::get)
+            .anyMatch(known -> known != null && known.present());
   }
 
   /** Whether the brake is likelier sound than not. */

@@ -42,6 +42,7 @@ public record Vocabulary(
    * @param check how to find out
    * @param minutes a mechanic's time to find out, set-up included
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
+   * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    */
   public record Symptom(
       String id,
@@ -51,7 +52,8 @@ public record Vocabulary(
       String check,
       int minutes,
       CheckKind kind,
-      Set<String> needs) {
+      Set<String> needs,
+      Set<String> presupposes) {
     /** Whether the symptom can be looked for before any work is done. */
     public boolean canBeChecked() {
       return kind != CheckKind.WORK;

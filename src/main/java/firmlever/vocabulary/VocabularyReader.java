@@ -41,7 +41,8 @@ public final class VocabularyReader {
           .needs("check", text(800), "how to check")
           .needs("minutes", whole(0, 240), "minutes to find out")
           .needs("kind", oneOf("a kind of check", kinds()), "how one finds out")
-          .needs("needs", list(0, code()), "set-ups it needs");
+          .needs("needs", list(0, code()), "set-ups it needs")
+          .may("presupposes", list(1, code()), "symptoms one of which must be present first");
 
   private static final Shape CAUSE =
       named()
@@ -123,7 +124,8 @@ public final class VocabularyReader {
         f.text("check"),
         f.whole("minutes", 0),
         CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
-        new LinkedHashSet<>(f.texts("needs")));
+        new LinkedHashSet<>(f.texts("needs")),
+        new LinkedHashSet<>(f.texts("presupposes")));
   }
 
   private static Cause cause(Fields f) {

@@ -101,6 +101,22 @@ class VocabularyTest {
     assertThat(all(BUILT_IN.actions())).allMatch(action -> action.minutes() > 0);
   }
 
+  /** Otherwise a check could wait for something that is never looked for. */
+  @Test
+  void whatACheckPresupposesCanBeCheckedByItself() {
+    List<String> presupposed =
+        all(BUILT_IN.symptoms()).stream().flatMap(s -> s.presupposes().stream()).toList();
+    assertThat(presupposed).isNotEmpty();
+    assertThat(presupposed)
+        .allSatisfy(
+            id -> {
+              Symptom symptom = BUILT_IN.symptoms().get(id);
+              assertThat(symptom).as(id).isNotNull();
+              assertThat(symptom.canBeChecked()).as(id).isTrue();
+              assertThat(symptom.presupposes()).as(id).isEmpty();
+            });
+  }
+
   @Test
   void partsOfCausesAndActionsAreParts() {
     assertThat(BUILT_IN.parts().keySet())
