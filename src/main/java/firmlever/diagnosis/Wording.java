@@ -55,7 +55,11 @@ final class Wording {
     return switch (step.why().reason()) {
       case TELLS_APART -> "speaks for " + named(about, " or ") + " if it is there";
       case RELEASES -> named(about, " and ") + " must wait for it";
-      case MENDS -> "mends " + named(about, " or ") + ", one of which is there: " + number;
+      case MENDS ->
+          "mends "
+              + named(about, " or ")
+              + (about.size() > 1 ? ", one of which is there: " : ", which is there: ")
+              + number;
       case NOTHING_WRONG -> "no fault is the likeliest: " + number;
       case WAITS -> "would mend " + named(about, " or ");
     };
