@@ -33,6 +33,9 @@ final class Batch {
   private static final List<String> ENDINGS =
       List.of(".json", ".ndjson", ".ndjson.gz", ".csv", ".csv.gz");
 
+  /** No code is as long; what is longer is rejected when the case is read. */
+  private static final int LONGEST_ID = 1000;
+
   private final Spill spill;
   private final Rejects rejects;
   private final Optional<CsvMapping> mapping;
@@ -198,7 +201,8 @@ final class Batch {
     try {
       Node node = DocumentReader.read(text, files.get(file));
       opened(node).filter(day -> day.isAfter(end)).ifPresent(day -> end = day);
-      spill.add(part(brake(node)), new Spill.Raw(file, line, text));
+      String brake = brake(node);
+      spill.add(part(brake), new Spill.Raw(file, line, brake, text));
     } catch (BadInput e) {
       rejects.add(files.get(file), line, e);
     }
@@ -210,7 +214,11 @@ final class Batch {
 
   private static String brake(Node node) {
     return node instanceof Node.Object object
-        ? object.get("brake").flatMap(brake -> text(brake, "id")).orElse("")
+        ? object
+            .get("brake")
+            .flatMap(brake -> text(brake, "id"))
+            .filter(id -> id.length() <= LONGEST_ID)
+            .orElse("")
         : "";
   }
 

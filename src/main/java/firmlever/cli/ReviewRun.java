@@ -92,28 +92,39 @@ final class ReviewRun {
   private record Read(Spill.Raw raw, CaseFile file) {}
 
   private void review(int part, Tally tally) throws IOException {
-    Map<String, List<Read>> brakes = new TreeMap<>();
+    Map<String, List<Spill.Raw>> brakes = new TreeMap<>();
     for (Spill.Raw raw : spill.part(part)) {
-      String name = batch.file(raw.file());
-      try {
-        CaseFile file = reader.read(DocumentReader.read(raw.text(), name), name);
-        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(new Read(raw, file));
-      } catch (BadInput e) {
-        rejects.add(name, raw.line(), e);
-      }
+      brakes.computeIfAbsent(raw.brake(), id -> new ArrayList<>()).add(raw);
     }
     StringBuilder table = new StringBuilder();
-    for (List<Read> records : brakes.values()) {
-      for (Comeback comeback : review.review(once(records), tally)) {
-        rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
+    for (List<Spill.Raw> records : brakes.values()) {
+      // One brake at a time: all the others of the part are held as bytes only.
+      List<CaseFile> visits = once(read(records));
+      if (!visits.isEmpty()) {
+        for (Comeback comeback : review.review(visits, tally)) {
+          rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
+        }
       }
     }
     if (rows.isPresent()) {
       synchronized (rows.get()) {
         rows.get()
-            .add(part, new Spill.Raw(0, 1, table.toString().getBytes(StandardCharsets.UTF_8)));
+            .add(part, new Spill.Raw(0, 1, "", table.toString().getBytes(StandardCharsets.UTF_8)));
       }
     }
+  }
+
+  private List<Read> read(List<Spill.Raw> records) {
+    List<Read> read = new ArrayList<>();
+    for (Spill.Raw raw : records) {
+      String name = batch.file(raw.file());
+      try {
+        read.add(new Read(raw, reader.read(DocumentReader.read(raw.text(), name), name)));
+      } catch (BadInput e) {
+        rejects.add(name, raw.line(), e);
+      }
+    }
+    return read;
   }
 
   /** The cases without those told twice; which of two stays depends on what they say. */

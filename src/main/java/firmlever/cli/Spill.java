@@ -47,14 +47,16 @@ final class Spill implements Closeable {
    *
    * @param file position of its file among the inputs
    * @param line from 1
+   * @param brake id of its brake; empty where it names none
    */
-  record Raw(int file, long line, byte[] text) {}
+  record Raw(int file, long line, String brake, byte[] text) {}
 
   void add(int part, Raw raw) throws IOException {
     ByteArrayOutputStream buffer = buffers.get(part);
     DataOutputStream out = new DataOutputStream(buffer);
     out.writeInt(raw.file);
     out.writeLong(raw.line);
+    out.writeUTF(raw.brake);
     out.writeInt(raw.text.length);
     out.write(raw.text);
     if (buffer.size() > BUFFER) {
@@ -88,7 +90,8 @@ final class Spill implements Closeable {
     while (in.available() > 0) {
       int file = in.readInt();
       long line = in.readLong();
-      into.add(new Raw(file, line, in.readNBytes(in.readInt())));
+      String brake = in.readUTF();
+      into.add(new Raw(file, line, brake, in.readNBytes(in.readInt())));
     }
   }
 
