@@ -3,6 +3,7 @@ package firmlever.report;
 import firmlever.belief.Word;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Turn;
@@ -13,6 +14,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -198,11 +201,59 @@ public final class TextReport {
       number++;
       page.hanging(String.format(Locale.ROOT, "  %d  ", number), stepLine(step));
       page.hanging("     ", step.why());
+      if (!step.outcomes().isEmpty()) {
+        page.hanging("     ", leadsTo(step));
+      }
     }
     d.next().stream()
         .filter(step -> !step.open())
         .limit(STEPS_SHOWN)
         .forEach(step -> page.hanging("  waits  ", waiting(step)));
+  }
+
+  /** What each outcome leads to, and what the step saves against doing without it. */
+  private String leadsTo(Step step) {
+    String saves =
+        step.saves() >= 0.5
+            ? String.format(Locale.ROOT, "; saves about %.0f min", step.saves())
+            : "";
+    Set<Optional<String>> following =
+        step.outcomes().stream().map(Outcome::next).collect(Collectors.toSet());
+    if (step.kind() == StepKind.CHECK && following.size() == 1) {
+      return "either way: " + follows(following.iterator().next()) + saves;
+    }
+    return step.outcomes().stream()
+            .filter(outcome -> outcome.probability() > 0)
+            .map(
+                outcome ->
+                    String.format(
+                        Locale.ROOT,
+                        "%s (%.2f): %s",
+                        spoken(outcome.result()),
+                        outcome.probability(),
+                        outcome.result().equals("ALL_RIGHT")
+                            ? step.id().equals(Diagnosis.HAND_BACK) ? "done" : "hand it back"
+                            : follows(outcome.next())))
+            .collect(Collectors.joining("; "))
+        + saves;
+  }
+
+  private static String spoken(String result) {
+    return switch (result) {
+      case "PRESENT" -> "if there";
+      case "ABSENT" -> "if not there";
+      case "ALL_RIGHT" -> "if all right";
+      default -> "if not";
+    };
+  }
+
+  private String follows(Optional<String> step) {
+    return step.map(
+            id ->
+                vocabulary.symptoms().containsKey(id)
+                    ? "look for \"" + symptom(id) + "\""
+                    : vocabulary.actions().get(id).name())
+        .orElse("ask the maker");
   }
 
   private String stepLine(Step step) {
