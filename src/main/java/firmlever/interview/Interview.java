@@ -425,21 +425,25 @@ public final class Interview {
   }
 
   private String toBeDone(Diagnosis diagnosis, Step step) {
+    List<Step> path = new ArrayList<>(List.of(step));
+    diagnosis.next().stream()
+        .dropWhile(each -> !each.id().equals(step.id()))
+        .skip(1)
+        // What has no outcomes is not on the path: it only waits.
+        .takeWhile(each -> !each.outcomes().isEmpty())
+        .forEach(path::add);
     List<String> line = new ArrayList<>();
-    boolean begun = false;
-    for (Step each : diagnosis.next()) {
-      begun |= each.id().equals(step.id());
-      if (begun && !each.forbidden()) {
-        line.add(
-            (each.kind() == StepKind.CHECK ? "check " : "")
-                + name(each.id())
-                + String.format(Locale.ROOT, " (%.0f min)", each.minutes()));
-        if (each.kind() == StepKind.WORK) {
-          break;
-        }
+    for (Step each : path) {
+      line.add(
+          (each.kind() == StepKind.CHECK ? "check " : "")
+              + name(each.id())
+              + String.format(Locale.ROOT, " (%.0f min)", each.minutes()));
+      if (each.kind() == StepKind.WORK) {
+        break;
       }
     }
-    return "if all comes as expected: " + String.join(", then ", line);
+    boolean ends = path.stream().anyMatch(each -> each.kind() == StepKind.WORK);
+    return "if all comes as expected: " + String.join(", then ", line) + (ends ? "" : ", and on");
   }
 
   private String ending(Diagnosis diagnosis, Optional<Step> step) {
