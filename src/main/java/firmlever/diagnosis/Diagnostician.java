@@ -22,6 +22,7 @@ import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
+import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
@@ -101,9 +102,9 @@ public final class Diagnostician {
    */
   public Optional<Step> firstStep(Belief belief) {
     Network network = belief.model().network();
-    List<Scenario> stories =
-        stories(network, belief.model().observations(), belief.posterior(), 3, STORIES);
-    return planner.firstStep(belief.model(), worthPlanning(network, belief.posterior(), stories));
+    List<Scenario> stories = stories(belief.model(), network, belief.posterior(), 3, STORIES);
+    return planner.firstStep(
+        belief.model(), worthPlanning(belief.model(), network, belief.posterior(), stories));
   }
 
   /** Diagnoses one case. */
@@ -121,8 +122,8 @@ public final class Diagnostician {
     Network network = model.network();
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
-    List<Scenario> stories = stories(network, seen, posterior, 3, STORIES);
-    List<Step> next = planner.plan(model, worthPlanning(network, posterior, stories));
+    List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
+    List<Step> next = planner.plan(model, worthPlanning(model, network, posterior, stories));
     return new Diagnosis(
         file.id(),
         rules.digest(),
@@ -324,7 +325,7 @@ public final class Diagnostician {
     int first = firstOf(Inference.solve(network, seen));
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork =
-        work.apply(worthPlanning(network, Inference.solve(network, seen), stories));
+        work.apply(worthPlanning(model, network, Inference.solve(network, seen), stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int draws = affordable(options.draws(), seen);
     int[] held =
@@ -334,10 +335,12 @@ public final class Diagnostician {
                 draw -> {
                   Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
                   Inference.Posterior belief = Inference.solve(drawn, seen);
-                  List<Scenario> retold = stories(drawn, seen, belief, 2, DRAW_STORIES);
+                  List<Scenario> retold = stories(model, drawn, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,
-                    work.apply(worthPlanning(drawn, belief, retold)).equals(firstWork) ? 1 : 0
+                    work.apply(worthPlanning(model, drawn, belief, retold)).equals(firstWork)
+                        ? 1
+                        : 0
                   };
                 })
             .reduce(new int[2], (a, b) -> new int[] {a[0] + b[0], a[1] + b[1]});
@@ -352,13 +355,27 @@ public final class Diagnostician {
 
   /**
    * The stories told of the causes worth planning for. Where no cause is, and the brake is not
-   * cleared either, every story stays: a brake is not handed back for want of findings.
+   * cleared either, every story stays: a brake is not handed back for want of findings. Where it is
+   * known not to be all right, every story of a fault does.
    */
   private static List<Scenario> worthPlanning(
-      Network network, Inference.Posterior belief, List<Scenario> stories) {
+      BrakeModel model, Network network, Inference.Posterior belief, List<Scenario> stories) {
     List<Scenario> worth = Scenarios.about(stories, supported(network, belief));
-    boolean nothing = worth.stream().allMatch(story -> story.causes().length == 0);
-    return nothing && belief.noFault() < HARDLY_CLEARED ? stories : worth;
+    if (worth.stream().anyMatch(story -> story.causes().length > 0)) {
+      return worth;
+    }
+    List<Scenario> faulty = stories.stream().filter(story -> story.causes().length > 0).toList();
+    if (knownFaulty(model) && !faulty.isEmpty()) {
+      return faulty;
+    }
+    return belief.noFault() < HARDLY_CLEARED ? stories : worth;
+  }
+
+  /** Whether it is known, whatever was found, that the brake is not all right. */
+  private static boolean knownFaulty(BrakeModel model) {
+    return model.holds().stream()
+        .anyMatch(
+            hold -> hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
   }
 
   /**
@@ -380,9 +397,11 @@ public final class Diagnostician {
    * clear the brake either, every cause is.
    */
   private static List<Scenario> stories(
-      Network network, List<Observation> seen, Inference.Posterior belief, int together, int most) {
+      BrakeModel model, Network network, Inference.Posterior belief, int together, int most) {
+    List<Observation> seen = model.observations();
     boolean[] inQuestion = Scenarios.inQuestion(network, seen);
-    if (belief.noFault() < CLEARED && seen.stream().noneMatch(Observation::ratherPresent)) {
+    boolean cleared = belief.noFault() >= CLEARED && !knownFaulty(model);
+    if (!cleared && seen.stream().noneMatch(Observation::ratherPresent)) {
       Arrays.fill(inQuestion, true);
     }
     return Scenarios.likeliest(network, seen, belief, inQuestion, together, most);
