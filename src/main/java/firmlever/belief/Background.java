@@ -17,7 +17,9 @@ public enum Background {
   /** Seldom met in sound brakes. */
   SELDOM(0.02),
   /** Seen with the eyes, and hardly ever there without its cause. */
-  HARDLY_EVER(0.005);
+  HARDLY_EVER(0.005),
+  /** What is seen is the fault itself, but for an error of who looked. */
+  THE_FAULT_ITSELF(0.0001);
 
   private final double probability;
 

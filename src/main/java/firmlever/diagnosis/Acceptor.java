@@ -8,6 +8,7 @@ import firmlever.diagnosis.Verdict.Checked;
 import firmlever.diagnosis.Verdict.Result;
 import firmlever.diagnosis.Verdict.Shift;
 import firmlever.rulebase.BrakeModel;
+import firmlever.rulebase.BrakeModel.Contradiction;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Acceptance;
@@ -49,15 +50,15 @@ public final class Acceptor {
     Diagnosis diagnosis = diagnostician.diagnose(file, model, Options.WITHOUT_DRAWS);
     List<Entry> visit = visit(file);
     List<String> works = visit.stream().map(Entry::work).distinct().toList();
-    List<Checked> checks = new ArrayList<>();
+    List<Acceptance> made =
+        acceptance.stream()
+            .filter(
+                each -> each.after().isEmpty() || each.after().stream().anyMatch(works::contains))
+            .toList();
+    List<Checked> checks = made.stream().map(each -> check(each, file, model, visit)).toList();
     Set<String> failing = new LinkedHashSet<>();
-    for (Acceptance each : acceptance) {
-      if (each.after().isEmpty() || each.after().stream().anyMatch(works::contains)) {
-        checks.add(check(each, file, model, visit));
-        each.failsOn().stream().filter(present(model)).forEach(failing::add);
-      }
-    }
-    List<String> holds = holds(model, diagnosis, works, failing);
+    made.forEach(each -> each.failsOn().stream().filter(present(model)).forEach(failing::add));
+    List<String> holds = holds(model, diagnosis, works, failing, made);
     List<String> failed =
         works.stream().filter(work -> shouldHaveMended(model, work, failing)).toList();
     CaseFile inVain = inVain(file, visit, failed);
@@ -89,6 +90,14 @@ public final class Acceptor {
   }
 
   private Checked check(Acceptance each, CaseFile file, BrakeModel model, List<Entry> visit) {
+    List<String> doubts =
+        model.contradictions().stream()
+            .filter(doubt -> bearsOn(doubt, each))
+            .map(doubt -> "findings contradict each other: " + doubt.said().why())
+            .toList();
+    if (!doubts.isEmpty()) {
+      return checked(each, Result.FAILED, String.join("; ", doubts));
+    }
     List<String> failing = each.failsOn().stream().filter(present(model)).toList();
     if (!failing.isEmpty()) {
       return checked(each, Result.FAILED, said(model, failing));
@@ -121,6 +130,16 @@ public final class Acceptor {
               : "nobody has said whether there is: " + String.join(", ", open));
     }
     return checked(each, Result.PASSED, said(model, each.clear()));
+  }
+
+  /** Whether what the check goes by is said both ways. */
+  private static boolean bearsOn(Contradiction doubt, Acceptance check) {
+    return doubt.symptoms().stream()
+        .anyMatch(
+            symptom ->
+                check.failsOn().contains(symptom)
+                    || check.shownBy().contains(symptom)
+                    || check.clear().contains(symptom));
   }
 
   private static Checked checked(Acceptance each, Result result, String why) {
@@ -161,7 +180,11 @@ public final class Acceptor {
   }
 
   private List<String> holds(
-      BrakeModel model, Diagnosis diagnosis, List<String> works, Set<String> failing) {
+      BrakeModel model,
+      Diagnosis diagnosis,
+      List<String> works,
+      Set<String> failing,
+      List<Acceptance> made) {
     List<String> holds = new ArrayList<>();
     boolean nothingToMend =
         diagnosis.firstStep().map(step -> step.id().equals(Diagnosis.HAND_BACK)).orElse(false);
@@ -172,9 +195,9 @@ public final class Acceptor {
     diagnosis.hazards().stream()
         .filter(hazard -> !failing.contains(hazard.symptom()))
         .forEach(hazard -> holds.add(name(hazard.symptom()) + ": " + hazard.why()));
-    model
-        .contradictions()
-        .forEach(each -> holds.add("findings contradict each other: " + each.said().why()));
+    model.contradictions().stream()
+        .filter(doubt -> made.stream().noneMatch(check -> bearsOn(doubt, check)))
+        .forEach(doubt -> holds.add("findings contradict each other: " + doubt.said().why()));
     return holds;
   }
 

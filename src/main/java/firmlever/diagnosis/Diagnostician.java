@@ -104,7 +104,9 @@ public final class Diagnostician {
     Network network = belief.model().network();
     List<Scenario> stories = stories(belief.model(), network, belief.posterior(), 3, STORIES);
     return planner.firstStep(
-        belief.model(), worthPlanning(belief.model(), network, belief.posterior(), stories));
+        belief.model(),
+        worthPlanning(belief.model(), network, belief.posterior(), stories),
+        belief.posterior().noFault());
   }
 
   /** Diagnoses one case. */
@@ -123,7 +125,8 @@ public final class Diagnostician {
     List<Observation> seen = model.observations();
     Inference.Posterior posterior = Inference.solve(network, seen);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
-    List<Step> next = planner.plan(model, worthPlanning(model, network, posterior, stories));
+    List<Step> next =
+        planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
     return new Diagnosis(
         file.id(),
         rules.digest(),

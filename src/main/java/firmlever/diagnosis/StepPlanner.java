@@ -36,6 +36,12 @@ final class StepPlanner {
 
   static final double FALSE_ALARMS = 0.01;
 
+  /**
+   * A brake less likely sound than this is not handed back at any turn of the plan: that the causes
+   * looked for are not there does not explain what was found.
+   */
+  private static final double MAYBE_SOUND = 0.25;
+
   private final Vocabulary vocabulary;
   private final Shop shop;
 
@@ -45,16 +51,52 @@ final class StepPlanner {
   }
 
   /** The whole plan; where nothing is thought to be wrong, the brake goes back. */
-  List<Step> plan(BrakeModel model, List<Scenario> stories) {
+  List<Step> plan(BrakeModel model, List<Scenario> stories, double noFault) {
     if (stories.stream().allMatch(story -> story.causes().length == 0)) {
       return List.of(handBack(model));
     }
-    Problem problem = problem(model, model.network(), stories);
+    Problem problem = problem(model, stories);
     List<Plan.Step> steps = Planner.plan(problem).steps();
-    if (!steps.isEmpty() && handsBack(steps.get(0).id()) && !likelierSound(stories)) {
-      steps = Planner.plan(withoutHandingBack(problem)).steps();
+    boolean begins = !steps.isEmpty() && handsBack(steps.get(0).id());
+    if (begins ? !sound(stories, noFault) : noFault < MAYBE_SOUND && leadsBack(steps)) {
+      List<Plan.Step> others = Planner.plan(withoutHandingBack(problem)).steps();
+      boolean same = !others.isEmpty() && others.get(0).id().equals(steps.get(0).id());
+      steps = begins || same ? others : untilHandingBack(steps);
     }
     return steps.stream().map(step -> step(model, step)).toList();
+  }
+
+  private static boolean sound(List<Scenario> stories, double noFault) {
+    return noFault >= MAYBE_SOUND && likelierSound(stories);
+  }
+
+  private static boolean leadsBack(List<Plan.Step> steps) {
+    return steps.stream()
+        .flatMap(step -> step.outcomes().stream())
+        .anyMatch(outcome -> outcome.next().filter(Diagnosis.HAND_BACK::equals).isPresent());
+  }
+
+  private static List<Plan.Step> untilHandingBack(List<Plan.Step> steps) {
+    return steps.stream()
+        .takeWhile(step -> !handsBack(step.id()))
+        .map(
+            step ->
+                new Plan.Step(
+                    step.id(),
+                    step.kind(),
+                    step.minutes(),
+                    step.saves(),
+                    step.waits(),
+                    step.why(),
+                    step.outcomes().stream()
+                        .map(
+                            each ->
+                                new Plan.Outcome(
+                                    each.result(),
+                                    each.probability(),
+                                    each.next().filter(id -> !handsBack(id))))
+                        .toList()))
+        .toList();
   }
 
   private static boolean handsBack(String id) {
@@ -74,13 +116,13 @@ final class StepPlanner {
   }
 
   /** The first step of the plan that can be done now. */
-  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories) {
+  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories, double noFault) {
     if (stories.stream().allMatch(story -> story.causes().length == 0)) {
       return Optional.of(handBack(model)).filter(Step::open);
     }
-    Problem problem = problem(model, model.network(), stories);
+    Problem problem = problem(model, stories);
     Optional<Plan.Step> first = Planner.next(problem);
-    if (first.isPresent() && handsBack(first.get().id()) && !likelierSound(stories)) {
+    if (first.isPresent() && handsBack(first.get().id()) && !sound(stories, noFault)) {
       first = Planner.next(withoutHandingBack(problem));
     }
     return first.map(step -> step(model, step)).filter(Step::open);
@@ -100,7 +142,8 @@ final class StepPlanner {
             .map(Plan.Step::id);
   }
 
-  private Problem problem(BrakeModel model, Network network, List<Scenario> stories) {
+  private Problem problem(BrakeModel model, List<Scenario> stories) {
+    Network network = model.network();
     Map<String, Integer> symptoms = network.symptomPositions();
     List<Hold> holds = holds(model);
     Set<String> asked = new HashSet<>();

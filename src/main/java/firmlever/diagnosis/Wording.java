@@ -54,7 +54,11 @@ final class Wording {
     String number = Word.worded(step.why().probability());
     return switch (step.why().reason()) {
       case TELLS_APART -> "speaks for " + named(about, " or ") + " if it is there";
-      case RELEASES -> named(about, " and ") + " must wait for it";
+      case RELEASES ->
+          named(about, " and ")
+              + (step.kind() == Plan.Kind.WORK
+                  ? " must wait for it and may follow"
+                  : " must wait for it");
       case MENDS ->
           "mends "
               + named(about, " or ")

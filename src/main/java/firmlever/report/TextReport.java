@@ -192,6 +192,10 @@ public final class TextReport {
 
   private void next(Page page, Diagnosis d) {
     page.heading("What to do next");
+    if (!d.contradictions().isEmpty()) {
+      page.hanging(
+          "  ", "First look again at what contradicts itself above; all below hangs on it.");
+    }
     if (d.firstStep().isEmpty()) {
       page.hanging("  ", "Nothing known here is worth its minutes: ask the maker.");
     }
@@ -253,7 +257,7 @@ public final class TextReport {
                 vocabulary.symptoms().containsKey(id)
                     ? "look for \"" + symptom(id) + "\""
                     : vocabulary.actions().get(id).name())
-        .orElse("ask the maker");
+        .orElse("triage it anew");
   }
 
   private String stepLine(Step step) {

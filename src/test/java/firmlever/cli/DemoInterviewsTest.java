@@ -72,16 +72,16 @@ class DemoInterviewsTest {
   private record Demo(
       String name, String start, String cause, Map<String, String> values, BrakeModel whole) {
     /**
-     * What the brake answers. The file speaks first, by its values, its findings and what they
-     * show; of everything else the true cause says whether half of all brakes or more would show
-     * it.
+     * What the brake answers. The file speaks first, by its values, its findings and what they show
+     * (but not what they only imply); of everything else the true cause says whether half of all
+     * brakes or more would show it.
      */
     String truth(String symptom) {
       if (values.containsKey(symptom)) {
         return values.get(symptom);
       }
       Known known = whole.findings().get(symptom);
-      if (known != null) {
+      if (known != null && known.weighs()) {
         return known.present() ? "present" : "absent";
       }
       Network network = whole.network();

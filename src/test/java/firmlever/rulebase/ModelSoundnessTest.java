@@ -40,12 +40,17 @@ class ModelSoundnessTest {
   @Test
   @DisplayName("belief loses at most half of what simple Bayes loses where all symptoms are told")
   void losesHalfOfSimpleBayes() {
-    Measured measured = ModelSoundness.measure(NETWORKS, 1000, 1, 1, 1);
+    List<Measured> samples =
+        IntStream.rangeClosed(1, 5)
+            .mapToObj(seed -> ModelSoundness.measure(NETWORKS, 1000, seed, 1, 1))
+            .toList();
     // Noisy-OR against simple Bayes, all symptoms told: 2.10 to 4.60 nats on
     // other networks (measured; direction as Heckerman and Shwe, arXiv 1303.1463).
-    assertThat(measured.calibrationError()).isLessThan(measured.calibrationFloor());
-    assertThat(measured.faultRatio()).isBetween(0.93, 1.07);
-    assertThat(measured.logLoss()).isLessThan(measured.simpleLogLoss() / 2);
+    assertThat(samples.stream().filter(m -> m.calibrationError() >= m.calibrationFloor()))
+        .hasSizeLessThan(2);
+    assertThat(samples).allMatch(m -> m.faultRatio() > 0.93 && m.faultRatio() < 1.07);
+    assertThat(samples.stream().mapToDouble(Measured::logLoss).sum())
+        .isLessThan(samples.stream().mapToDouble(Measured::simpleLogLoss).sum() / 2);
   }
 
   /** Silence is not neutral: it must be asked for, or its meaning modelled. */
