@@ -83,6 +83,18 @@ public final class JobCards {
     for (int i = 0; i < works.size(); i++) {
       mustBeFree(model, works.get(i), works.subList(0, i));
     }
+    if (!diagnosis.hazards().isEmpty()) {
+      notes.add(
+          "Not to be ridden until mended: "
+              + diagnosis.hazards().stream()
+                  .map(hazard -> name(hazard.symptom()))
+                  .distinct()
+                  .collect(Collectors.joining(", "))
+              + ".");
+    }
+    if (!diagnosis.contradictions().isEmpty()) {
+      notes.add("Findings contradict each other: look again before anything is done.");
+    }
     first
         .filter(step -> step.kind() == StepKind.CHECK)
         .ifPresent(

@@ -108,7 +108,12 @@ public final class TextReport {
     page.heading("What is probably wrong");
     boolean cleared = d.first().equals(Vocabulary.NO_FAULT_FOUND);
     if (cleared) {
-      page.hanging("  ", "Nothing: no fault at all is " + Word.worded(d.noFaultFound()) + ".");
+      page.hanging(
+          "  ",
+          (d.noFaultFound() < 0.5 ? "No cause stands out" : "Nothing")
+              + ": no fault at all is "
+              + Word.worded(d.noFaultFound())
+              + ".");
     }
     int shown = 0;
     for (CauseBelief cause : worthShowing(d)) {
