@@ -266,11 +266,17 @@ public final class TextReport {
   }
 
   private String stepLine(Step step) {
-    String minutes = String.format(Locale.ROOT, " (%.0f min)", step.minutes());
-    return (step.kind() == StepKind.CHECK
-            ? "check: " + symptom(step.id())
-            : "do: " + vocabulary.actions().get(step.id()).name())
-        + minutes;
+    if (step.kind() == StepKind.CHECK) {
+      return String.format(Locale.ROOT, "check: %s (%.0f min)", symptom(step.id()), step.minutes());
+    }
+    String counted =
+        step.id().equals(Diagnosis.HAND_BACK) ? "" : " with parts and acceptance check";
+    return String.format(
+        Locale.ROOT,
+        "do: %s (%.0f min%s)",
+        vocabulary.actions().get(step.id()).name(),
+        step.minutes(),
+        counted);
   }
 
   private String waiting(Step step) {
