@@ -1,15 +1,12 @@
 package firmlever.belief;
 
 /**
- * How often a symptom shows in a brake that has none of the known causes: improbable or less,
- * except for signs of health. What a customer feels and complains of is told more often than it is
- * there; what is seen seldom is.
+ * How often a symptom shows in a brake that has none of the known causes: improbable or less. What
+ * a customer feels and complains of is told more often than it is there; what is seen seldom is.
  *
  * <p>Source: common practice, numbers from memory.
  */
 public enum Background {
-  /** A sign of health: most sound brakes show it, so its presence says next to nothing. */
-  USUAL(0.60),
   /** A complaint of feel or noise that customers bring without a fault behind it. */
   COMPLAINED_OF(0.15),
   /** Met now and then in sound brakes. */

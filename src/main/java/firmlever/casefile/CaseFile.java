@@ -59,7 +59,16 @@ public record CaseFile(
   public enum Presence {
     PRESENT,
     ABSENT,
-    NOT_CHECKED
+    NOT_CHECKED;
+
+    /** The same said of the opposite. */
+    Presence opposite() {
+      return switch (this) {
+        case PRESENT -> ABSENT;
+        case ABSENT -> PRESENT;
+        case NOT_CHECKED -> NOT_CHECKED;
+      };
+    }
   }
 
   /**

@@ -51,7 +51,7 @@ public final class CaseFormat {
   public static Shape.Fields shape(Vocabulary vocabulary) {
     Shape cause = oneOf("a cause", vocabulary.causes().keySet());
     Shape symptomTable =
-        table("a symptom", vocabulary.symptoms().keySet(), oneOf("one of the answers", PRESENCES));
+        table("a symptom", vocabulary.symptomWords(), oneOf("one of the answers", PRESENCES));
     return Shape.object()
         .needs("format", oneOf("a format", List.of(FORMAT)), "the format of the file")
         .needs("id", code(), "the code of the case")
@@ -175,7 +175,7 @@ public final class CaseFormat {
         .may("fluid", oneOf("a fluid", fluids()), "the fluid put in")
         .may("by", code(), "code of who did it")
         .may("torque", TORQUE, "the torque written down")
-        .may("parts", list(1, oneOf("a part", vocabulary.parts().keySet())), "parts fitted")
+        .may("parts", list(1, text(80)), "parts fitted, by the vocabulary or in words")
         .may("lot", code(), "lot of the parts")
         .may("outcome", oneOf("an outcome", vocabulary.outcomes().keySet()), "what came of it")
         .may(
@@ -221,7 +221,7 @@ public final class CaseFormat {
     List<String> outcomes = new ArrayList<>(vocabulary.causes().keySet());
     outcomes.add(Vocabulary.NO_FAULT_FOUND);
     List<String> steps = new ArrayList<>(vocabulary.actions().keySet());
-    steps.addAll(vocabulary.symptoms().keySet());
+    steps.addAll(vocabulary.symptomWords());
     Shape actions = list(1, oneOf("an action", vocabulary.actions().keySet()));
     return Shape.object()
         .may("first", oneOrList(oneOf("a cause", outcomes)), "one of these is first")
@@ -237,7 +237,7 @@ public final class CaseFormat {
             "symptoms",
             table(
                 "a symptom",
-                vocabulary.symptoms().keySet(),
+                vocabulary.symptomWords(),
                 oneOf("one of the answers", List.of("present", "absent"))),
             "what readings and record show")
         .may("contradictory", flag(), "whether findings contradict each other")

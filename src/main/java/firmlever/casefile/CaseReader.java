@@ -33,9 +33,11 @@ import java.util.Set;
 /** Reads case files. Tells everything that is wrong with a file at once. */
 public final class CaseReader {
   private final Shape shape;
+  private final Map<String, String> opposites;
 
   public CaseReader(Vocabulary vocabulary) {
     this.shape = CaseFormat.shape(vocabulary);
+    this.opposites = vocabulary.opposites();
   }
 
   /**
@@ -53,6 +55,7 @@ public final class CaseReader {
     Problems problems = new Problems(name);
     shape.check(document, problems);
     checkTogether(document, problems);
+    member(document, "symptoms").ifPresent(symptoms -> checkOpposites(symptoms, problems));
     problems.throwIfAny();
     return caseFile(Fields.of(document));
   }
@@ -153,7 +156,7 @@ public final class CaseReader {
     return node instanceof Node.Text text ? Shape.day(text.value()) : Optional.empty();
   }
 
-  private static CaseFile caseFile(Fields f) {
+  private CaseFile caseFile(Fields f) {
     LocalDate opened = f.date("opened").orElseThrow();
     return new CaseFile(
         f.text("id"),
@@ -236,13 +239,52 @@ public final class CaseReader {
         f.measure("altitude", Kind.LENGTH) / 1000);
   }
 
-  private static Map<String, Presence> presences(Fields f) {
+  /** What is said of the symptoms; what is said of the absence of one is turned round. */
+  private Map<String, Presence> presences(Fields f) {
     Map<String, Presence> presences = new LinkedHashMap<>();
-    for (String symptom : f.object().members().keySet()) {
-      presences.put(
-          symptom, Presence.valueOf(f.text(symptom).toUpperCase(Locale.ROOT).replace('-', '_')));
+    for (String said : f.object().members().keySet()) {
+      Presence presence = Presence.valueOf(f.text(said).toUpperCase(Locale.ROOT).replace('-', '_'));
+      String symptom = opposites.get(said);
+      presences.merge(
+          symptom == null ? said : symptom,
+          symptom == null ? presence : presence.opposite(),
+          (a, b) -> a == Presence.NOT_CHECKED ? b : a);
     }
     return Collections.unmodifiableMap(presences);
+  }
+
+  /** A symptom and its opposite, both there or both absent. */
+  private void checkOpposites(Node symptoms, Problems problems) {
+    opposites.forEach(
+        (opposite, symptom) ->
+            member(symptoms, opposite)
+                .filter(said -> presence(said).isPresent())
+                .filter(
+                    said ->
+                        presence(said)
+                            .equals(member(symptoms, symptom).flatMap(CaseReader::presence)))
+                .ifPresent(
+                    said ->
+                        problems.add(
+                            said.place(),
+                            "\""
+                                + opposite
+                                + "\" is the opposite of \""
+                                + symptom
+                                + "\", and both are "
+                                + said.spoken(),
+                            "Maybe leave one of them out.")));
+  }
+
+  private static Optional<String> presence(Node said) {
+    return said instanceof Node.Text text && !text.value().equals("not-checked")
+        ? Optional.of(text.value())
+        : Optional.empty();
+  }
+
+  /** Ids of steps; a check for the absence of a symptom is the check for the symptom. */
+  private List<String> steps(List<String> ids) {
+    return ids.stream().map(id -> opposites.getOrDefault(id, id)).toList();
   }
 
   private static Readings readings(Fields f) {
@@ -290,14 +332,14 @@ public final class CaseReader {
         f.texts("causes"), f.texts("works"), f.text("by"), f.text("confirmed"), f.date("closed"));
   }
 
-  private static Expectation expectation(Fields f) {
+  private Expectation expectation(Fields f) {
     return new Expectation(
         f.texts("first"),
         f.texts("top3"),
         f.texts("likely"),
         f.texts("not"),
         f.texts("impossible"),
-        f.texts("next"),
+        steps(f.texts("next")),
         f.texts("not-next"),
         f.texts("blocked"),
         f.flag("stop-ride"),

@@ -107,10 +107,6 @@ public final class Acceptor {
       return checked(
           each, Result.NOT_MADE, "no torque is on record for: " + String.join(", ", untightened));
     }
-    List<String> shown = each.shownBy().stream().filter(present(model)).toList();
-    if (!shown.isEmpty()) {
-      return checked(each, Result.PASSED, said(model, shown));
-    }
     boolean byWork = visit.stream().anyMatch(entry -> each.works().contains(entry.work()));
     if (byWork
         || each.torque() && !visit.isEmpty() && each.clear().stream().noneMatch(present(model))) {
@@ -135,11 +131,7 @@ public final class Acceptor {
   /** Whether what the check goes by is said both ways. */
   private static boolean bearsOn(Contradiction doubt, Acceptance check) {
     return doubt.symptoms().stream()
-        .anyMatch(
-            symptom ->
-                check.failsOn().contains(symptom)
-                    || check.shownBy().contains(symptom)
-                    || check.clear().contains(symptom));
+        .anyMatch(symptom -> check.failsOn().contains(symptom) || check.clear().contains(symptom));
   }
 
   private static Checked checked(Acceptance each, Result result, String why) {
@@ -157,8 +149,7 @@ public final class Acceptor {
     for (String symptom : symptoms) {
       Known known = model.findings().get(symptom);
       said.add(
-          name(symptom)
-              + (known.present() ? "" : " absent")
+          vocabulary.symptoms().get(symptom).said(known.present())
               + (known.recorded() ? "" : " (" + known.said().why() + ")"));
     }
     return String.join("; ", said);

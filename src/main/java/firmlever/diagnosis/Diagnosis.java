@@ -19,6 +19,7 @@ import java.util.Optional;
  * @param together the likeliest stories of two or more causes
  * @param next what to do, in the order to act
  * @param turning which checks would turn the ranking, and how
+ * @param notes what of the case file was read and not understood, in sentences
  * @param contradictions findings that cannot all be true
  * @param concluded symptoms that readings, record or other findings show
  * @param cautions ids of the cautions that apply, in vocabulary order
@@ -36,6 +37,7 @@ public record Diagnosis(
     List<Together> together,
     List<Step> next,
     List<Turn> turning,
+    List<String> notes,
     List<Contradiction> contradictions,
     List<Concluded> concluded,
     Optional<Stability> stability,

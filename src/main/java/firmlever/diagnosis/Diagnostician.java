@@ -20,6 +20,7 @@ import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Together;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.document.Nearest;
 import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
@@ -143,6 +144,7 @@ public final class Diagnostician {
         together(network, stories),
         next,
         turns(network, seen, next),
+        notes(file),
         model.contradictions().stream()
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
@@ -157,6 +159,22 @@ public final class Diagnostician {
     Set<String> all = new HashSet<>(model.cautions());
     next.forEach(step -> all.addAll(step.cautions()));
     return rules.vocabulary().cautions().keySet().stream().filter(all::contains).toList();
+  }
+
+  private List<String> notes(CaseFile file) {
+    Set<String> known = rules.vocabulary().parts().keySet();
+    return file.history().stream()
+        .flatMap(entry -> entry.parts().stream())
+        .filter(part -> !known.contains(part))
+        .distinct()
+        .map(
+            part ->
+                ("the part \""
+                        + part
+                        + "\" in the record is kept in words: no rule knows it. "
+                        + Nearest.maybe(part, known))
+                    .strip())
+        .toList();
   }
 
   private static String spoken(CaseFile.Brake brake) {

@@ -358,7 +358,9 @@ public final class JobCards {
         limit(figures, "pad-limit", "at least ", "1 mm"),
         limit(figures, "rotor-limit", "at least ", "1.5 mm"),
         limit(figures, "run-out-limit", "at most ", "0.3 mm"),
-        limit(figures, "throw", "at most ", "10 mm"));
+        figures.containsKey("throw")
+            ? "at most " + plain(figures.get("throw")) + " mm (maker)"
+            : "as a sound brake of its kind (maker's figure needed)");
   }
 
   private static String limit(

@@ -31,6 +31,9 @@ import java.util.stream.IntStream;
 
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
+  /** The set-up of a check that is made by riding. */
+  private static final String RIDE = "ride";
+
   /** How often a look misses what is there, or sees what is not (common practice, from memory). */
   static final double MISSES = 0.03;
 
@@ -153,13 +156,15 @@ final class StepPlanner {
     boolean[] told = told(network, stories);
     List<Check> checks = new ArrayList<>();
     for (Symptom symptom : vocabulary.symptoms().values()) {
-      boolean safe = model.hazards().isEmpty() || !symptom.needs().contains("ride");
+      // Never a test ride on a brake that is not to be ridden, whoever asks for it.
+      boolean safe = model.hazards().isEmpty() || !symptom.needs().contains(RIDE);
       boolean tells =
           symptom.canBeChecked()
-              && safe
               && arises(symptom, model)
               && tells(network, symptoms.get(symptom.id()), told);
-      if ((tells || asked.contains(symptom.id())) && !model.findings().containsKey(symptom.id())) {
+      if (safe
+          && (tells || asked.contains(symptom.id()))
+          && !model.findings().containsKey(symptom.id())) {
         checks.add(
             new Check(
                 symptom.id(),

@@ -44,7 +44,7 @@ public final class WhyNotFinder {
         position < 0
             ? Optional.empty()
             : Optional.of(Diagnostician.belief(model, posterior, cause));
-    Judge judge = new Judge(file, model);
+    Judge judge = new Judge(file, model, rules.vocabulary());
     return new WhyNot(
         file.id(),
         rules.digest(),

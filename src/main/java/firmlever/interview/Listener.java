@@ -56,6 +56,7 @@ public final class Listener {
 
   private final Analyzer words = new Words();
   private final List<Phrase> phrases = new ArrayList<>();
+  private final Map<String, String> opposites;
 
   private record Phrase(String symptom, List<String> stems) {}
 
@@ -88,11 +89,14 @@ public final class Listener {
   public Listener(Vocabulary vocabulary) {
     Shape entry =
         Shape.object()
-            .needs("id", oneOf("a symptom", vocabulary.symptoms().keySet()), "the symptom")
+            .needs("id", oneOf("a symptom", vocabulary.symptomWords()), "the symptom")
             .needs("phrases", list(3, text(80)), "how customers say it");
+    opposites = vocabulary.opposites();
     for (Fields each : VocabularyReader.entries("synonyms.json", entry, "synonyms")) {
       List<String> all = new ArrayList<>(each.texts("phrases"));
-      all.add(vocabulary.symptoms().get(each.text("id")).name());
+      if (!opposites.containsKey(each.text("id"))) {
+        all.add(vocabulary.symptoms().get(each.text("id")).name());
+      }
       for (String phrase : all) {
         List<String> stems = spoken(phrase).stream().map(Spoken::stem).distinct().toList();
         phrases.add(new Phrase(each.text("id"), stems));
@@ -124,10 +128,11 @@ public final class Listener {
         boolean inPhrase = phrase.stems().contains(NOT);
         boolean denied = !inPhrase && denied(spoken, taken, match);
         int last = match[match.length - 1];
+        boolean turned = opposites.containsKey(phrase.symptom());
         Heard heard =
             new Heard(
-                phrase.symptom(),
-                !denied,
+                opposites.getOrDefault(phrase.symptom(), phrase.symptom()),
+                denied == turned,
                 text.substring(spoken.get(match[0]).start(), spoken.get(last).end()));
         for (int each : match) {
           taken[each] = true;

@@ -332,7 +332,7 @@ final class DossierSheet {
     String what =
         w.symptom().isEmpty()
             ? "Record: " + w.why()
-            : sentence(symptom(w.symptom())) + (w.present() ? "" : ": absent");
+            : sentence(vocabulary.symptoms().get(w.symptom()).said(w.present()));
     String source = w.rule().isEmpty() ? "" : w.source();
     return List.of(what, weight(w.weight()), w.symptom().isEmpty() ? "" : w.why(), source);
   }

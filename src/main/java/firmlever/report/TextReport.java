@@ -51,6 +51,7 @@ public final class TextReport {
       d.contradictions().forEach(c -> page.hanging("  ", c.why()));
     }
     measured(page, d);
+    notes(page, d);
     d.throwEstimate().ifPresent(estimate -> throwSays(page, estimate));
     wrong(page, d);
     next(page, d);
@@ -93,9 +94,15 @@ public final class TextReport {
             c.probability() > 0.02 && c.probability() < 0.98
                 ? String.format(Locale.ROOT, " (near the limit: %.2f)", c.probability())
                 : "";
-        page.hanging(
-            "  ", symptom(c.symptom()) + (c.present() ? "" : " absent") + sure + ": " + c.why());
+        page.hanging("  ", said(c.symptom(), c.present()) + sure + ": " + c.why());
       }
+    }
+  }
+
+  private static void notes(Page page, Diagnosis d) {
+    if (!d.notes().isEmpty()) {
+      page.heading("Read, and not understood");
+      d.notes().forEach(note -> page.hanging("  ", note));
     }
   }
 
@@ -188,11 +195,8 @@ public final class TextReport {
     if (w.symptom().isEmpty()) {
       return w.why();
     }
-    String name = symptom(w.symptom());
-    if (!w.present()) {
-      return name + " absent";
-    }
-    return w.weight() < 0 ? name + ", better explained otherwise" : name;
+    String name = said(w.symptom(), w.present());
+    return w.present() && w.weight() < 0 ? name + ", better explained otherwise" : name;
   }
 
   private void next(Page page, Diagnosis d) {
@@ -311,6 +315,10 @@ public final class TextReport {
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name() + " is done"
         : symptom(id) + " is settled";
+  }
+
+  private String said(String symptom, boolean present) {
+    return vocabulary.symptoms().get(symptom).said(present);
   }
 
   private String symptom(String id) {

@@ -81,6 +81,11 @@ public record BrakeModel(
     public boolean recorded() {
       return said.rule().isEmpty();
     }
+
+    /** The same, told by another finding already. */
+    Known weightless() {
+      return new Known(symptom, present, ifPresent, ifAbsent, false, said);
+    }
   }
 
   /** How common a cause is: {@code per100} of 100 brakes brought in with a complaint. */

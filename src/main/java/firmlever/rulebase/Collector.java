@@ -204,7 +204,7 @@ final class Collector implements Model {
     Known concluded = known(symptom, probability, weighs, said(why));
     Known before = findings.get(symptom);
     if (before != null && before.present() != concluded.present()) {
-      contradictions.put(
+      contradictions.merge(
           symptom + "\n" + rule,
           new Contradiction(
               List.of(symptom),
@@ -213,7 +213,8 @@ final class Collector implements Model {
                       + (before.present()
                           ? " is down as present, but "
                           : " is down as absent, but ")
-                      + why)));
+                      + why)),
+          (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
     }
     if (before == null
         || !before.recorded() && BY_RULE.compare(concluded.said(), before.said()) < 0) {
@@ -351,11 +352,13 @@ final class Collector implements Model {
     double[][] strength = new double[causes.size()][symptoms.size()];
     List<Observation> observations = new ArrayList<>();
     Map<String, Known> known = new LinkedHashMap<>();
+    Set<String> told = toldByAnother(symptoms);
     for (int j = 0; j < symptoms.size(); j++) {
       String symptom = symptoms.get(j);
       background[j] = backgrounds.getOrDefault(symptom, Background.HARDLY_EVER).probability();
       Known finding = findings.get(symptom);
       if (finding != null) {
+        finding = told.contains(symptom) ? finding.weightless() : finding;
         known.put(symptom, finding);
         if (finding.weighs()) {
           observations.add(new Observation(j, finding.ifPresent(), finding.ifAbsent()));
@@ -364,12 +367,18 @@ final class Collector implements Model {
     }
     for (int i = 0; i < causes.size(); i++) {
       Shown shown = links.get(causes.get(i));
+      if (shown != null) {
+        showCoarser(shown, symptoms);
+      }
       for (int j = 0; shown != null && j < symptoms.size(); j++) {
         strength[i][j] = shown.at(j) == null ? 0 : shown.at(j).word().probability();
       }
     }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
+    stops.removeIf(hazard -> told.contains(hazard.symptom()));
+    List<Hold> waits = new ArrayList<>(holds.values());
+    waits.removeIf(hold -> hold.kind() == HoldKind.MEND && told.contains(hold.first()));
     stops.sort(Comparator.comparingInt(hazard -> names.symptoms().get(hazard.symptom())));
     return new BrakeModel(
         new Network(causes, prior, symptoms, background, strength),
@@ -385,9 +394,46 @@ final class Collector implements Model {
             .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),
         List.copyOf(contradictions.values()),
         mends,
-        List.copyOf(holds.values()),
+        List.copyOf(waits),
         fired,
         throwEstimate);
+  }
+
+  /**
+   * Findings that another one says already: a coarser symptom whose finer kind is there, and the
+   * kinds of a coarser one that is absent. They must not weigh twice.
+   */
+  private Set<String> toldByAnother(List<String> symptoms) {
+    Set<String> told = new HashSet<>();
+    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+      for (int fine : names.kinds()[coarse]) {
+        if (is(symptoms.get(coarse), true) && is(symptoms.get(fine), true)) {
+          told.add(symptoms.get(coarse));
+        } else if (is(symptoms.get(coarse), false) && is(symptoms.get(fine), false)) {
+          told.add(symptoms.get(fine));
+        }
+      }
+    }
+    return told;
+  }
+
+  private boolean is(String symptom, boolean present) {
+    Known known = findings.get(symptom);
+    return known != null && known.present() == present;
+  }
+
+  /** What shows a finer kind shows the coarser symptom as often, unless that kind was ruled out. */
+  private void showCoarser(Shown shown, List<String> symptoms) {
+    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+      for (int fine : names.kinds()[coarse]) {
+        Link link = shown.at(fine);
+        if (link != null
+            && (!is(symptoms.get(fine), false) || is(symptoms.get(coarse), false))
+            && (shown.at(coarse) == null || STRONGEST.compare(link, shown.at(coarse)) < 0)) {
+          shown.put(coarse, link);
+        }
+      }
+    }
   }
 
   private boolean possible(String cause) {

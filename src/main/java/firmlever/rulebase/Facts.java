@@ -107,6 +107,9 @@ public final class Facts {
     }
   }
 
+  /** That one symptom is a kind of another: where the finer is there, so is the coarser. */
+  public record KindOf(String fine, String coarse) {}
+
   /**
    * A measured value.
    *

@@ -16,6 +16,7 @@ import firmlever.rulebase.Facts.MakerFigure;
 import firmlever.rulebase.Facts.Reading;
 import firmlever.rulebase.RuleText.Condition;
 import firmlever.rulebase.RuleText.Kind;
+import firmlever.vocabulary.Vocabulary;
 import java.lang.reflect.Array;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Method;
@@ -94,8 +95,9 @@ public final class Judge {
   private final boolean told;
 
   /** A judge of that case and of what the rules found in it. */
-  public Judge(CaseFile file, BrakeModel model) {
+  public Judge(CaseFile file, BrakeModel model, Vocabulary vocabulary) {
     facts = CaseFacts.others(file, model.throwEstimate());
+    facts.addAll(Names.kindFacts(vocabulary));
     findings = model.findings();
     told = facts.stream().anyMatch(fact -> fact instanceof History history && history.told());
   }

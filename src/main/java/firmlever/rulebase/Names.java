@@ -1,7 +1,9 @@
 package firmlever.rulebase;
 
+import firmlever.rulebase.Facts.KindOf;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,9 +13,15 @@ import java.util.Map;
  *
  * @param symptoms position of each symptom in the vocabulary
  * @param actions the actions each name stands for, be it of an action or of a group
+ * @param kinds per symptom, by position, the positions of its finer kinds, over any number of steps
+ * @param kindFacts the same as facts
  */
 record Names(
-    Vocabulary vocabulary, Map<String, Integer> symptoms, Map<String, List<String>> actions) {
+    Vocabulary vocabulary,
+    Map<String, Integer> symptoms,
+    Map<String, List<String>> actions,
+    int[][] kinds,
+    List<KindOf> kindFacts) {
 
   static Names of(Vocabulary vocabulary) {
     Map<String, Integer> symptoms = new HashMap<>();
@@ -23,6 +31,24 @@ record Names(
       actions.put(action.id(), vocabulary.actionsOf(action.id()));
       actions.computeIfAbsent(action.group(), vocabulary::actionsOf);
     }
-    return new Names(vocabulary, symptoms, actions);
+    List<KindOf> kindFacts = kindFacts(vocabulary);
+    int[][] kinds = new int[symptoms.size()][];
+    for (Map.Entry<String, Integer> coarse : symptoms.entrySet()) {
+      kinds[coarse.getValue()] =
+          kindFacts.stream()
+              .filter(kind -> kind.coarse().equals(coarse.getKey()))
+              .mapToInt(kind -> symptoms.get(kind.fine()))
+              .toArray();
+    }
+    return new Names(vocabulary, symptoms, actions, kinds, kindFacts);
+  }
+
+  /** Which symptoms are kinds of which, as facts. */
+  static List<KindOf> kindFacts(Vocabulary vocabulary) {
+    List<KindOf> kinds = new ArrayList<>();
+    vocabulary
+        .coarser()
+        .forEach((fine, above) -> above.forEach(coarse -> kinds.add(new KindOf(fine, coarse))));
+    return List.copyOf(kinds);
   }
 }

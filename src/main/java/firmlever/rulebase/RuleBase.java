@@ -177,6 +177,7 @@ public final class RuleBase {
       session.addEventListener(new Speaker(collector, sources));
       session.setGlobal("model", collector);
       recorded.forEach(session::insert);
+      names.kindFacts().forEach(session::insert);
       CaseFacts.others(file, throwEstimate).forEach(session::insert);
       AgendaFilter filter =
           withoutRules.isEmpty()

@@ -17,7 +17,6 @@ import java.util.List;
  * @param how how to find out
  * @param failsOn symptoms any of which fails it
  * @param clear it is passed where all of these are absent
- * @param shownBy it is passed where any of these is present
  * @param after it is asked for only after one of these works; always where there are none
  * @param works it is passed by one of these works done
  * @param torque whether a torque must be on record for works that tighten something
@@ -29,7 +28,6 @@ public record Acceptance(
     String how,
     List<String> failsOn,
     List<String> clear,
-    List<String> shownBy,
     List<String> after,
     List<String> works,
     boolean torque) {
@@ -46,7 +44,6 @@ public record Acceptance(
             .needs("how", text(300), "how to find out")
             .needs("fails-on", symptoms, "symptoms that fail it")
             .needs("clear", symptoms, "symptoms whose absence passes it")
-            .needs("shown-by", symptoms, "symptoms that pass it")
             .needs("after", actions, "works it is asked for after")
             .needs("works", actions, "works that pass it")
             .needs("torque", flag(), "whether a torque must be on record");
@@ -60,7 +57,6 @@ public record Acceptance(
                     f.text("how"),
                     f.texts("fails-on"),
                     f.texts("clear"),
-                    f.texts("shown-by"),
                     f.texts("after"),
                     f.texts("works"),
                     f.flag("torque").orElse(false)))

@@ -3,8 +3,10 @@ package firmlever.vocabulary;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 
@@ -32,6 +34,8 @@ public record Vocabulary(
     FEEL,
     LOOK,
     MEASURE,
+    /** Only told, and too coarse to look for: one looks for its kinds. */
+    TOLD,
     /** It shows itself only while work is done, so it cannot be asked for as a check. */
     WORK
   }
@@ -43,6 +47,8 @@ public record Vocabulary(
    * @param minutes a mechanic's time to find out, set-up included
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
+   * @param kindOf coarser symptoms that are there whenever this one is
+   * @param opposite how its absence is called where that has a name of its own
    */
   public record Symptom(
       String id,
@@ -53,12 +59,25 @@ public record Vocabulary(
       int minutes,
       CheckKind kind,
       Set<String> needs,
-      Set<String> presupposes) {
+      Set<String> presupposes,
+      Set<String> kindOf,
+      Optional<Opposite> opposite) {
+    /** Its name, or that of its absence, spoken. */
+    public String said(boolean present) {
+      return present ? name : opposite.map(Opposite::name).orElse(name + " absent");
+    }
+
     /** Whether the symptom can be looked for before any work is done. */
     public boolean canBeChecked() {
-      return kind != CheckKind.WORK;
+      return kind != CheckKind.WORK && kind != CheckKind.TOLD;
     }
   }
+
+  /**
+   * The absence of a symptom, where people say that and not the symptom: "firm at the end" for no
+   * hard stop. A case file may use either id.
+   */
+  public record Opposite(String id, String name) {}
 
   /** A fault in the brake that explains symptoms; {@code part} is what would be claimed for it. */
   public record Cause(String id, String name, String group, String part, String definition) {}
@@ -79,6 +98,43 @@ public record Vocabulary(
   /** A caution with the sentence that is printed. */
   public record Caution(String id, String text) {}
 
+  /** The symptoms that are named by their absence too, by the id of the absence. */
+  public Map<String, String> opposites() {
+    Map<String, String> opposites = new LinkedHashMap<>();
+    symptoms
+        .values()
+        .forEach(each -> each.opposite().ifPresent(o -> opposites.put(o.id(), each.id())));
+    return opposites;
+  }
+
+  /** What a case file may say is present or absent: the symptoms and the opposites of some. */
+  public Set<String> symptomWords() {
+    Set<String> words = new LinkedHashSet<>(symptoms.keySet());
+    words.addAll(opposites().keySet());
+    return words;
+  }
+
+  /** Per symptom that is a kind of others, all that are coarser, over any number of steps. */
+  public Map<String, Set<String>> coarser() {
+    Map<String, Set<String>> coarser = new LinkedHashMap<>();
+    for (String fine : symptoms.keySet()) {
+      Set<String> above = new LinkedHashSet<>();
+      addCoarser(fine, above);
+      if (!above.isEmpty()) {
+        coarser.put(fine, above);
+      }
+    }
+    return coarser;
+  }
+
+  private void addCoarser(String symptom, Set<String> above) {
+    for (String coarse : symptoms.get(symptom).kindOf()) {
+      if (above.add(coarse)) {
+        addCoarser(coarse, above);
+      }
+    }
+  }
+
   /** Ids of all works a job record may name: the actions, and those only records speak of. */
   public Set<String> recordedWorks() {
     Set<String> all = new java.util.LinkedHashSet<>(actions.keySet());
@@ -94,6 +150,7 @@ public record Vocabulary(
             symptoms, causes, actions, works, events, circumstances, parts, outcomes, cautions)) {
       all.addAll(kind.keySet());
     }
+    all.addAll(opposites().keySet());
     actions.values().forEach(action -> all.add(action.group()));
     return all;
   }

@@ -16,6 +16,7 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Cause;
 import firmlever.vocabulary.Vocabulary.Caution;
 import firmlever.vocabulary.Vocabulary.CheckKind;
+import firmlever.vocabulary.Vocabulary.Opposite;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import firmlever.vocabulary.Vocabulary.Term;
 import java.io.IOException;
@@ -26,6 +27,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 
 /** Reads the vocabulary files laid into the program from {@code rules/vocabulary/}. */
@@ -42,7 +44,9 @@ public final class VocabularyReader {
           .needs("minutes", whole(0, 240), "minutes to find out")
           .needs("kind", oneOf("a kind of check", kinds()), "how one finds out")
           .needs("needs", list(0, code()), "set-ups it needs")
-          .may("presupposes", list(1, code()), "symptoms one of which must be present first");
+          .may("presupposes", list(1, code()), "symptoms one of which must be present first")
+          .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
+          .may("opposite", named(), "how its absence is called");
 
   private static final Shape CAUSE =
       named()
@@ -125,7 +129,13 @@ public final class VocabularyReader {
         f.whole("minutes", 0),
         CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
         new LinkedHashSet<>(f.texts("needs")),
-        new LinkedHashSet<>(f.texts("presupposes")));
+        new LinkedHashSet<>(f.texts("presupposes")),
+        new LinkedHashSet<>(f.texts("kind-of")),
+        f.has("opposite") ? Optional.of(opposite(f.inner("opposite"))) : Optional.empty());
+  }
+
+  private static Opposite opposite(Fields f) {
+    return new Opposite(f.text("id"), f.text("name"));
   }
 
   private static Cause cause(Fields f) {

@@ -107,7 +107,7 @@ final class ClaimFacts {
               }
             });
     // A round that found a wet place names it; one that found none says so.
-    if (checked.contains("leak-found-nowhere")
+    if (checked.contains("leak-found")
         || present.stream().anyMatch(symptom -> symptom.startsWith("weep-"))) {
       shown.add(Missing.WIPE_PUMP_HOLD);
     }

@@ -103,6 +103,40 @@ class CaseReaderTest {
     assertThat(same.history().get(0).daysAgo()).isEqualTo(OptionalInt.of(0));
   }
 
+  @Test
+  void theAbsenceOfASymptomMayBeSaidByItsOwnName() throws BadInput {
+    String brake =
+        "{ 'format': 'firmlever-case/1', 'id': 'c-1', 'opened': '2026-05-12',"
+            + " 'brake': { 'id': 'b-1' }, 'why': 'w', 'expect': { 'next': 'leak-found-nowhere' },"
+            + " 'symptoms': { 'leak-found-nowhere': 'absent', 'firm-at-end': 'present',"
+            + " 'no-bubbles': 'not-checked', 'bubbles-came': 'present' } }";
+    CaseFile file = read(brake);
+    assertThat(file.symptoms())
+        .containsExactly(
+            Map.entry("leak-found", Presence.PRESENT),
+            Map.entry("no-hard-stop", Presence.ABSENT),
+            Map.entry("bubbles-came", Presence.PRESENT));
+    assertThat(file.expectation().orElseThrow().next()).containsExactly("leak-found");
+    assertThat(
+            catchThrowableOfType(
+                BadInput.class,
+                () ->
+                    read(brake.replace("'no-bubbles': 'not-checked'", "'no-bubbles': 'present'"))))
+        .hasMessageContaining(
+            "/symptoms/no-bubbles: \"no-bubbles\" is the opposite of \"bubbles-came\"");
+  }
+
+  @Test
+  void aPartNobodyKnowsIsKeptInWords() throws BadInput {
+    CaseFile file =
+        read(
+            """
+            { 'format': 'firmlever-case/1', 'id': 'c-1', 'opened': '2026-05-12',
+              'brake': { 'id': 'b-1' }, 'complaint': 'soft',
+              'history': [ { 'days-ago': 3, 'work': 'replace-pads', 'parts': ['pads', 'blue spacer'] } ] }""");
+    assertThat(file.history().get(0).parts()).containsExactly("pads", "blue spacer");
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"[]", "7", "'x'", "null", "true"})
   void whatIsNoObjectIsNoCase(String text) {

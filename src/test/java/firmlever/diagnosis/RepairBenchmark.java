@@ -287,8 +287,7 @@ public final class RepairBenchmark {
 
     private Action work(Action action) {
       if (BLEEDS.contains(action.id())) {
-        bledOverLeak |=
-            brake.network().symptoms().stream().anyMatch(id -> id.startsWith("weep-") && shows(id));
+        bledOverLeak |= shows("leak-found");
         bledWrongFluid |= shows("fluid-mismatch");
       }
       done.add(action.id());
@@ -441,15 +440,22 @@ public final class RepairBenchmark {
       causes.set(i, random.nextDouble() < network.prior(i));
     }
     BitSet[] shownBy = new BitSet[network.symptoms().size()];
-    int present = 0;
     for (int j = 0; j < shownBy.length; j++) {
       shownBy[j] = new BitSet();
       shownBy[j].set(network.causes().size(), random.nextDouble() < network.background()[j]);
       for (int i : causes.stream().toArray()) {
         shownBy[j].set(i, random.nextDouble() < network.strength()[i][j]);
       }
-      present += shownBy[j].isEmpty() ? 0 : 1;
     }
+    List<String> symptomIds = network.symptoms();
+    Bench.VOCABULARY
+        .coarser()
+        .forEach(
+            (fine, above) ->
+                above.forEach(
+                    coarse ->
+                        shownBy[symptomIds.indexOf(coarse)].or(shownBy[symptomIds.indexOf(fine)])));
+    int present = (int) Stream.of(shownBy).filter(by -> !by.isEmpty()).count();
     List<String> tellable = new ArrayList<>();
     for (int j = 0; j < shownBy.length; j++) {
       Symptom symptom = Bench.VOCABULARY.symptoms().get(network.symptoms().get(j));

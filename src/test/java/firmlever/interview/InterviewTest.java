@@ -143,10 +143,15 @@ class InterviewTest {
     State state = INTERVIEW.begin(SPONGY).state();
     State firmAsked =
         new State(
-            state.text(), Phase.CHECK, List.of(), "firm-at-end", state.diagnosis(), state.before());
-    Turn turn = INTERVIEW.answer(firmAsked, "present");
+            state.text(),
+            Phase.CHECK,
+            List.of(),
+            "no-hard-stop",
+            state.diagnosis(),
+            state.before());
+    Turn turn = INTERVIEW.answer(firmAsked, "absent");
     assertThat(said(turn)).contains("cannot both be true").contains("back takes the last answer");
-    assertThat(presence(turn.state(), "firm-at-end")).isEqualTo(Presence.PRESENT);
+    assertThat(presence(turn.state(), "no-hard-stop")).isEqualTo(Presence.ABSENT);
   }
 
   @Test

@@ -28,7 +28,7 @@ class ListenerTest {
           goes to the bar, fine after pumping | +lever-to-bar +pumps-up
           It's really spongy and I have to pump it up every time | +spongy-lever +pumps-up
           not spongy at all, but it squeals like hell | -spongy-lever +squeal
-          no leaks anywhere, lever sinks slowly when I hold it | +leak-found-nowhere +lever-sinks
+          no leaks anywhere, lever sinks slowly when I hold it | -leak-found +lever-sinks
           it never drags | -drag
           It doesn't rub constantly | -drag
           the lever doesn’t come back | +slow-return

@@ -25,7 +25,7 @@ class JudgeTest {
     long fired = 0;
     for (CaseFile file : Cases.all()) {
       BrakeModel model = Cases.RULES.consult(file);
-      Judge judge = new Judge(file, model);
+      Judge judge = new Judge(file, model, Cases.RULES.vocabulary());
       for (RuleText rule : RULES) {
         boolean spoke = model.fired().contains(rule.name());
         fired += spoke ? 1 : 0;
@@ -47,7 +47,7 @@ class JudgeTest {
             + condition
             + "\nthen\n    model.raise( \"worn-pads\", 2, \"so it is\" );\nend\n";
     CaseFile file = Cases.of(caseMembers);
-    return new Judge(file, Cases.RULES.consult(file))
+    return new Judge(file, Cases.RULES.consult(file), Cases.RULES.vocabulary())
         .of(RuleReader.read("a.drl", text.replace('\'', '"')).get(0));
   }
 

@@ -6,7 +6,9 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.RuleText.Kind;
 import firmlever.rulebase.RuleText.Statement;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 
@@ -117,6 +119,8 @@ class RuleReaderTest {
   @DisplayName("tells as much as it makes the engine say: strengths and factors are the same")
   void agreesWithTheModel() {
     BrakeModel model = Cases.RULES.consult(Cases.plain("dot-4", "diaphragm"));
+    Set<String> coarse = new HashSet<>();
+    Cases.VOCABULARY.coarser().values().forEach(coarse::addAll);
     long links =
         RuleReader.builtIn().stream()
             .filter(RuleText::always)
