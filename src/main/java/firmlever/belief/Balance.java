@@ -1,6 +1,7 @@
 package firmlever.belief;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -31,8 +32,25 @@ public final class Balance {
     return order;
   }
 
-  /** Weighs all observations for all causes. */
-  public static List<Weighed> weigh(Network network, List<Observation> observations) {
+  /** Work of {@link #weigh} and of the posterior it needs, in the unit of {@link WorkBudget}. */
+  public static long work(Network network, List<Observation> observations) {
+    List<Observation> order = inOrder(observations);
+    long work = order.isEmpty() ? Inference.work(network, order) : 0;
+    for (int k = 0; k < order.size(); k++) {
+      if (k + 1 == order.size() || !order.get(k).clearlyAbsent()) {
+        work += Inference.work(network, order.subList(0, k + 1));
+      }
+    }
+    return work;
+  }
+
+  /**
+   * Weighs all observations for all causes.
+   *
+   * @param posterior after all the observations
+   */
+  public static List<Weighed> weigh(
+      Network network, List<Observation> observations, Inference.Posterior posterior) {
     int n = network.causes().size();
     List<Observation> order = inOrder(observations);
     List<Weighed> weighed = new ArrayList<>();
@@ -46,7 +64,8 @@ public final class Balance {
           before[i] += weight[i];
         }
       } else {
-        Inference.Posterior after = Inference.solve(network, order.subList(0, k + 1));
+        Inference.Posterior after =
+            k + 1 == order.size() ? posterior : Inference.solve(network, order.subList(0, k + 1));
         for (int i = 0; i < n; i++) {
           double logOdds = after.logOdds(i);
           weight[i] = logOdds - before[i];
@@ -56,6 +75,11 @@ public final class Balance {
       weighed.add(new Weighed(seen, weight, alone(network, seen)));
     }
     return weighed;
+  }
+
+  /** The most the observation would weigh alone for any cause, for or against. */
+  static double most(Network network, Observation seen) {
+    return Arrays.stream(alone(network, seen)).map(Math::abs).max().orElse(0);
   }
 
   private static double[] alone(Network network, Observation seen) {

@@ -2,22 +2,20 @@ package firmlever.belief;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Exact inference in a {@link Network}.
  *
  * <p>Absent findings leave the causes independent and cost next to nothing. The others are solved
- * with a table over "which of them are explained so far" (2^k states), to which one cause after the
- * other is added, forwards and backwards. Every term is a product of probabilities and every step a
- * sum, so nothing can cancel: unlike the inclusion-exclusion sum of Heckerman's Quickscore (UAI
- * 1989), which costs the same. Symptoms that share no cause that is still possible are solved
- * apart.
+ * with a table over "which of them are explained so far", to which one cause after the other is
+ * added, forwards and backwards. Every term is a product of probabilities and every step a sum, so
+ * nothing can cancel, unlike in the inclusion-exclusion sum of Heckerman's Quickscore (UAI 1989). A
+ * finding is in the table only while causes that bear on it are being added ({@link CauseOrder}).
+ * Symptoms that share no cause that is still possible are solved apart.
  */
 public final class Inference {
   private Inference() {}
-
-  /** The most symptoms in one table: 2^18 states solve within a second on the slowest machine. */
-  public static final int MOST_TOGETHER = 18;
 
   /**
    * The belief after what was observed.
@@ -35,54 +33,104 @@ public final class Inference {
     }
   }
 
+  /** Making ready for a solve takes as long as so many visits. */
+  private static final long MAKING_READY = 30_000;
+
   /**
    * Solves the network for the observations, each of another symptom.
    *
-   * @throws TooManySymptoms where more than {@link #MOST_TOGETHER} present symptoms hang together
+   * @throws TooManySymptoms where that alone is more work than one answer may cost
    */
   public static Posterior solve(Network network, List<Observation> observations) {
-    int n = network.causes().size();
-    double[] without = new double[n];
-    double[] with = new double[n];
-    for (int i = 0; i < n; i++) {
-      double prior = network.prior(i);
-      without[i] = 1 - prior;
-      with[i] = prior;
-    }
-    double logEvidence = 0;
-    List<Observation> open = new ArrayList<>();
-    for (Observation seen : observations) {
-      if (!seen.clearlyAbsent()) {
-        open.add(seen);
-        continue;
-      }
-      logEvidence += Math.log(seen.ifAbsent() * (1 - network.background()[seen.symptom()]));
-      for (int i = 0; i < n; i++) {
-        with[i] *= 1 - network.strength()[i][seen.symptom()];
-      }
-    }
-    double[] posterior = new double[n];
-    double[] logOdds = new double[n];
-    double logNoFault = logEvidence;
-    for (int i = 0; i < n; i++) {
-      double sum = without[i] + with[i];
-      posterior[i] = with[i] / sum;
-      logOdds[i] = Math.log(with[i]) - Math.log(without[i]);
-      logEvidence += Math.log(sum);
-      logNoFault += Math.log(without[i]);
-    }
-    for (List<Observation> component : components(network, open, posterior)) {
-      if (component.size() > MOST_TOGETHER) {
-        throw new TooManySymptoms(component.size());
-      }
-      Table table = new Table(network, component, posterior);
+    WorkBudget budget = WorkBudget.ofOneAnswer();
+    long limit = budget.left();
+    return solve(network, observations, budget)
+        .orElseThrow(
+            () -> new TooManySymptoms(network, observations, some -> work(network, some), limit));
+  }
+
+  /** Solves the network if that fits into the budget, and takes the work out of it. */
+  public static Optional<Posterior> solve(
+      Network network, List<Observation> observations, WorkBudget budget) {
+    Parts parts = new Parts(network, observations);
+    return budget.take(parts.work()) ? Optional.of(solve(network, parts)) : Optional.empty();
+  }
+
+  private static Posterior solve(Network network, Parts parts) {
+    double[] posterior = parts.posterior;
+    double[] logOdds = parts.logOdds;
+    double logEvidence = parts.logEvidence;
+    double logNoFault = parts.logNoFault;
+    for (Part part : parts.together) {
+      Table table = new Table(network, part.seen(), posterior, part.order());
       logEvidence += table.solve(posterior, logOdds);
-      for (Observation seen : component) {
+      for (Observation seen : part.seen()) {
         double background = network.background()[seen.symptom()];
         logNoFault += Math.log(background * seen.ifPresent() + (1 - background) * seen.ifAbsent());
       }
     }
     return new Posterior(posterior, logOdds, Math.exp(logNoFault - logEvidence), logEvidence);
+  }
+
+  /** Work of {@link #solve}, in the unit of {@link WorkBudget}. */
+  public static long work(Network network, List<Observation> observations) {
+    return new Parts(network, observations).work();
+  }
+
+  /** The observations not clearly absent, as parts that hang together. */
+  static List<List<Observation>> parts(Network network, List<Observation> observations) {
+    return new Parts(network, observations).together.stream().map(Part::seen).toList();
+  }
+
+  /** Observations that hang together, and the order in which causes are added to their table. */
+  private record Part(List<Observation> seen, CauseOrder order) {}
+
+  /** The belief after the clearly absent findings, and the others as parts that hang together. */
+  private static final class Parts {
+    final double[] posterior;
+    final double[] logOdds;
+    final List<Part> together = new ArrayList<>();
+    double logEvidence;
+    double logNoFault;
+
+    Parts(Network network, List<Observation> observations) {
+      int n = network.causes().size();
+      double[] without = new double[n];
+      double[] with = new double[n];
+      for (int i = 0; i < n; i++) {
+        double prior = network.prior(i);
+        without[i] = 1 - prior;
+        with[i] = prior;
+      }
+      List<Observation> open = new ArrayList<>();
+      for (Observation seen : observations) {
+        if (!seen.clearlyAbsent()) {
+          open.add(seen);
+          continue;
+        }
+        logEvidence += Math.log(seen.ifAbsent() * (1 - network.background()[seen.symptom()]));
+        for (int i = 0; i < n; i++) {
+          with[i] *= 1 - network.strength()[i][seen.symptom()];
+        }
+      }
+      posterior = new double[n];
+      logOdds = new double[n];
+      logNoFault = logEvidence;
+      for (int i = 0; i < n; i++) {
+        double sum = without[i] + with[i];
+        posterior[i] = with[i] / sum;
+        logOdds[i] = Math.log(with[i]) - Math.log(without[i]);
+        logEvidence += Math.log(sum);
+        logNoFault += Math.log(without[i]);
+      }
+      for (List<Observation> component : components(network, open, posterior)) {
+        together.add(new Part(component, CauseOrder.of(network, component, posterior)));
+      }
+    }
+
+    long work() {
+      return MAKING_READY + together.stream().mapToLong(part -> part.order().work).sum();
+    }
   }
 
   /** Splits the observations into groups that share no cause that can still be present. */
@@ -119,145 +167,5 @@ public final class Inference {
       }
     }
     return false;
-  }
-
-  /** One component: its observations, and the causes that bear on any of them. */
-  private static final class Table {
-    private final Network network;
-    private final List<Observation> seen;
-    private final double[] belief;
-    private final int[] causes;
-    private final int states;
-
-    Table(Network network, List<Observation> seen, double[] belief) {
-      this.network = network;
-      this.seen = seen;
-      this.belief = belief;
-      this.states = 1 << seen.size();
-      int[] bearing = new int[belief.length];
-      int count = 0;
-      for (int i = 0; i < belief.length; i++) {
-        if (belief[i] > 0 && bears(i)) {
-          bearing[count++] = i;
-        }
-      }
-      this.causes = java.util.Arrays.copyOf(bearing, count);
-    }
-
-    private boolean bears(int cause) {
-      for (Observation each : seen) {
-        if (network.strength()[cause][each.symptom()] > 0) {
-          return true;
-        }
-      }
-      return false;
-    }
-
-    /** Sets the belief in the causes that bear on the table; returns the log evidence of it. */
-    double solve(double[] posterior, double[] logOdds) {
-      // After cause c: what the rest of the observations is worth, by what is explained so far.
-      double[][] after = new double[causes.length + 1][];
-      after[causes.length] = worthOfEnd();
-      for (int c = causes.length - 1; c >= 0; c--) {
-        after[c] = mixed(causes[c], after[c + 1], pulled(causes[c], after[c + 1]));
-      }
-      double[] before = explainedByBackground();
-      double evidence = dot(before, after[0]);
-      if (!(evidence > 0)) {
-        throw new ArithmeticException("what was seen has no probability at all in this network");
-      }
-      double[] result = new double[causes.length];
-      for (int c = 0; c < causes.length; c++) {
-        double[] pushed = pushed(causes[c], before);
-        double with = belief[causes[c]] * dot(pushed, after[c + 1]);
-        double without = (1 - belief[causes[c]]) * dot(before, after[c + 1]);
-        result[c] = with / (with + without);
-        logOdds[causes[c]] = Math.log(with) - Math.log(without);
-        before = mixed(causes[c], before, pushed);
-      }
-      for (int c = 0; c < causes.length; c++) {
-        posterior[causes[c]] = result[c];
-      }
-      return Math.log(evidence);
-    }
-
-    private double[] worthOfEnd() {
-      double[] worth = new double[states];
-      worth[0] = 1;
-      for (int bit = 0; bit < seen.size(); bit++) {
-        int half = 1 << bit;
-        for (int state = 0; state < half; state++) {
-          worth[state + half] = worth[state] * seen.get(bit).ifPresent();
-          worth[state] *= seen.get(bit).ifAbsent();
-        }
-      }
-      return worth;
-    }
-
-    private double[] explainedByBackground() {
-      double[] explained = new double[states];
-      explained[0] = 1;
-      for (int bit = 0; bit < seen.size(); bit++) {
-        double background = network.background()[seen.get(bit).symptom()];
-        int half = 1 << bit;
-        for (int state = 0; state < half; state++) {
-          explained[state + half] = explained[state] * background;
-          explained[state] *= 1 - background;
-        }
-      }
-      return explained;
-    }
-
-    /** The table once the cause is present: it explains each of its symptoms or fails to. */
-    private double[] pushed(int cause, double[] table) {
-      double[] pushed = table.clone();
-      for (int bit = 0; bit < seen.size(); bit++) {
-        double strength = network.strength()[cause][seen.get(bit).symptom()];
-        if (strength > 0) {
-          int half = 1 << bit;
-          for (int block = 0; block < states; block += half << 1) {
-            for (int state = block; state < block + half; state++) {
-              pushed[state + half] += pushed[state] * strength;
-              pushed[state] *= 1 - strength;
-            }
-          }
-        }
-      }
-      return pushed;
-    }
-
-    /** The same seen from the end: the worth of a state if the cause is still to act. */
-    private double[] pulled(int cause, double[] table) {
-      double[] pulled = table.clone();
-      for (int bit = 0; bit < seen.size(); bit++) {
-        double strength = network.strength()[cause][seen.get(bit).symptom()];
-        if (strength > 0) {
-          int half = 1 << bit;
-          for (int block = 0; block < states; block += half << 1) {
-            for (int state = block; state < block + half; state++) {
-              pulled[state] = (1 - strength) * pulled[state] + strength * pulled[state + half];
-            }
-          }
-        }
-      }
-      return pulled;
-    }
-
-    private double[] mixed(int cause, double[] without, double[] with) {
-      double present = belief[cause];
-      double[] mixed = new double[states];
-      for (int state = 0; state < states; state++) {
-        mixed[state] = (1 - present) * without[state] + present * with[state];
-      }
-      return mixed;
-    }
-
-    private static double dot(double[] a, double[] b) {
-      double sum = 0;
-      for (int state = 0; state < a.length; state++) {
-        sum += a[state] * b[state];
-      }
-      return sum;
-    }
   }
 }

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.JobCards;
@@ -7,6 +8,7 @@ import firmlever.diagnosis.Verdict;
 import firmlever.document.BadInput;
 import firmlever.report.VerdictReport;
 import firmlever.rulebase.JobCardRules;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -45,9 +47,14 @@ final class AcceptCommand implements Callable<Integer> {
     Engine engine = Engine.start(shop);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
-    Verdict verdict =
-        new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards)
-            .judge(caseFile);
+    Verdict verdict;
+    try {
+      verdict =
+          new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards)
+              .judge(caseFile);
+    } catch (TooManySymptoms e) {
+      throw new BadInput(List.of(Failures.ofCase(file, e)));
+    }
     VerdictReport report = new VerdictReport(engine.vocabulary());
     if (json) {
       spec.commandLine().getOut().println(report.json(verdict));

@@ -107,7 +107,7 @@ final class CheckCommand implements Callable<Integer> {
       } catch (BadInput e) {
         problems.addAll(e.problems());
       } catch (TooManySymptoms e) {
-        problems.add(Problem.ofFile(file.toString(), e.getMessage(), ""));
+        problems.add(Failures.ofCase(file.toString(), e));
       }
     }
     if (coverage) {

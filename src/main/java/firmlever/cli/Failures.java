@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
+import firmlever.document.Problem;
 import firmlever.rulebase.RuleFault;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
@@ -9,9 +10,14 @@ import picocli.CommandLine.ParseResult;
 
 /** Tells a failure in words. A fault of the program itself is named as such, in one line. */
 final class Failures implements IExecutionExceptionHandler {
+  /** The refusal of one case, worded alike in all commands. */
+  static Problem ofCase(String file, TooManySymptoms e) {
+    return Problem.ofFile(file, e.what(), e.maybe());
+  }
+
   @Override
   public int handleExecutionException(Exception e, CommandLine line, ParseResult parsed) {
-    if (e instanceof BadInput || e instanceof TooManySymptoms || e instanceof RuleFault) {
+    if (e instanceof BadInput || e instanceof RuleFault) {
       line.getErr().println(e.getMessage());
     } else {
       line.getErr()

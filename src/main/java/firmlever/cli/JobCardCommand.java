@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
@@ -66,8 +67,8 @@ final class JobCardCommand implements Callable<Integer> {
     mustBeKnown(vocabulary);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
     BrakeModel model = engine.rules().consult(caseFile);
-    Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, model, Options.WITHOUT_DRAWS);
     try {
+      Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, model, Options.BARE);
       JobCard card =
           new JobCards(vocabulary, JobCardRules.builtIn(vocabulary))
               .write(caseFile, model, diagnosis, actions);
@@ -82,6 +83,8 @@ final class JobCardCommand implements Callable<Integer> {
             .print(new JobCardText(vocabulary, Terminal.width(), Terminal.bold()).of(card));
       }
       return Exit.DONE;
+    } catch (TooManySymptoms e) {
+      throw new BadInput(List.of(Failures.ofCase(file, e)));
     } catch (JobCards.NotNow e) {
       spec.commandLine().getErr().println(file + ": " + e.getMessage());
       return Exit.FAILED;

@@ -143,7 +143,7 @@ final class JustifyCommand implements Callable<Integer> {
       return desk.judge(
           Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
     } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Problem.ofFile(name, e.getMessage(), "")));
+      throw new BadInput(List.of(Failures.ofCase(name, e)));
     }
   }
 

@@ -71,11 +71,11 @@ final class TriageCommand implements Callable<Integer> {
     for (String file : files) {
       try {
         CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-        diagnoses.add(engine.diagnostician().diagnose(caseFile, new Options(draws, seed)));
+        diagnoses.add(engine.diagnostician().diagnose(caseFile, new Options(draws, seed, true)));
       } catch (BadInput e) {
         problems.addAll(e.problems());
       } catch (TooManySymptoms e) {
-        problems.add(Problem.ofFile(file, e.getMessage(), ""));
+        problems.add(Failures.ofCase(file, e));
       }
     }
     if (json && !diagnoses.isEmpty()) {

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.WhyNot;
 import firmlever.diagnosis.WhyNotFinder;
@@ -51,9 +52,14 @@ final class WhyNotCommand implements Callable<Integer> {
           List.of(Problem.ofFile(cause, "there is no such cause", Nearest.maybe(cause, causes))));
     }
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-    WhyNot whyNot =
-        new WhyNotFinder(engine.rules())
-            .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
+    WhyNot whyNot;
+    try {
+      whyNot =
+          new WhyNotFinder(engine.rules())
+              .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
+    } catch (TooManySymptoms e) {
+      throw new BadInput(List.of(Failures.ofCase(file, e)));
+    }
     WhyNotReport report = new WhyNotReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
     if (json) {
       spec.commandLine().getOut().println(report.json(whyNot));

@@ -47,7 +47,7 @@ public final class Acceptor {
   /** Judges a case after its work. */
   public Verdict judge(CaseFile file) {
     BrakeModel model = rules.consult(file);
-    Diagnosis diagnosis = diagnostician.diagnose(file, model, Options.WITHOUT_DRAWS);
+    Diagnosis diagnosis = diagnostician.diagnose(file, model, Options.BARE);
     List<Entry> visit = visit(file);
     List<String> works = visit.stream().map(Entry::work).distinct().toList();
     List<Acceptance> made =
@@ -62,8 +62,7 @@ public final class Acceptor {
     List<String> failed =
         works.stream().filter(work -> shouldHaveMended(model, work, failing)).toList();
     CaseFile inVain = inVain(file, visit, failed);
-    Diagnosis now =
-        failed.isEmpty() ? diagnosis : diagnostician.diagnose(inVain, Options.WITHOUT_DRAWS);
+    Diagnosis now = failed.isEmpty() ? diagnosis : diagnostician.diagnose(inVain, Options.BARE);
     boolean bad = !holds.isEmpty() || checks.stream().anyMatch(c -> c.result() == Result.FAILED);
     return new Verdict(
         file.id(),

@@ -24,6 +24,8 @@ import java.util.Optional;
  * @param concluded symptoms that readings, record or other findings show
  * @param cautions ids of the cautions that apply, in vocabulary order
  * @param throwEstimate trapped gas and what else the throws say; empty without throw readings
+ * @param stoppedEarly what was not or not fully worked out, because the work for one answer was
+ *     used up; whole sentences
  */
 public record Diagnosis(
     String caseId,
@@ -42,7 +44,8 @@ public record Diagnosis(
     List<Concluded> concluded,
     Optional<Stability> stability,
     List<String> cautions,
-    Optional<ThrowEstimate> throwEstimate) {
+    Optional<ThrowEstimate> throwEstimate,
+    List<String> stoppedEarly) {
 
   /** Causes less probable than this are not listed. */
   public static final double LISTED = 0.001;

@@ -8,6 +8,8 @@ import firmlever.belief.Odds;
 import firmlever.belief.Redraw;
 import firmlever.belief.Scenarios;
 import firmlever.belief.Scenarios.Scenario;
+import firmlever.belief.TooManySymptoms;
+import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Concluded;
@@ -35,6 +37,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -64,6 +67,14 @@ public final class Diagnostician {
 
   private static final int DRAW_STORIES = 24;
 
+  /** Fewer draws than this tell nothing. */
+  private static final int LEAST_DRAWS = 8;
+
+  /**
+   * A draw beside its solve, its stories and its plan above all, takes as long as so many visits.
+   */
+  private static final long DRAW = 500_000;
+
   private final RuleBase rules;
   private final StepPlanner planner;
 
@@ -77,10 +88,14 @@ public final class Diagnostician {
    *
    * @param draws redrawn models for the stability; 0 for none
    * @param seed of the redraws
+   * @param turns whether to find out which checks would turn the ranking
    */
-  public record Options(int draws, long seed) {
-    public static final Options WITHOUT_DRAWS = new Options(0, 1);
-    public static final Options USUAL = new Options(100, 1);
+  public record Options(int draws, long seed, boolean turns) {
+    public static final Options USUAL = new Options(100, 1, true);
+    public static final Options WITHOUT_DRAWS = new Options(0, 1, true);
+
+    /** Belief and plan alone. */
+    public static final Options BARE = new Options(0, 1, false);
   }
 
   /**
@@ -122,12 +137,27 @@ public final class Diagnostician {
 
   /** Works out the diagnosis from what the rules said. */
   public Diagnosis diagnose(CaseFile file, BrakeModel model, Options options) {
+    return diagnose(file, model, options, WorkBudget.ofOneAnswer());
+  }
+
+  /**
+   * The same within a budget, from which it takes what it spends.
+   *
+   * @throws TooManySymptoms where ranking and balance alone do not fit into it
+   */
+  public Diagnosis diagnose(CaseFile file, BrakeModel model, Options options, WorkBudget budget) {
     Network network = model.network();
     List<Observation> seen = model.observations();
+    mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
         planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
+    List<String> stoppedEarly = new ArrayList<>();
+    Optional<Stability> stability =
+        stability(model, posterior, stories, options, budget, stoppedEarly);
+    List<Turn> turns =
+        options.turns() ? turns(network, seen, next, budget, stoppedEarly) : List.of();
     return new Diagnosis(
         file.id(),
         rules.digest(),
@@ -143,15 +173,28 @@ public final class Diagnostician {
         posterior.noFault(),
         together(network, stories),
         next,
-        turns(network, seen, next),
+        turns,
         notes(file),
         model.contradictions().stream()
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
         concluded(model),
-        options.draws() == 0 ? Optional.empty() : Optional.of(stability(model, stories, options)),
+        stability,
         cautions(model, next),
-        model.throwEstimate());
+        model.throwEstimate(),
+        List.copyOf(stoppedEarly));
+  }
+
+  /**
+   * Takes the work of ranking and balance out of the budget.
+   *
+   * @throws TooManySymptoms where it does not fit
+   */
+  static void mustFit(Network network, List<Observation> seen, WorkBudget budget) {
+    long left = budget.left();
+    if (!budget.take(Balance.work(network, seen))) {
+      throw new TooManySymptoms(network, seen, some -> Balance.work(network, some), left);
+    }
   }
 
   /** The cautions of this brake and of the steps that are proposed for it. */
@@ -193,7 +236,7 @@ public final class Diagnostician {
 
   private List<CauseBelief> causes(BrakeModel model, Inference.Posterior posterior) {
     Network network = model.network();
-    List<Balance.Weighed> weighed = Balance.weigh(network, model.observations());
+    List<Balance.Weighed> weighed = Balance.weigh(network, model.observations(), posterior);
     return IntStream.range(0, network.causes().size())
         .filter(i -> posterior.posterior()[i] > Diagnosis.LISTED)
         .boxed()
@@ -207,7 +250,7 @@ public final class Diagnostician {
     return cause(
         model,
         posterior,
-        Balance.weigh(model.network(), model.observations()),
+        Balance.weigh(model.network(), model.observations(), posterior),
         model.network().causes().indexOf(cause));
   }
 
@@ -272,25 +315,42 @@ public final class Diagnostician {
         .toList();
   }
 
-  private static List<Turn> turns(Network network, List<Observation> seen, List<Step> next) {
-    long open = seen.stream().filter(each -> each.ifPresent() > 0).count();
-    if (open >= Inference.MOST_TOGETHER) {
-      return List.of();
-    }
+  private static List<Turn> turns(
+      Network network,
+      List<Observation> seen,
+      List<Step> next,
+      WorkBudget budget,
+      List<String> stoppedEarly) {
     Map<String, Integer> positions = network.symptomPositions();
-    return next.stream()
-        .filter(step -> step.kind() == StepKind.CHECK)
-        .limit(TURNS)
-        .map(step -> turn(network, seen, positions.get(step.id())))
-        .toList();
+    List<Step> checks =
+        next.stream().filter(step -> step.kind() == StepKind.CHECK).limit(TURNS).toList();
+    List<Turn> turns = new ArrayList<>();
+    for (Step check : checks) {
+      int symptom = positions.get(check.id());
+      List<Observation> ifPresent = added(seen, Observation.present(symptom));
+      List<Observation> ifAbsent = added(seen, Observation.absent(symptom));
+      Optional<Inference.Posterior> present = Inference.solve(network, ifPresent, budget);
+      Optional<Inference.Posterior> absent =
+          present.flatMap(solved -> Inference.solve(network, ifAbsent, budget));
+      if (absent.isEmpty()) {
+        stoppedEarly.add(
+            String.format(
+                Locale.ROOT,
+                "What would change it was worked out for %d of the next %d checks: %s.",
+                turns.size(),
+                checks.size(),
+                WorkBudget.USED_UP));
+        break;
+      }
+      turns.add(turn(network, check.id(), present.orElseThrow(), absent.get()));
+    }
+    return turns;
   }
 
-  private static Turn turn(Network network, List<Observation> seen, int symptom) {
-    Inference.Posterior present =
-        Inference.solve(network, added(seen, Observation.present(symptom)));
-    Inference.Posterior absent = Inference.solve(network, added(seen, Observation.absent(symptom)));
+  private static Turn turn(
+      Network network, String symptom, Inference.Posterior present, Inference.Posterior absent) {
     return new Turn(
-        network.symptoms().get(symptom),
+        symptom,
         leader(network, present),
         leading(present),
         leader(network, absent),
@@ -340,15 +400,35 @@ public final class Diagnostician {
         .toList();
   }
 
-  private Stability stability(BrakeModel model, List<Scenario> stories, Options options) {
+  private Optional<Stability> stability(
+      BrakeModel model,
+      Inference.Posterior posterior,
+      List<Scenario> stories,
+      Options options,
+      WorkBudget budget,
+      List<String> stoppedEarly) {
+    if (options.draws() == 0) {
+      return Optional.empty();
+    }
     Network network = model.network();
     List<Observation> seen = model.observations();
-    int first = firstOf(Inference.solve(network, seen));
+    int draws = affordable(options.draws(), DRAW + Inference.work(network, seen), budget);
+    if (draws < options.draws()) {
+      stoppedEarly.add(
+          String.format(
+              Locale.ROOT,
+              "How firm it is was tried with %d of %d redrawn models: %s.",
+              draws,
+              options.draws(),
+              WorkBudget.USED_UP));
+    }
+    if (draws == 0) {
+      return Optional.empty();
+    }
+    int first = firstOf(posterior);
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
-    Optional<String> firstWork =
-        work.apply(worthPlanning(model, network, Inference.solve(network, seen), stories));
+    Optional<String> firstWork = work.apply(worthPlanning(model, network, posterior, stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
-    int draws = affordable(options.draws(), seen);
     int[] held =
         IntStream.range(0, draws)
             .parallel()
@@ -365,13 +445,22 @@ public final class Diagnostician {
                   };
                 })
             .reduce(new int[2], (a, b) -> new int[] {a[0] + b[0], a[1] + b[1]});
-    return new Stability(held[0] / (double) draws, held[1] / (double) draws, draws, options.seed());
+    return Optional.of(
+        new Stability(held[0] / (double) draws, held[1] / (double) draws, draws, options.seed()));
   }
 
-  /** Each symptom present beyond ten doubles the work of a draw; so the draws are halved. */
-  private static int affordable(int draws, List<Observation> seen) {
-    int open = (int) seen.stream().filter(Observation::ratherPresent).count();
-    return open <= 10 ? draws : Math.min(draws, Math.max(8, draws >> (open - 10)));
+  /**
+   * How many draws of that work half of the budget allows; none where that is too few to tell
+   * anything. Who asks for more than is usual gets more in the same measure: that is their time.
+   */
+  private static int affordable(int draws, long work, WorkBudget budget) {
+    long usual = Math.min(draws, Options.USUAL.draws());
+    long fit = Math.min(usual, budget.left() / 2 / work);
+    if (fit < Math.min(usual, LEAST_DRAWS)) {
+      return 0;
+    }
+    budget.take(fit * work);
+    return (int) (draws * fit / usual);
   }
 
   /**

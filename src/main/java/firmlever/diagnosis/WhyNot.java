@@ -25,6 +25,8 @@ import java.util.Optional;
  * @param notApplied rules about the cause that did not speak, the strongest raise first
  * @param applied names of those that did
  * @param checks what one check more would make of it, the greatest change first
+ * @param stoppedEarly what was not fully worked out, because the work for one answer was used up;
+ *     whole sentences
  * @param stopRide whether the brake must not be ridden
  */
 public record WhyNot(
@@ -41,6 +43,7 @@ public record WhyNot(
     List<NotApplied> notApplied,
     List<String> applied,
     List<Check> checks,
+    List<String> stoppedEarly,
     boolean stopRide) {
 
   /**

@@ -3,6 +3,7 @@ package firmlever.diagnosis;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
+import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
@@ -15,9 +16,12 @@ import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleText;
 import firmlever.rulebase.RuleText.Statement;
 import firmlever.vocabulary.Vocabulary.Symptom;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -36,8 +40,18 @@ public final class WhyNotFinder {
    * @param texts the rules about the cause, as they are written
    */
   public WhyNot of(CaseFile file, String cause, List<RuleText> texts) {
+    return of(file, cause, texts, WorkBudget.ofOneAnswer());
+  }
+
+  /**
+   * The same within a budget, from which it takes what it spends.
+   *
+   * @throws firmlever.belief.TooManySymptoms where the balance of the cause alone does not fit
+   */
+  WhyNot of(CaseFile file, String cause, List<RuleText> texts, WorkBudget budget) {
     BrakeModel model = rules.consult(file);
     Network network = model.network();
+    Diagnostician.mustFit(network, model.observations(), budget);
     Inference.Posterior posterior = Inference.solve(network, model.observations());
     int position = network.causes().indexOf(cause);
     Optional<CauseBelief> belief =
@@ -45,6 +59,9 @@ public final class WhyNotFinder {
             ? Optional.empty()
             : Optional.of(Diagnostician.belief(model, posterior, cause));
     Judge judge = new Judge(file, model, rules.vocabulary());
+    List<String> stoppedEarly = new ArrayList<>();
+    List<Check> checks =
+        position < 0 ? List.of() : checks(file, model, posterior, cause, budget, stoppedEarly);
     return new WhyNot(
         file.id(),
         rules.digest(),
@@ -63,7 +80,8 @@ public final class WhyNotFinder {
             .sorted(Comparator.comparingDouble(NotApplied::times).reversed())
             .toList(),
         texts.stream().map(RuleText::name).filter(model.fired()::contains).toList(),
-        position < 0 ? List.of() : checks(file, model, cause),
+        checks,
+        List.copyOf(stoppedEarly),
         !model.hazards().isEmpty());
   }
 
@@ -109,38 +127,85 @@ public final class WhyNotFinder {
   }
 
   /**
-   * What each check that was not made yet would make of the cause. The rules are asked anew for
-   * both outcomes, because a finding can bring others with it and can move what is common.
+   * What each check that was not made yet would make of the cause, the greatest change first. The
+   * rules are asked anew for both outcomes, because a finding can bring others with it and can move
+   * what is common. The symptoms of the cause itself come first, for the work may not last for all.
    */
-  private List<Check> checks(CaseFile file, BrakeModel model, String cause) {
-    double evidence = Inference.solve(model.network(), model.observations()).logEvidence();
-    Map<String, Integer> positions = model.network().symptomPositions();
-    return rules.vocabulary().symptoms().values().stream()
-        .filter(Symptom::canBeChecked)
-        .map(Symptom::id)
-        .filter(symptom -> !model.findings().containsKey(symptom))
-        .map(
-            symptom ->
-                new Check(
-                    symptom,
-                    chance(model, positions.get(symptom), evidence),
-                    probability(file.with(symptom, Presence.PRESENT), cause),
-                    probability(file.with(symptom, Presence.ABSENT), cause)))
+  private List<Check> checks(
+      CaseFile file,
+      BrakeModel model,
+      Inference.Posterior now,
+      String cause,
+      WorkBudget budget,
+      List<String> stoppedEarly) {
+    Network network = model.network();
+    double[] shows = network.strength()[network.causes().indexOf(cause)];
+    Map<String, Integer> positions = network.symptomPositions();
+    List<String> open =
+        rules.vocabulary().symptoms().values().stream()
+            .filter(Symptom::canBeChecked)
+            .map(Symptom::id)
+            .filter(symptom -> !model.findings().containsKey(symptom))
+            .toList();
+    List<String> order =
+        open.stream()
+            .sorted(Comparator.comparingDouble(symptom -> -shows[positions.get(symptom)]))
+            .toList();
+    Map<String, Check> found = new HashMap<>();
+    for (String symptom : order) {
+      Optional<Check> check = check(file, model, now, symptom, cause, budget);
+      if (check.isEmpty()) {
+        stoppedEarly.add(
+            String.format(
+                Locale.ROOT,
+                "What a check would make of it was worked out for %d of %d checks, those that speak"
+                    + " most of this cause first: %s.",
+                found.size(),
+                order.size(),
+                WorkBudget.USED_UP));
+        break;
+      }
+      found.put(symptom, check.get());
+    }
+    return open.stream()
+        .filter(found::containsKey)
+        .map(found::get)
         .sorted(Comparator.comparingDouble(Check::swing).reversed())
         .toList();
   }
 
-  private static double chance(BrakeModel model, int symptom, double logEvidence) {
+  /** Empty where the work does not fit into the budget. */
+  private Optional<Check> check(
+      CaseFile file,
+      BrakeModel model,
+      Inference.Posterior now,
+      String symptom,
+      String cause,
+      WorkBudget budget) {
+    if (!budget.take(2 * RuleBase.CONSULTATION)) {
+      return Optional.empty();
+    }
+    Network network = model.network();
+    int position = network.symptomPositions().get(symptom);
     List<Observation> with =
-        Diagnostician.added(model.observations(), Observation.present(symptom));
-    return Math.exp(Inference.solve(model.network(), with).logEvidence() - logEvidence);
+        Diagnostician.added(model.observations(), Observation.present(position));
+    Optional<Inference.Posterior> seen = Inference.solve(network, with, budget);
+    if (seen.isEmpty()) {
+      return Optional.empty();
+    }
+    double chance = Math.exp(seen.get().logEvidence() - now.logEvidence());
+    Optional<Double> ifPresent = probability(file.with(symptom, Presence.PRESENT), cause, budget);
+    Optional<Double> ifAbsent =
+        ifPresent.flatMap(p -> probability(file.with(symptom, Presence.ABSENT), cause, budget));
+    return ifAbsent.map(absent -> new Check(symptom, chance, ifPresent.orElseThrow(), absent));
   }
 
-  private double probability(CaseFile file, String cause) {
+  private Optional<Double> probability(CaseFile file, String cause, WorkBudget budget) {
     BrakeModel model = rules.consult(file);
     int position = model.network().causes().indexOf(cause);
     return position < 0
-        ? 0
-        : Inference.solve(model.network(), model.observations()).posterior()[position];
+        ? Optional.of(0.0)
+        : Inference.solve(model.network(), model.observations(), budget)
+            .map(posterior -> posterior.posterior()[position]);
   }
 }

@@ -548,6 +548,7 @@ public final class Interview {
                             + outcome(turn.ifAbsent())
                             + ", "
                             + Word.worded(turn.ifAbsentProbability()))));
+    state.diagnosis().stoppedEarly().forEach(what -> lines.add(new Line("     ", what)));
     return lines;
   }
 
@@ -602,7 +603,7 @@ public final class Interview {
     try {
       return diagnostician.diagnose(file, Options.WITHOUT_DRAWS);
     } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Problem.ofFile(NAME, e.getMessage(), "")));
+      throw new BadInput(List.of(Problem.ofFile(NAME, e.what(), e.maybe())));
     }
   }
 

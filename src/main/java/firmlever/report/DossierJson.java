@@ -36,6 +36,7 @@ final class DossierJson {
                     c -> map("symptoms", c.symptoms(), "why", c.why(), "rule", c.rule())),
             "law", Policy.LAW,
             "draws", d.draws(),
+            "stopped-early", d.stoppedEarly(),
             "policy", d.policy().id(),
             "digests",
                 map(

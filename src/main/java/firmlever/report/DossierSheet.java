@@ -2,6 +2,7 @@ package firmlever.report;
 
 import static firmlever.belief.Word.worded;
 
+import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
@@ -217,12 +218,16 @@ final class DossierSheet {
 
   private void turning(Sheet sheet, Dossier d) {
     sheet.section("How firm it is, and what would turn it");
+    d.stoppedEarly().forEach(sheet::say);
     for (Decided each : d.decided()) {
       Decision decision = each.decision();
       sheet.part(sentence(cause(decision.cause())));
       sheet.say(firmness(d, decision));
       if (each.turns().isEmpty()) {
         sheet.say("No three further findings of those tried would change this decision.");
+      }
+      if (!each.allTried()) {
+        sheet.say("Not all was tried: " + WorkBudget.USED_UP + ".");
       }
       sheet.items(each.turns().stream().map(this::turn).toList());
     }

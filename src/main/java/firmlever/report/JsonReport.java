@@ -109,6 +109,7 @@ public final class JsonReport {
                         "seed", s.seed())));
     d.throwEstimate().ifPresent(estimate -> json.put("gas", gas(estimate)));
     json.put("cautions", d.cautions());
+    json.put("stopped-early", d.stoppedEarly());
     return json;
   }
 

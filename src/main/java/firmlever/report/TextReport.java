@@ -66,6 +66,7 @@ public final class TextReport {
         page.hanging("  ", "None of the next checks, whichever way it comes out.");
       }
     }
+    d.stoppedEarly().forEach(what -> page.hanging("  ", what));
     page.heading("Mind");
     d.cautions().forEach(id -> page.hanging("  - ", vocabulary.cautions().get(id).text()));
     return page.toString();

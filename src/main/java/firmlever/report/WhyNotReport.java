@@ -237,7 +237,8 @@ public final class WhyNotReport {
             .limit(all ? Long.MAX_VALUE : 1)
             .toList();
     telling.forEach(each -> page.hanging("  ", check(w, each)));
-    if (w.belief().isPresent() && (all || telling.isEmpty())) {
+    w.stoppedEarly().forEach(what -> page.hanging("  ", what));
+    if (w.belief().isPresent() && w.stoppedEarly().isEmpty() && (all || telling.isEmpty())) {
       page.hanging(
           "  ",
           "No "
@@ -248,7 +249,11 @@ public final class WhyNotReport {
 
   private String check(WhyNot w, Check check) {
     double now = w.belief().map(CauseBelief::probability).orElse(0.0);
-    return (w.checks().indexOf(check) == 0 ? "The check that would change it most: " : "Check: ")
+    String most =
+        w.stoppedEarly().isEmpty()
+            ? "The check that would change it most: "
+            : "Of the checks worked out, the one that would change it most: ";
+    return (w.checks().indexOf(check) == 0 ? most : "Check: ")
         + symptom(check.symptom())
         + String.format(
             Locale.ROOT,
@@ -303,6 +308,7 @@ public final class WhyNotReport {
                     "chance", JsonReport.rounded(c.chance()),
                     "if-present", JsonReport.rounded(c.ifPresent()),
                     "if-absent", JsonReport.rounded(c.ifAbsent()))));
+    json.put("stopped-early", w.stoppedEarly());
     return JsonText.of(json);
   }
 

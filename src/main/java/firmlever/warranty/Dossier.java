@@ -19,6 +19,8 @@ import java.util.Set;
  * @param draws redrawn models behind each firmness
  * @param decided a decision for each cause in question, most probable first
  * @param alternatives causes that were considered and fell, most probable first
+ * @param stoppedEarly what was not fully worked out, because the work for one answer was used up;
+ *     whole sentences
  */
 public record Dossier(
     CaseFile file,
@@ -27,10 +29,16 @@ public record Dossier(
     Diagnosis diagnosis,
     int draws,
     List<Decided> decided,
-    List<CauseBelief> alternatives) {
+    List<CauseBelief> alternatives,
+    List<String> stoppedEarly) {
 
-  /** A decision with the balance of its cause and what would turn it. */
-  public record Decided(Decision decision, Optional<CauseBelief> balance, List<Turn> turns) {}
+  /**
+   * A decision with the balance of its cause and what would turn it.
+   *
+   * @param allTried whether all that might turn it was tried; otherwise the work was used up before
+   */
+  public record Decided(
+      Decision decision, Optional<CauseBelief> balance, List<Turn> turns, boolean allTried) {}
 
   /**
    * What is decided of one cause.

@@ -3,7 +3,7 @@ package firmlever.warranty;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.TooManySymptoms;
+import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.WarrantyFacts.Basis;
@@ -13,6 +13,7 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import firmlever.warranty.Clause.Terms;
 import firmlever.warranty.Desk.Belief;
+import firmlever.warranty.Desk.Outlook;
 import firmlever.warranty.Dossier.Considered;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Turn;
@@ -25,6 +26,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 
 /**
@@ -33,7 +35,8 @@ import java.util.TreeSet;
  * <p>Answers to checks are searched over the belief: those that move the cause the furthest are put
  * together, and the sets that move it the furthest are kept, beside the facts that are missing and
  * what could come to light. What is kept is decided in full, the smallest sets first, so that
- * whatever is named does turn the decision.
+ * whatever is named does turn the decision. The search ends with what it has where its budget is
+ * used up.
  */
 final class TurnSearch {
   /** No more findings than this in a set. */
@@ -60,29 +63,43 @@ final class TurnSearch {
   }
 
   /**
+   * What was found.
+   *
+   * @param allTried whether the budget lasted to the end
+   */
+  record Found(List<Turn> turns, boolean allTried) {}
+
+  /**
    * Up to three of the smallest sets that turn the decision, each to another result. Where more is
    * asked for, also the smallest set that settles it, which may be larger.
    */
-  List<Turn> turns(CaseFile file, Policy policy, Belief belief, Decision decision) {
+  Found turns(CaseFile file, Policy policy, Belief belief, Decision decision, WorkBudget budget) {
     boolean asked = decision.result().equals(Result.ASKED);
     List<Further> facts = missingFacts(file, policy, decision);
-    List<Move> singles = decision.confirmed() ? List.of() : singles(belief, decision);
+    // Half of it: what the answers promise is worth nothing without a decision in full.
+    WorkBudget half = WorkBudget.of(budget.left() / 2);
+    List<Move> singles = decision.confirmed() ? List.of() : singles(belief, decision, half);
+    budget.take(half.spent());
     Map<Optional<Result>, Turn> found = new LinkedHashMap<>();
-    for (int size = 1; size <= MOST; size++) {
+    for (int size = 1; size <= MOST && !budget.usedUp(); size++) {
       boolean first = found.isEmpty();
       List<List<Further>> sets = new ArrayList<>();
       choose(facts, size, 0, new ArrayList<>(), sets);
       if (decision.missing().contains(Missing.FINDINGS)) {
-        withAnswers(belief, decision, singles, facts, size, sets);
+        withAnswers(belief, decision, singles, facts, size, sets, budget);
       }
       if (first) {
-        sets.addAll(answers(belief, decision, singles, size, false));
+        sets.addAll(answers(belief, decision, singles, size, false, budget));
       }
       if (size == 1) {
         comingToLight(file, policy, belief, decision).forEach(one -> sets.add(List.of(one)));
       }
       for (List<Further> set : sets) {
-        Optional<Result> after = resultWith(file, policy, belief, decision, set);
+        Optional<Outlook> outlook = outlook(file, policy, belief, decision, set, budget);
+        if (outlook.isEmpty()) {
+          break;
+        }
+        Optional<Result> after = outlook.get().result();
         if (!after.equals(Optional.of(decision.result())) && (first || after.isPresent())) {
           found.putIfAbsent(after, new Turn(set, after));
         }
@@ -95,7 +112,7 @@ final class TurnSearch {
         break;
       }
     }
-    return List.copyOf(found.values());
+    return new Found(List.copyOf(found.values()), !half.usedUp() && !budget.usedUp());
   }
 
   /** Answers that make the cause surer, alone and beside missing facts. */
@@ -105,11 +122,12 @@ final class TurnSearch {
       List<Move> singles,
       List<Further> facts,
       int size,
-      List<List<Further>> sets) {
+      List<List<Further>> sets,
+      WorkBudget budget) {
     for (int told = 0; told < size; told++) {
       List<List<Further>> some = new ArrayList<>();
       choose(facts, told, 0, new ArrayList<>(), some);
-      for (List<Further> answers : answers(belief, decision, singles, size - told, true)) {
+      for (List<Further> answers : answers(belief, decision, singles, size - told, true, budget)) {
         some.forEach(each -> sets.add(joined(each, answers)));
       }
     }
@@ -121,20 +139,21 @@ final class TurnSearch {
     return all;
   }
 
-  /** The result for the same cause with the findings added; empty where it is not in question. */
-  private Optional<Result> resultWith(
-      CaseFile file, Policy policy, Belief belief, Decision before, List<Further> set) {
+  /** What the same cause comes to with the findings added; empty where the budget is used up. */
+  private Optional<Outlook> outlook(
+      CaseFile file,
+      Policy policy,
+      Belief belief,
+      Decision before,
+      List<Further> set,
+      WorkBudget budget) {
     CaseFile more = file;
     for (Further each : set) {
       more = each.addedTo(more);
     }
-    try {
-      return set.stream().noneMatch(Further::touchesBelief)
-          ? Desk.result(before.cause(), desk.decide(more, policy, belief))
-          : desk.resultFor(more, policy, before.cause(), before.result());
-    } catch (TooManySymptoms e) {
-      return Optional.of(before.result());
-    }
+    return set.stream().noneMatch(Further::touchesBelief)
+        ? desk.outlook(more, policy, before, belief, budget)
+        : desk.outlook(more, policy, before, belief.draws(), budget);
   }
 
   /** All sets of that size that say no symptom or fact twice. */
@@ -159,7 +178,12 @@ final class TurnSearch {
 
   /** The sets of answers of that size that move the belief in the cause the furthest. */
   private static List<List<Further>> answers(
-      Belief belief, Decision decision, List<Move> singles, int size, boolean up) {
+      Belief belief,
+      Decision decision,
+      List<Move> singles,
+      int size,
+      boolean up,
+      WorkBudget budget) {
     Network network = belief.model().network();
     int cause = network.causes().indexOf(decision.cause());
     double now = belief.posterior().logOdds(cause);
@@ -176,7 +200,7 @@ final class TurnSearch {
         for (Move next : single) {
           Further answer = next.answers().get(0);
           if (after && move.answers().stream().noneMatch(a -> a.id().equals(answer.id()))) {
-            joined(belief, cause, move, next).ifPresent(larger::add);
+            joined(belief, cause, move, next, budget).ifPresent(larger::add);
           }
           after |= answer == last;
         }
@@ -191,8 +215,12 @@ final class TurnSearch {
     return moves.stream().sorted(up ? order.reversed() : order).limit(many).toList();
   }
 
-  /** Where each answer that has not been given yet would move the belief in the cause. */
-  private List<Move> singles(Belief belief, Decision decision) {
+  /**
+   * Where each answer that has not been given yet would move the belief in the cause, in the order
+   * of the symptoms. Those the cause shows most often are solved first, for the budget may not last
+   * for all.
+   */
+  private List<Move> singles(Belief belief, Decision decision, WorkBudget budget) {
     Network network = belief.model().network();
     int cause = network.causes().indexOf(decision.cause());
     List<Integer> possible = new ArrayList<>();
@@ -201,35 +229,43 @@ final class TurnSearch {
         possible.add(i);
       }
     }
-    Move none = new Move(List.of(), belief.model().observations(), Double.NaN);
-    List<Move> moves = new ArrayList<>();
+    List<Integer> open = new ArrayList<>();
     for (int j = 0; j < network.symptoms().size(); j++) {
       Symptom symptom = vocabulary.symptoms().get(network.symptoms().get(j));
       int at = j;
       if (symptom.canBeChecked()
           && !belief.model().findings().containsKey(symptom.id())
           && possible.stream().anyMatch(i -> network.strength()[i][at] > 0)) {
-        for (boolean present : new boolean[] {true, false}) {
-          Observation seen = present ? Observation.present(j) : Observation.absent(j);
-          Further answer = Further.answer(symptom.id(), present);
-          joined(belief, cause, none, new Move(List.of(answer), List.of(seen), Double.NaN))
-              .ifPresent(moves::add);
-        }
+        open.add(j);
       }
     }
-    return moves;
+    open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
+    Move none = new Move(List.of(), belief.model().observations(), Double.NaN);
+    Map<Integer, List<Move>> moves = new TreeMap<>();
+    for (int j : open) {
+      for (boolean present : new boolean[] {true, false}) {
+        Observation seen = present ? Observation.present(j) : Observation.absent(j);
+        Further answer = Further.answer(network.symptoms().get(j), present);
+        Move given = new Move(List.of(answer), List.of(seen), Double.NaN);
+        joined(belief, cause, none, given, budget)
+            .ifPresent(move -> moves.computeIfAbsent(j, key -> new ArrayList<>()).add(move));
+      }
+      if (budget.usedUp()) {
+        break;
+      }
+    }
+    return moves.values().stream().flatMap(List::stream).toList();
   }
 
-  /** Both together; nothing where they are more than the belief can hold. */
-  private static Optional<Move> joined(Belief belief, int cause, Move move, Move next) {
+  /** Both together; nothing where the budget is used up. */
+  private static Optional<Move> joined(
+      Belief belief, int cause, Move move, Move next, WorkBudget budget) {
     List<Observation> seen = new ArrayList<>(move.seen());
     seen.add(next.seen().get(next.seen().size() - 1));
-    try {
-      double logOdds = Inference.solve(belief.model().network(), seen).logOdds(cause);
-      return Optional.of(new Move(joined(move.answers(), next.answers()), seen, logOdds));
-    } catch (TooManySymptoms e) {
-      return Optional.empty();
-    }
+    return Inference.solve(belief.model().network(), seen, budget)
+        .map(
+            solved ->
+                new Move(joined(move.answers(), next.answers()), seen, solved.logOdds(cause)));
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */

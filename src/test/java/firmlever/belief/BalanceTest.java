@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.DisplayName;
@@ -19,8 +20,10 @@ class BalanceTest {
       RationalModel model = RationalModel.random(random, 10, 12);
       Network network = model.network();
       List<Observation> seen = model.observations(random);
-      Inference.Posterior after = Inference.solve(network, seen);
-      List<Balance.Weighed> weighed = Balance.weigh(network, seen);
+      List<Observation> otherwise = new ArrayList<>(seen);
+      Collections.reverse(otherwise);
+      Inference.Posterior after = Inference.solve(network, otherwise);
+      List<Balance.Weighed> weighed = weigh(network, seen);
       assertThat(weighed).hasSameSizeAs(seen);
       for (int i = 0; i < 10; i++) {
         double sum = network.priorLogOdds()[i];
@@ -39,7 +42,7 @@ class BalanceTest {
     for (int round = 0; round < 20; round++) {
       RationalModel model = RationalModel.random(random, 5, 6);
       Network network = model.network();
-      for (Balance.Weighed each : Balance.weigh(network, model.observations(random))) {
+      for (Balance.Weighed each : weigh(network, model.observations(random))) {
         List<Observation> one = List.of(each.observation());
         for (int i = 0; i < 5; i++) {
           double exact = Odds.log(model.posterior(one, i).toDouble()) - network.priorLogOdds()[i];
@@ -72,7 +75,7 @@ class BalanceTest {
             new double[] {0.01, 0.02},
             new double[][] {{0.8, 0}, {0.7, 0.9}});
     List<Balance.Weighed> weighed =
-        Balance.weigh(network, List.of(Observation.present(1), Observation.present(0)));
+        weigh(network, List.of(Observation.present(1), Observation.present(0)));
     Balance.Weighed rub = weighed.get(1);
     assertThat(rub.observation().symptom()).isZero();
     assertThat(rub.weight()[0]).isPositive().isLessThan(rub.alone()[0] / 2);
@@ -87,7 +90,11 @@ class BalanceTest {
     List<Observation> two = List.of(Observation.present(1), Observation.present(4));
     List<Observation> three = new ArrayList<>(two);
     three.add(Observation.present(6));
-    assertThat(Balance.weigh(model.network(), three).get(1).weight())
-        .containsExactly(Balance.weigh(model.network(), two).get(1).weight(), within(1e-12));
+    assertThat(weigh(model.network(), three).get(1).weight())
+        .containsExactly(weigh(model.network(), two).get(1).weight(), within(1e-12));
+  }
+
+  private static List<Balance.Weighed> weigh(Network network, List<Observation> seen) {
+    return Balance.weigh(network, seen, Inference.solve(network, seen));
   }
 }

@@ -2,7 +2,9 @@ package firmlever.warranty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
+import firmlever.document.BadInput;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.warranty.Dossier.Decided;
 import firmlever.warranty.Dossier.Decision;
@@ -17,6 +19,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -320,5 +323,37 @@ class DeskTest {
         .limit(3L * all.size())
         .parallel()
         .forEach(i -> assertThat(said(all.get(i % all.size()))).isEqualTo(one.get(i % all.size())));
+  }
+
+  @Test
+  @DisplayName("a budget that is enough changes nothing, and one that is not is kept to")
+  void keepsToTheBudget() throws BadInput {
+    for (String name : List.of("soft-and-nothing-looked-at", "weep-without-papers")) {
+      Submitted submitted = Claims.demo(Claims.file(name));
+      Dossier usual = Claims.judged(submitted);
+      assertThat(usual.stoppedEarly()).isEmpty();
+      WorkBudget endless = WorkBudget.of(Long.MAX_VALUE);
+      Dossier unlimited = Claims.DESK.judge(submitted, Claims.POLICY, endless);
+      assertThat(turns(unlimited)).isEqualTo(turns(usual)).isNotEmpty();
+      WorkBudget half = WorkBudget.of(endless.spent() / 2);
+      Dossier shorter = Claims.DESK.judge(submitted, Claims.POLICY, half);
+      assertThat(half.left()).isNotNegative();
+      assertThat(shorter.stoppedEarly()).isNotEmpty();
+      assertThat(shorter.decided()).anyMatch(each -> !each.allTried());
+      assertThat(shorter.decided().stream().map(each -> each.decision().cause()).toList())
+          .isEqualTo(usual.decided().stream().map(each -> each.decision().cause()).toList());
+    }
+  }
+
+  private static List<String> turns(Dossier dossier) {
+    return dossier.decided().stream()
+        .flatMap(each -> each.turns().stream())
+        .map(
+            turn ->
+                turn.becomes()
+                    + turn.findings().stream()
+                        .map(each -> each.id() + " " + each.value())
+                        .collect(Collectors.joining(", ")))
+        .toList();
   }
 }
