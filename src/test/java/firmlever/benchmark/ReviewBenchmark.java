@@ -33,9 +33,8 @@ import java.util.regex.Pattern;
 
 /**
  * The review of comebacks against the known truth of the invented depot, and its speed. {@code
- * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each,
- * then one run of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts
- * nothing.
+ * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, then one run
+ * of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
   private ReviewBenchmark() {}
