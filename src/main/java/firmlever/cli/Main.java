@@ -8,6 +8,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ExecutionException;
+import picocli.CommandLine.ParseResult;
 
 /** The command line. Results go to standard output, notes and errors to standard error. */
 @Command(
@@ -72,12 +74,22 @@ public final class Main {
     line.setOut(out)
         .setErr(err)
         .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
-        .setExecutionExceptionHandler(new Failures());
+        .setExecutionExceptionHandler(new Failures())
+        .setExecutionStrategy(parsed -> executed(parsed, line));
     if (args.length == 0) {
       line.usage(err);
       return Exit.BAD_INPUT;
     }
     return line.execute(args);
+  }
+
+  /** Help and version pages are lost as well as results are; the library would print its stack. */
+  private static int executed(ParseResult parsed, CommandLine line) {
+    try {
+      return new CommandLine.RunLast().execute(parsed);
+    } catch (Results.Lost e) {
+      throw new ExecutionException(line, e.getMessage(), e);
+    }
   }
 
   /** The command named first, alone; all of them where none is: reading them takes time. */

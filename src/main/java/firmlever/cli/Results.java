@@ -10,6 +10,9 @@ import java.io.OutputStream;
 final class Results extends OutputStream {
   private final OutputStream stream;
 
+  /** Told once; what buffers still hold after that is lost with the rest. */
+  private boolean lost;
+
   Results(OutputStream stream) {
     this.stream = stream;
   }
@@ -41,18 +44,26 @@ final class Results extends OutputStream {
 
   @Override
   public void write(byte[] bytes, int from, int count) {
+    if (lost) {
+      return;
+    }
     try {
       stream.write(bytes, from, count);
     } catch (IOException e) {
+      lost = true;
       throw new Lost(e);
     }
   }
 
   @Override
   public void flush() {
+    if (lost) {
+      return;
+    }
     try {
       stream.flush();
     } catch (IOException e) {
+      lost = true;
       throw new Lost(e);
     }
   }

@@ -142,7 +142,7 @@ public final class WhyNotReport {
   }
 
   /** With its sign; what rounds to nothing has none. */
-  private static String signed(double weight) {
+  static String signed(double weight) {
     return String.format(Locale.ROOT, "%+.1f", weight).replaceFirst("^[-+]0\\.0$", "0.0");
   }
 

@@ -152,9 +152,13 @@ class OutputsTest {
     doThrow(new IOException("No space left on device"))
         .when(full)
         .write(any(), any(int.class), any(int.class));
-    Run run = Run.onto(full, "schema");
-    assertThat(run.code()).isEqualTo(2);
-    assertThat(run.err()).contains("standard output cannot be written: the disk is full");
+    for (String word : List.of("schema", "--help", "--version")) {
+      Run run = Run.onto(full, word);
+      assertThat(run.code()).isEqualTo(2);
+      assertThat(run.err())
+          .contains("standard output cannot be written: the disk is full")
+          .hasLineCount(1);
+    }
   }
 
   @Test
