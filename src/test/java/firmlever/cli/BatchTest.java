@@ -293,6 +293,20 @@ class BatchTest {
   }
 
   @Test
+  @DisplayName("a machine without fonts is told in a sentence, with the same exit code")
+  void missingFontsAreToldOf() {
+    Error none = new InternalError("Fontconfig head is null, check your fonts");
+    none.setStackTrace(
+        new StackTraceElement[] {
+          new StackTraceElement("sun.awt.FontConfiguration", "getVersion", "", 1)
+        });
+    StringWriter err = new StringWriter();
+    int code = Failures.told(new ExceptionInInitializerError(none), new PrintWriter(err, true));
+    assertThat(code).isEqualTo(4);
+    assertThat(err.toString()).contains("cannot draw here", "Maybe fontconfig");
+  }
+
+  @Test
   @DisplayName("no memory is told in a sentence, with an exit code of its own")
   void memoryIsToldOf() {
     StringWriter err = new StringWriter();
