@@ -44,6 +44,9 @@ public final class CaseFormat {
           "rotor-limit",
           "run-out-limit");
 
+  /** Ten entries a week for two years; the rules could not be asked about ten times as many. */
+  private static final int LONGEST_HISTORY = 1000;
+
   private static final Shape THROW = measure(Kind.LENGTH, 0, 200);
   private static final Shape TORQUE = measure(Kind.TORQUE, 0, 100);
 
@@ -61,7 +64,10 @@ public final class CaseFormat {
         .may("complaint", text(2000), "the complaint in the customer's words")
         .may("symptoms", symptomTable, "what was found, by symptom")
         .may("readings", readings(), "what was measured")
-        .may("history", list(0, entry(vocabulary)), "works and events, in any order")
+        .may(
+            "history",
+            list(0, LONGEST_HISTORY, entry(vocabulary)),
+            "works and events, in any order")
         .may("outcome", outcome(vocabulary, cause), "how the case ended")
         .may("claim", claim(cause, vocabulary), "what is claimed under a warranty")
         .may("source", text(1000), "where the case comes from")

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Node;
@@ -9,7 +10,6 @@ import java.io.BufferedInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -18,7 +18,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 
 /**
@@ -38,12 +37,14 @@ final class Batch {
 
   private final Spill spill;
   private final Rejects rejects;
+  private final CaseReader reader;
   private final Optional<CsvMapping> mapping;
   private final List<String> files = new ArrayList<>();
   private long records;
   private LocalDate end = LocalDate.MIN;
 
-  Batch(Spill spill, Rejects rejects, Optional<CsvMapping> mapping) {
+  Batch(Spill spill, Rejects rejects, CaseReader reader, Optional<CsvMapping> mapping) {
+    this.reader = reader;
     this.spill = spill;
     this.rejects = rejects;
     this.mapping = mapping;
@@ -59,14 +60,24 @@ final class Batch {
     return files.get(position);
   }
 
-  /** The latest day on which any record was opened; {@code LocalDate.MIN} without any. */
+  /** The latest day on which any good record was opened; {@code LocalDate.MIN} without any. */
   LocalDate end() {
     return end;
   }
 
-  /** Reads everything below these names. */
-  void read(List<String> names) throws BadInput, IOException {
-    for (Path path : paths(names)) {
+  /** The files of records that are named, or lie below a folder that is named. */
+  static List<Path> paths(List<String> names) throws BadInput {
+    for (String name : names) {
+      if (!Files.isReadable(CaseFolder.path(name))) {
+        throw new BadInput(List.of(Problem.ofFile(name, "there is no such file to read", "")));
+      }
+    }
+    return CaseFolder.files(names, ENDINGS);
+  }
+
+  /** Reads these files. */
+  void read(List<Path> paths) throws BadInput {
+    for (Path path : paths) {
       String name = path.toString();
       String lower = name.toLowerCase(Locale.ROOT);
       files.add(name);
@@ -81,44 +92,29 @@ final class Batch {
         }
         readTable(path, name, lower);
       } else if (lower.endsWith(".json")) {
-        try (InputStream in = Files.newInputStream(path)) {
-          byte[] bytes = in.readNBytes(LONGEST_LINE + 1);
-          if (bytes.length > LONGEST_LINE) {
-            records++;
-            rejects.add(name, 1, "is longer than a million bytes; no case file is");
-          } else {
-            add(bytes, 1);
-          }
-        }
+        readCase(path, name);
       } else {
         readLines(path, name, lower);
       }
     }
   }
 
-  private static List<Path> paths(List<String> names) throws BadInput {
-    List<Path> paths = new ArrayList<>();
-    for (String name : names) {
-      Path path = CaseFolder.path(name);
-      if (Files.isDirectory(path)) {
-        try (Stream<Path> below = Files.walk(path)) {
-          below
-              .filter(Files::isRegularFile)
-              .filter(
-                  f -> ENDINGS.stream().anyMatch(f.toString().toLowerCase(Locale.ROOT)::endsWith))
-              .sorted()
-              .forEach(paths::add);
-        } catch (IOException | UncheckedIOException e) {
-          throw new BadInput(
-              List.of(Problem.ofFile(name, "cannot be read: " + e.getMessage(), "")));
-        }
-      } else if (!Files.isReadable(path)) {
-        throw new BadInput(List.of(Problem.ofFile(name, "there is no such file to read", "")));
+  private void readCase(Path path, String name) {
+    try (InputStream in = Files.newInputStream(path)) {
+      byte[] bytes = in.readNBytes(LONGEST_LINE + 1);
+      if (bytes.length > LONGEST_LINE) {
+        reject(name, 1, "is longer than a million bytes; no case file is");
       } else {
-        paths.add(path);
+        add(bytes, 1);
       }
+    } catch (IOException e) {
+      reject(name, 1, "cannot be read: " + e.getMessage());
     }
-    return paths;
+  }
+
+  private void reject(String name, long line, String reason) {
+    records++;
+    rejects.add(name, line, reason);
   }
 
   private static InputStream open(Path path, String lower) throws IOException {
@@ -126,7 +122,7 @@ final class Batch {
     return lower.endsWith(".gz") ? new BufferedInputStream(new GZIPInputStream(in), 1 << 16) : in;
   }
 
-  private void readLines(Path path, String name, String lower) throws IOException {
+  private void readLines(Path path, String name, String lower) {
     long line = 1;
     try (InputStream in = open(path, lower)) {
       ByteArrayOutputStream text = new ByteArrayOutputStream(2048);
@@ -146,8 +142,7 @@ final class Batch {
       take(text, name, line);
     } catch (IOException e) {
       // A packed file that was cut off, or a disk that fails: what came before is good.
-      records++;
-      rejects.add(name, line, "cannot be read on: " + e.getMessage());
+      reject(name, line, "cannot be read on: " + e.getMessage());
     }
   }
 
@@ -156,10 +151,9 @@ final class Batch {
     text.write(chunk, from, Math.min(to - from, LONGEST_LINE + 1 - text.size()));
   }
 
-  private void take(ByteArrayOutputStream text, String name, long line) throws IOException {
+  private void take(ByteArrayOutputStream text, String name, long line) {
     if (text.size() > LONGEST_LINE) {
-      records++;
-      rejects.add(name, line, "is longer than a million bytes; no case is");
+      reject(name, line, "is longer than a million bytes; no case is");
     } else if (text.size() > 0) {
       byte[] bytes = text.toByteArray();
       if (!blank(bytes)) {
@@ -178,33 +172,42 @@ final class Batch {
     return true;
   }
 
-  private void readTable(Path path, String name, String lower) throws IOException {
+  private void readTable(Path path, String name, String lower) {
     try (InputStream in = open(path, lower)) {
       mapping
           .orElseThrow()
           .read(
               in,
               (text, line) -> add(text.getBytes(StandardCharsets.UTF_8), line),
-              (reason, line) -> {
-                records++;
-                rejects.add(name, line, reason);
-              });
+              (reason, line) -> reject(name, line, reason));
     } catch (IOException e) {
-      records++;
-      rejects.add(name, 1, "cannot be read: " + e.getMessage());
+      reject(name, 1, "cannot be read: " + e.getMessage());
     }
   }
 
-  private void add(byte[] text, long line) throws IOException {
+  private void add(byte[] text, long line) {
     records++;
     int file = files.size() - 1;
     try {
       Node node = DocumentReader.read(text, files.get(file));
-      opened(node).filter(day -> day.isAfter(end)).ifPresent(day -> end = day);
+      opened(node)
+          .filter(day -> day.isAfter(end))
+          .filter(day -> isCase(node))
+          .ifPresent(day -> end = day);
       String brake = brake(node);
       spill.add(part(brake), new Spill.Raw(file, line, brake, text));
     } catch (BadInput e) {
       rejects.add(files.get(file), line, e);
+    }
+  }
+
+  /** A record that will be rejected says nothing of how far the data reach. */
+  private boolean isCase(Node node) {
+    try {
+      reader.read(node, "");
+      return true;
+    } catch (BadInput e) {
+      return false;
     }
   }
 

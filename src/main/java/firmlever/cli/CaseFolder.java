@@ -1,39 +1,63 @@
 package firmlever.cli;
 
 import firmlever.document.BadInput;
+import firmlever.document.Folder;
 import firmlever.document.Problem;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
+import java.util.Locale;
 
-/** Finds case files: files as named, and all {@code .json} files below folders, in path order. */
+/** Finds case files: files as named, and those below folders, in path order. */
 final class CaseFolder {
   private CaseFolder() {}
 
+  /** Files as named, and all {@code .json} files below folders; a folder without any is told. */
   static List<Path> files(List<String> filesAndFolders) throws BadInput {
+    return files(filesAndFolders, List.of(".json"));
+  }
+
+  /**
+   * The same for files of other endings.
+   *
+   * @param endings in small letters, such as {@code .json}
+   */
+  static List<Path> files(List<String> filesAndFolders, List<String> endings) throws BadInput {
     List<Path> found = new ArrayList<>();
     for (String name : filesAndFolders) {
       Path path = path(name);
-      if (!Files.isDirectory(path)) {
-        found.add(path);
-        continue;
+      List<Path> files = Files.isDirectory(path) ? below(path, endings) : List.of(path);
+      if (files.isEmpty()) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(
+                    name,
+                    "no file that ends in "
+                        + String.join(", ", endings)
+                        + " is in this folder or below it",
+                    "")));
       }
-      try (Stream<Path> below = Files.walk(path)) {
-        below
-            .filter(file -> file.getFileName().toString().endsWith(".json"))
-            .filter(Files::isRegularFile)
-            .sorted()
-            .forEach(found::add);
-      } catch (IOException | UncheckedIOException e) {
-        throw new BadInput(List.of(Problem.ofFile(name, "cannot be read: " + e.getMessage(), "")));
-      }
+      found.addAll(files);
     }
     return found;
+  }
+
+  /** All {@code .json} files below a folder; none where there are none. */
+  static List<Path> below(Path folder) throws BadInput {
+    return below(folder, List.of(".json"));
+  }
+
+  private static List<Path> below(Path folder, List<String> endings) throws BadInput {
+    try {
+      return Folder.files(
+          folder, name -> endings.stream().anyMatch(name.toLowerCase(Locale.ROOT)::endsWith));
+    } catch (IOException e) {
+      throw new BadInput(
+          List.of(Problem.ofFile(folder.toString(), "cannot be read: " + e.getMessage(), "")));
+    }
   }
 
   static Path path(String name) throws BadInput {

@@ -1,6 +1,5 @@
 package firmlever.cli;
 
-import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Expectation;
 import firmlever.comeback.statistics.Interval;
@@ -13,6 +12,7 @@ import firmlever.diagnosis.Expectations;
 import firmlever.diagnosis.RuleCoverage;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
+import firmlever.document.Visible;
 import firmlever.rulebase.BrakeModel;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -67,6 +67,13 @@ final class CheckCommand implements Callable<Integer> {
   @Option(names = "--quiet", description = "print only cases that miss their expectation")
   private boolean quiet;
 
+  private final List<CaseFile> read = new ArrayList<>();
+  private final List<Diagnosis> tested = new ArrayList<>();
+  private final List<Expectation> expected = new ArrayList<>();
+  private int met;
+  private int failed;
+  private int knownMisses;
+
   @Override
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
@@ -74,41 +81,8 @@ final class CheckCommand implements Callable<Integer> {
     Optional<Diagnostician> before =
         shop.folder() == null ? Optional.empty() : Optional.of(Engine.start().diagnostician());
     List<Problem> problems = new ArrayList<>();
-    List<CaseFile> read = new ArrayList<>();
-    List<Diagnosis> tested = new ArrayList<>();
-    List<Expectation> expected = new ArrayList<>();
-    int met = 0;
-    int failed = 0;
-    int knownMisses = 0;
     for (Path file : CaseFolder.files(folders)) {
-      try {
-        CaseFile caseFile = engine.reader().read(file, file.toString());
-        Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
-        read.add(caseFile);
-        before.ifPresent(old -> difference(out, file, caseFile, old, diagnosis));
-        if (caseFile.expectation().isEmpty()) {
-          continue;
-        }
-        tested.add(diagnosis);
-        expected.add(caseFile.expectation().orElseThrow());
-        List<String> missed = Expectations.missed(caseFile.expectation().orElseThrow(), diagnosis);
-        if (missed.isEmpty()) {
-          met++;
-          if (!quiet) {
-            out.println("met     " + file);
-          }
-        } else if (caseFile.knownMiss().isPresent()) {
-          knownMisses++;
-          out.println("known   " + file + ": " + caseFile.knownMiss().orElseThrow());
-        } else {
-          failed++;
-          missed(out, file, caseFile, engine.rules().consult(caseFile), missed);
-        }
-      } catch (BadInput e) {
-        problems.addAll(e.problems());
-      } catch (TooManySymptoms e) {
-        problems.add(Failures.ofCase(file.toString(), e));
-      }
+      problems.addAll(Failures.of(file.toString(), () -> test(out, engine, before, file)));
     }
     if (coverage) {
       coverage(out, engine, read);
@@ -134,12 +108,38 @@ final class CheckCommand implements Callable<Integer> {
     return failed == 0 ? Exit.DONE : Exit.FAILED;
   }
 
+  private void test(PrintWriter out, Engine engine, Optional<Diagnostician> before, Path file)
+      throws BadInput {
+    CaseFile caseFile = engine.reader().read(file, file.toString());
+    Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
+    read.add(caseFile);
+    before.ifPresent(old -> difference(out, file, caseFile, old, diagnosis));
+    if (caseFile.expectation().isEmpty()) {
+      return;
+    }
+    List<String> missed = Expectations.missed(caseFile.expectation().orElseThrow(), diagnosis);
+    tested.add(diagnosis);
+    expected.add(caseFile.expectation().orElseThrow());
+    if (missed.isEmpty()) {
+      met++;
+      if (!quiet) {
+        out.println("met     " + file);
+      }
+    } else if (caseFile.knownMiss().isPresent()) {
+      knownMisses++;
+      out.println("known   " + file + ": " + Visible.of(caseFile.knownMiss().orElseThrow()));
+    } else {
+      failed++;
+      missed(out, file, caseFile, engine.rules().consult(caseFile), missed);
+    }
+  }
+
   /** Says what a case misses, and which rules spoke of the causes and steps it is about. */
   private static void missed(
       PrintWriter out, Path file, CaseFile caseFile, BrakeModel model, List<String> missed) {
     out.println("missed  " + file);
     missed.forEach(sentence -> out.println("          " + sentence));
-    out.println("          why: " + caseFile.why());
+    out.println("          why: " + Visible.of(caseFile.why()));
     String all = String.join(" ", missed);
     String rules =
         model.fired().stream()

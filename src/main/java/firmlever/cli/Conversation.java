@@ -49,6 +49,10 @@ final class Conversation {
    *     there yet is begun
    */
   void hold(Optional<Path> named) throws BadInput {
+    if (named.isPresent()) {
+      // Said before the first question: nothing that is answered shall be lost.
+      new Outputs().file(named.get().toString()).check();
+    }
     Optional<Kept> begun =
         named.isPresent() && Files.exists(named.get())
             ? Optional.of(new Kept(named.get(), text(named.get())))

@@ -7,10 +7,13 @@ import firmlever.document.JsonText;
 import firmlever.document.Node;
 import firmlever.document.Problems;
 import firmlever.document.Shape;
+import java.io.FilterReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.Reader;
 import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -20,6 +23,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -47,10 +51,53 @@ record CsvMapping(
               "format",
               Shape.oneOf("a format", List.of("firmlever-mapping/1")),
               "the format of the file")
-          .may("separator", Shape.text(1), "what parts the columns; a comma if not told")
+          .may("separator", separating(), "what parts the columns; a comma if not told")
           .may("list-separator", Shape.text(3), "what parts a list in a cell; a semicolon")
-          .needs("columns", free(Shape.text(80)), "the field each column fills")
+          .needs("columns", free(field()), "the field each column fills")
           .may("values", free(free(Shape.text(80))), "translations, by field");
+
+  /** What may part columns: a comma, a semicolon, a tab, but nothing that stands in a cell. */
+  private static Shape separating() {
+    Pattern form = Pattern.compile("[^\"\\r\\n\\p{Alnum}]");
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (!(node instanceof Node.Text text) || !form.matcher(text.value()).matches()) {
+          problems.add(
+              node.place(),
+              node.spoken()
+                  + " stands here; it must be one character such as , ; or a tab (\\t), and no"
+                  + " quote, letter or figure");
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        return Map.of("type", "string", "pattern", "^" + form.pattern() + "$");
+      }
+    };
+  }
+
+  /** The place of a field in the case file. */
+  private static Shape field() {
+    Pattern form = Pattern.compile("[a-z0-9-]+(\\.[a-z0-9-]+){0,5}");
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (!(node instanceof Node.Text text) || !form.matcher(text.value()).matches()) {
+          problems.add(
+              node.place(),
+              node.spoken()
+                  + " stands here; it must be a field of the case file, such as \"brake.id\"");
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        return Map.of("type", "string", "pattern", "^" + form.pattern() + "$");
+      }
+    };
+  }
 
   /** An object with any names. */
   private static Shape free(Shape value) {
@@ -102,9 +149,11 @@ record CsvMapping(
 
   /** Turns every row into the text of a case file. */
   void read(InputStream in, Taker rows, Taker rejected) throws IOException {
-    InputStreamReader reader =
-        new InputStreamReader(
-            in, StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT));
+    Rows reader =
+        new Rows(
+            new InputStreamReader(
+                in,
+                StandardCharsets.UTF_8.newDecoder().onMalformedInput(CodingErrorAction.REPORT)));
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
@@ -126,6 +175,7 @@ record CsvMapping(
       line = parser.getCurrentLineNumber() + 1;
       while (records.hasNext()) {
         CSVRecord row = records.next();
+        reader.rowIsRead();
         if (row.isConsistent()) {
           rows.take(JsonText.of(document(row)), line);
         } else {
@@ -138,8 +188,58 @@ record CsvMapping(
         }
         line = parser.getCurrentLineNumber() + 1;
       }
-    } catch (UncheckedIOException | IllegalArgumentException | IllegalStateException e) {
+    } catch (IOException e) {
+      rejected.take(broken(e), line);
+    } catch (UncheckedIOException e) {
+      rejected.take(broken(e.getCause()), line);
+    } catch (IllegalArgumentException | IllegalStateException e) {
       rejected.take("the table cannot be read on: " + e.getMessage(), line);
+    }
+  }
+
+  private static String broken(IOException e) {
+    return e instanceof CharacterCodingException
+        ? "the table cannot be read on: here or further down a letter is not UTF-8. Maybe save the"
+            + " table again as \"CSV UTF-8\""
+        : "the table cannot be read on: " + e.getMessage();
+  }
+
+  /** The text of a table, without a byte-order mark; a row that never ends is cut off. */
+  private static final class Rows extends FilterReader {
+    private static final int LONGEST_ROW = 1_000_000;
+
+    private boolean begun;
+    private long sinceRow;
+
+    Rows(Reader reader) {
+      super(reader);
+    }
+
+    void rowIsRead() {
+      sinceRow = 0;
+    }
+
+    @Override
+    public int read() throws IOException {
+      char[] one = new char[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0];
+    }
+
+    @Override
+    public int read(char[] into, int from, int count) throws IOException {
+      int got = super.read(into, from, count);
+      if (got > 0 && !begun) {
+        begun = true;
+        if (into[from] == '\uFEFF') {
+          System.arraycopy(into, from + 1, into, from, got - 1);
+          return got == 1 ? read(into, from, count) : got - 1;
+        }
+      }
+      sinceRow += got;
+      if (sinceRow > LONGEST_ROW) {
+        throw new IOException("a row is longer than a million characters; maybe a quote is open");
+      }
+      return got;
     }
   }
 
@@ -160,7 +260,7 @@ record CsvMapping(
     Map<String, String> words = values.getOrDefault(field, Map.of());
     if (LISTS.contains(field)) {
       List<Object> list = new ArrayList<>();
-      for (String each : cell.split(java.util.regex.Pattern.quote(listSeparator))) {
+      for (String each : cell.split(Pattern.quote(listSeparator))) {
         if (!each.isBlank()) {
           list.add(words.getOrDefault(each.strip(), each.strip()));
         }

@@ -7,6 +7,7 @@ import firmlever.report.CurveChart;
 import firmlever.report.CurveReport;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -37,6 +38,7 @@ final class CurveCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
+    new Outputs().reading(List.of(CaseFolder.path(file))).file(svg.orElse("")).check();
     CaseReader reader = new CaseReader(VocabularyReader.builtIn());
     ThrowCurve curve = ThrowCurve.of(reader.read(CaseFolder.path(file), file));
     if (svg.isPresent()) {

@@ -8,4 +8,7 @@ final class Exit {
   static final int FAILED = 1;
   static final int BAD_INPUT = 2;
   static final int STOP_RIDE = 3;
+
+  /** The program or the machine failed, not the input: no memory, no fonts, a fault of ours. */
+  static final int FAULT = 4;
 }

@@ -1,6 +1,5 @@
 package firmlever.cli;
 
-import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
@@ -111,6 +110,12 @@ final class JustifyCommand implements Callable<Integer> {
           spec.commandLine(),
           "--out writes files of its own; use --as instead of --json, --html, --pdf");
     }
+    List<Path> read = new ArrayList<>(files);
+    read.add(CaseFolder.path(policyFile));
+    for (String each : cases) {
+      read.add(CaseFolder.path(each));
+    }
+    new Outputs().reading(read).reading(shop).file(html).file(pdf).folder(folder).check();
     engine = Engine.start(shop);
     policy =
         new PolicyReader(engine.vocabulary())
@@ -122,7 +127,12 @@ final class JustifyCommand implements Callable<Integer> {
 
   private int one(Path file) throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
-    Dossier dossier = judged(file);
+    Dossier[] judged = new Dossier[1];
+    List<Problem> problems = Failures.of(file.toString(), () -> judged[0] = judged(file));
+    if (!problems.isEmpty()) {
+      throw new BadInput(problems);
+    }
+    Dossier dossier = judged[0];
     if (html != null) {
       WholeFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
     }
@@ -139,12 +149,8 @@ final class JustifyCommand implements Callable<Integer> {
 
   private Dossier judged(Path file) throws BadInput {
     String name = file.toString();
-    try {
-      return desk.judge(
-          Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
-    } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Failures.ofCase(name, e)));
-    }
+    return desk.judge(
+        Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
   }
 
   /** What became of one case of many: a line of the summary, or problems. */
@@ -159,7 +165,7 @@ final class JustifyCommand implements Callable<Integer> {
       Files.createDirectories(target);
     } catch (IOException e) {
       throw new BadInput(
-          List.of(Problem.ofFile(folder, "cannot be made a folder: " + e.getMessage(), "")));
+          List.of(Problem.ofFile(folder, "cannot be made a folder: " + WholeFile.reason(e), "")));
     }
     Map<Path, String> names = names(files);
     List<ClaimSummary.Line> lines = new ArrayList<>();
@@ -189,21 +195,24 @@ final class JustifyCommand implements Callable<Integer> {
   /** Decides one case of many and writes its dossier. */
   private Done done(Path target, Path file, String stem) {
     String name = file.toString();
-    try {
-      Dossier dossier = judged(file);
-      for (Form form : forms) {
-        byte[] content =
-            switch (form) {
-              case json -> utf8(report.json(dossier) + "\n");
-              case html -> utf8(report.html(dossier));
-              case pdf -> report.pdf(dossier);
-            };
-        WholeFile.write(target.resolve(stem + "." + form), content);
-      }
-      return new Done(name, Optional.of(ClaimSummary.Line.of(name, stem, dossier)), List.of());
-    } catch (BadInput e) {
-      return new Done(name, Optional.empty(), e.problems());
-    }
+    List<ClaimSummary.Line> line = new ArrayList<>();
+    List<Problem> problems =
+        Failures.of(
+            name,
+            () -> {
+              Dossier dossier = judged(file);
+              for (Form form : forms) {
+                byte[] content =
+                    switch (form) {
+                      case json -> utf8(report.json(dossier) + "\n");
+                      case html -> utf8(report.html(dossier));
+                      case pdf -> report.pdf(dossier);
+                    };
+                WholeFile.write(target.resolve(stem + "." + form), content);
+              }
+              line.add(ClaimSummary.Line.of(name, stem, dossier));
+            });
+    return new Done(name, line.stream().findFirst(), problems);
   }
 
   /** A name for each dossier: that of its case file, with a number where two files share one. */

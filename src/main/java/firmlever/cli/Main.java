@@ -1,10 +1,15 @@
 package firmlever.cli;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ExecutionException;
+import picocli.CommandLine.ParseResult;
 
 /** The command line. Results go to standard output, notes and errors to standard error. */
 @Command(
@@ -14,8 +19,9 @@ import picocli.CommandLine.Command;
     exitCodeList = {
       "0:done",
       "1:a check or expectation failed",
-      "2:bad input or usage",
-      "3:the brake must not be ridden (triage --gate)"
+      "2:bad input or usage, or the results cannot be written",
+      "3:the brake must not be ridden (triage --gate)",
+      "4:the program or the machine failed: no memory, no room, no fonts, a bug"
     },
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
@@ -40,26 +46,50 @@ public final class Main {
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] args) {
-    PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
+    OutputStream results = new Results(new FileOutputStream(FileDescriptor.out));
+    PrintWriter out = new PrintWriter(results, false, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
-    int code = run(out, err, args);
-    out.flush();
-    System.exit(code);
+    System.exit(run(out, err, args));
   }
 
-  /** Runs a command; returns its exit code. */
+  /** Runs a command; returns its exit code. Whatever ends it is told in words. */
   static int run(PrintWriter out, PrintWriter err, String... args) {
+    PrintWriter shown = new PrintWriter(new Screen(out, "\n\t", Terminal.bold()), false);
+    // The progress of a review is told in one line that is written over again and again.
+    PrintWriter told = new PrintWriter(new Screen(err, "\n\t\r", false), true);
+    try {
+      int code = execute(shown, told, args);
+      shown.flush();
+      return code;
+    } catch (RuntimeException | Error e) {
+      return Failures.told(e, told);
+    } finally {
+      told.flush();
+    }
+  }
+
+  private static int execute(PrintWriter out, PrintWriter err, String... args) {
     CommandLine line = new CommandLine(new Main());
     commandsFor(args).forEach(line::addSubcommand);
     line.setOut(out)
         .setErr(err)
         .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
-        .setExecutionExceptionHandler(new Failures());
+        .setExecutionExceptionHandler(new Failures())
+        .setExecutionStrategy(parsed -> executed(parsed, line));
     if (args.length == 0) {
       line.usage(err);
       return Exit.BAD_INPUT;
     }
     return line.execute(args);
+  }
+
+  /** Help and version pages are lost as well as results are; the library would print its stack. */
+  private static int executed(ParseResult parsed, CommandLine line) {
+    try {
+      return new CommandLine.RunLast().execute(parsed);
+    } catch (Results.Lost e) {
+      throw new ExecutionException(line, e.getMessage(), e);
+    }
   }
 
   /** The command named first, alone; all of them where none is: reading them takes time. */

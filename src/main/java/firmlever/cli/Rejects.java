@@ -12,6 +12,9 @@ final class Rejects {
   /** More are counted and not listed: nobody reads on, and memory must not grow with them. */
   private static final int LISTED = 100_000;
 
+  /** So many reasons are told of one record, for the same cause. */
+  private static final int REASONS = 10;
+
   private final TreeSet<Reject> listed =
       new TreeSet<>(
           Comparator.comparing(Reject::file)
@@ -40,8 +43,12 @@ final class Rejects {
         file,
         line,
         bad.problems().stream()
-            .map(p -> p.pointer().isEmpty() ? p.message() : p.pointer() + ": " + told(p))
-            .collect(Collectors.joining("; ")));
+                .limit(REASONS)
+                .map(p -> p.pointer().isEmpty() ? p.message() : p.pointer() + ": " + told(p))
+                .collect(Collectors.joining("; "))
+            + (bad.problems().size() > REASONS
+                ? "; and " + (bad.problems().size() - REASONS) + " more"
+                : ""));
   }
 
   private static String told(Problem problem) {

@@ -7,6 +7,7 @@ import firmlever.comeback.Comeback;
 import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.Problem;
 import firmlever.report.ReviewTables;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -83,6 +84,9 @@ final class ReviewRun {
       if (e.getCause() instanceof IOException broken) {
         throw broken;
       }
+      if (e.getCause() instanceof Error error) {
+        throw error;
+      }
       throw new IllegalStateException(e.getCause());
     } finally {
       pool.shutdownNow();
@@ -91,7 +95,7 @@ final class ReviewRun {
 
   private record Read(Spill.Raw raw, CaseFile file) {}
 
-  private void review(int part, Tally tally) throws IOException {
+  private void review(int part, Tally tally) {
     Map<String, List<Spill.Raw>> brakes = new TreeMap<>();
     for (Spill.Raw raw : spill.part(part)) {
       brakes.computeIfAbsent(raw.brake(), id -> new ArrayList<>()).add(raw);
@@ -99,11 +103,8 @@ final class ReviewRun {
     StringBuilder table = new StringBuilder();
     for (List<Spill.Raw> records : brakes.values()) {
       // One brake at a time: all the others of the part are held as bytes only.
-      List<CaseFile> visits = once(read(records));
-      if (!visits.isEmpty()) {
-        for (Comeback comeback : review.review(visits, tally)) {
-          rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
-        }
+      for (Comeback comeback : reviewed(once(read(records)), tally)) {
+        rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
       }
     }
     if (rows.isPresent()) {
@@ -112,6 +113,38 @@ final class ReviewRun {
             .add(part, new Spill.Raw(0, 1, "", table.toString().getBytes(StandardCharsets.UTF_8)));
       }
     }
+  }
+
+  /** The comebacks of one brake; a record that cannot be reviewed is rejected alone. */
+  private List<Comeback> reviewed(List<Read> visits, Tally tally) {
+    if (visits.isEmpty()) {
+      return List.of();
+    }
+    try {
+      return review.review(visits.stream().map(Read::file).toList(), tally);
+    } catch (RuntimeException | StackOverflowError e) {
+      List<Read> good = visits.stream().filter(this::canBeReviewed).toList();
+      if (good.size() < visits.size()) {
+        return reviewed(good, tally);
+      }
+      visits.forEach(visit -> reject(visit, "cannot be reviewed with the others of its brake"));
+      return List.of();
+    }
+  }
+
+  private boolean canBeReviewed(Read visit) {
+    List<Problem> problems =
+        Failures.of(
+            batch.file(visit.raw.file()), () -> review.review(List.of(visit.file), new Tally()));
+    if (problems.isEmpty()) {
+      return true;
+    }
+    rejects.add(batch.file(visit.raw.file()), visit.raw.line(), new BadInput(problems));
+    return false;
+  }
+
+  private void reject(Read record, String reason) {
+    rejects.add(batch.file(record.raw.file()), record.raw.line(), reason);
   }
 
   private List<Read> read(List<Spill.Raw> records) {
@@ -128,22 +161,19 @@ final class ReviewRun {
   }
 
   /** The cases without those told twice; which of two stays depends on what they say. */
-  private List<CaseFile> once(List<Read> records) {
+  private List<Read> once(List<Read> records) {
     records.sort(
         Comparator.comparing((Read r) -> r.file.id())
             .thenComparing(r -> r.raw.text(), Arrays::compare)
             .thenComparing(r -> batch.file(r.raw.file()))
             .thenComparing(r -> r.raw.line()));
-    List<CaseFile> cases = new ArrayList<>();
+    List<Read> cases = new ArrayList<>();
     String last = "";
     for (Read record : records) {
       if (record.file.id().equals(last)) {
-        rejects.add(
-            batch.file(record.raw.file()),
-            record.raw.line(),
-            "case " + last + " of this brake is there twice");
+        reject(record, "case " + last + " of this brake is there twice");
       } else {
-        cases.add(record.file);
+        cases.add(record);
         last = record.file.id();
       }
     }

@@ -42,16 +42,18 @@ final class ReviewShell {
 
   int run() throws BadInput, IOException {
     checkUsage();
+    List<Path> files = Batch.paths(asked.files);
+    checkOutputs(files);
     Optional<CsvMapping> mapping =
         asked.mapping.isEmpty()
             ? Optional.empty()
             : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
     Engine engine = Engine.start();
     Rejects rejects = new Rejects();
-    try (Spill spill = new Spill();
-        Spill rows = new Spill()) {
-      Batch batch = new Batch(spill, rejects, mapping);
-      batch.read(asked.files);
+    try (Spill spill = Spill.create();
+        Spill rows = Spill.create()) {
+      Batch batch = new Batch(spill, rejects, engine.reader(), mapping);
+      batch.read(files);
       LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
       BrakeReview review =
@@ -105,6 +107,31 @@ final class ReviewShell {
     }
   }
 
+  private void checkOutputs(List<Path> files) throws BadInput {
+    List<Path> read = new ArrayList<>(files);
+    for (String each : asked.files) {
+      read.add(CaseFolder.path(each));
+    }
+    if (!asked.mapping.isEmpty()) {
+      read.add(CaseFolder.path(asked.mapping));
+    }
+    if (!asked.propose.isEmpty()) {
+      read.addAll(testFiles());
+    }
+    new Outputs()
+        .reading(read)
+        .file(asked.html)
+        .file(asked.rejects)
+        .folder(asked.csv)
+        .folder(asked.propose)
+        .check();
+  }
+
+  private List<Path> testFiles() throws BadInput {
+    Path folder = CaseFolder.path(asked.cases);
+    return Files.isDirectory(folder) ? CaseFolder.below(folder) : List.of();
+  }
+
   private static BadInput usage(String option, String message) {
     return new BadInput(List.of(Problem.ofFile(option, message, "")));
   }
@@ -142,10 +169,8 @@ final class ReviewShell {
 
   private List<CaseFile> tests(Engine engine) throws BadInput {
     List<CaseFile> tests = new ArrayList<>();
-    if (Files.isDirectory(Path.of(asked.cases))) {
-      for (Path file : CaseFolder.files(List.of(asked.cases))) {
-        tests.add(engine.reader().read(file, file.toString()));
-      }
+    for (Path file : testFiles()) {
+      tests.add(engine.reader().read(file, file.toString()));
     }
     return tests;
   }
@@ -186,14 +211,18 @@ final class ReviewShell {
   }
 
   private void writeRejects(Rejects rejects) throws BadInput, IOException {
-    if (rejects.count() == 0) {
+    if (rejects.count() == 0 && !Files.exists(Path.of(asked.rejects))) {
       return;
     }
+    // Where nothing was rejected, what an earlier run left there would speak of this one.
     StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "reason"));
     for (Rejects.Reject each : rejects.listed()) {
       text.append(ReviewTables.row(each.file(), each.line(), each.reason()));
     }
     writeFile(Path.of(asked.rejects), text.toString());
+    if (rejects.count() == 0) {
+      return;
+    }
     err.println(
         rejects.count()
             + " records were rejected; "
@@ -211,7 +240,17 @@ final class ReviewShell {
 
   /** The folder is made where it is missing: a long run is not thrown away for that. */
   private static void writeFile(Path path, WholeFile.Content content) throws BadInput, IOException {
-    Files.createDirectories(path.toAbsolutePath().getParent());
+    Path folder = path.toAbsolutePath().getParent();
+    if (folder != null && !Files.isDirectory(folder)) {
+      try {
+        Files.createDirectories(folder);
+      } catch (IOException e) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(
+                    folder.toString(), "cannot be made a folder: " + WholeFile.reason(e), "")));
+      }
+    }
     WholeFile.write(path, content);
   }
 }

@@ -53,6 +53,11 @@ final class RulesCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
+    List<Path> tests =
+        Files.isDirectory(CaseFolder.path(cases))
+            ? CaseFolder.below(CaseFolder.path(cases))
+            : List.of();
+    new Outputs().reading(tests).reading(shop).file(html.orElse("")).check();
     Engine engine = Engine.start(shop);
     Vocabulary vocabulary = engine.vocabulary();
     Optional<Path> target =
@@ -62,7 +67,7 @@ final class RulesCommand implements Callable<Integer> {
             vocabulary,
             engine.rules().digest(),
             RuleReader.inForce(engine.rules()),
-            cases(engine.reader(), target));
+            cases(tests, engine.reader(), target));
     if (id.isPresent() && !book.ids().contains(id.get())) {
       throw new BadInput(
           List.of(
@@ -84,16 +89,17 @@ final class RulesCommand implements Callable<Integer> {
     return Exit.DONE;
   }
 
-  /** The cases of the folder; none, with a note, where there is no such folder. */
-  private List<NamedCase> cases(CaseReader reader, Optional<Path> book) throws BadInput {
-    if (!Files.isDirectory(CaseFolder.path(cases))) {
-      spec.commandLine().getErr().println(cases + ": no such folder; told without cases.");
+  /** The cases of the folder; none, with a note, where the folder has none. */
+  private List<NamedCase> cases(List<Path> files, CaseReader reader, Optional<Path> book)
+      throws BadInput {
+    if (files.isEmpty()) {
+      spec.commandLine().getErr().println(cases + ": no case files there; told without cases.");
       return List.of();
     }
     Path beside =
         book.map(file -> file.toAbsolutePath().getParent()).orElse(Path.of("").toAbsolutePath());
     List<NamedCase> named = new ArrayList<>();
-    for (Path file : CaseFolder.files(List.of(cases))) {
+    for (Path file : files) {
       String target = beside.relativize(file.toAbsolutePath()).toString().replace('\\', '/');
       named.add(new NamedCase(file.toString(), target, reader.read(file, file.toString())));
     }

@@ -9,7 +9,8 @@ final class ShopRules {
       names = "--rules",
       paramLabel = "DIR",
       description =
-          "lay the rules of this folder over the built-in ones (rules are code: trust it)")
+          "lay the rules of this folder over the built-in ones; they run as code with all your"
+              + " rights, so name only a folder you trust")
   private Path folder;
 
   /** The folder; null where none is named. */

@@ -28,14 +28,40 @@ final class Spill implements Closeable {
   private final List<List<long[]>> chunks = new ArrayList<>();
   private long written;
 
-  Spill() throws IOException {
-    path = Files.createTempFile("firmlever-review", ".spill");
-    file =
-        FileChannel.open(
-            path,
-            StandardOpenOption.READ,
-            StandardOpenOption.WRITE,
-            StandardOpenOption.DELETE_ON_CLOSE);
+  /** The temporary file cannot be made, written or read. */
+  static final class Broken extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    private Broken(Path path, IOException e) {
+      super(
+          path
+              + ": this temporary file, where records are sorted, cannot be used: "
+              + WholeFile.reason(e)
+              + "\n    Maybe set TMPDIR to a folder with more room.",
+          e);
+    }
+  }
+
+  /** A spill in the folder for temporary files. */
+  static Spill create() {
+    Path path = Path.of(System.getProperty("java.io.tmpdir"));
+    try {
+      path = Files.createTempFile(path, "firmlever-review", ".spill");
+      return new Spill(
+          path,
+          FileChannel.open(
+              path,
+              StandardOpenOption.READ,
+              StandardOpenOption.WRITE,
+              StandardOpenOption.DELETE_ON_CLOSE));
+    } catch (IOException e) {
+      throw new Broken(path, e);
+    }
+  }
+
+  Spill(Path path, FileChannel file) {
+    this.path = path;
+    this.file = file;
     for (int i = 0; i < PARTS; i++) {
       buffers.add(new ByteArrayOutputStream());
       chunks.add(new ArrayList<>());
@@ -51,7 +77,15 @@ final class Spill implements Closeable {
    */
   record Raw(int file, long line, String brake, byte[] text) {}
 
-  void add(int part, Raw raw) throws IOException {
+  void add(int part, Raw raw) {
+    try {
+      append(part, raw);
+    } catch (IOException e) {
+      throw new Broken(path, e);
+    }
+  }
+
+  private void append(int part, Raw raw) throws IOException {
     ByteArrayOutputStream buffer = buffers.get(part);
     DataOutputStream out = new DataOutputStream(buffer);
     out.writeInt(raw.file);
@@ -70,13 +104,21 @@ final class Spill implements Closeable {
   }
 
   /** All records of a part, in the order in which they were added. */
-  List<Raw> part(int part) throws IOException {
+  List<Raw> part(int part) {
+    try {
+      return read(part);
+    } catch (IOException e) {
+      throw new Broken(path, e);
+    }
+  }
+
+  private List<Raw> read(int part) throws IOException {
     List<Raw> records = new ArrayList<>();
     for (long[] chunk : chunks.get(part)) {
       ByteBuffer bytes = ByteBuffer.allocate((int) chunk[1]);
       while (bytes.hasRemaining()) {
         if (file.read(bytes, chunk[0] + bytes.position()) < 0) {
-          throw new IOException("the temporary file has become shorter");
+          throw new IOException("it has become shorter");
         }
       }
       parse(bytes.array(), records);

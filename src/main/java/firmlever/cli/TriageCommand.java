@@ -1,6 +1,5 @@
 package firmlever.cli;
 
-import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
@@ -69,14 +68,14 @@ final class TriageCommand implements Callable<Integer> {
     List<Diagnosis> diagnoses = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
     for (String file : files) {
-      try {
-        CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-        diagnoses.add(engine.diagnostician().diagnose(caseFile, new Options(draws, seed, true)));
-      } catch (BadInput e) {
-        problems.addAll(e.problems());
-      } catch (TooManySymptoms e) {
-        problems.add(Failures.ofCase(file, e));
-      }
+      problems.addAll(
+          Failures.of(
+              file,
+              () -> {
+                CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
+                diagnoses.add(
+                    engine.diagnostician().diagnose(caseFile, new Options(draws, seed, true)));
+              }));
     }
     if (json && !diagnoses.isEmpty()) {
       out.println(files.size() == 1 ? JsonReport.of(diagnoses.get(0)) : JsonReport.of(diagnoses));

@@ -5,15 +5,28 @@ import firmlever.document.Problem;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.channels.Channels;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
 
-/** Writes files whole or not at all: beside their place first, then moved into it. */
+/**
+ * Writes files whole or not at all: beside their place first, on the disk, then moved into it. The
+ * only way any command writes a file.
+ */
 final class WholeFile {
   private WholeFile() {}
 
@@ -31,25 +44,30 @@ final class WholeFile {
   }
 
   /**
-   * Writes the file.
+   * Writes the file. A new one gets the rights the user's umask leaves, one that stood there keeps
+   * its own.
    *
    * @throws BadInput where it cannot be written; what stood there before still stands
    */
   static void write(Path path, Content content) throws BadInput {
+    Optional<String> refused = refusal(path);
+    if (refused.isPresent()) {
+      throw new BadInput(List.of(Problem.ofFile(path.toString(), refused.get(), "")));
+    }
     Path beside = null;
     try {
       // A link keeps pointing to its file, which is the one that gets the new text.
       Path target = Files.exists(path) ? path.toRealPath() : path.toAbsolutePath();
-      beside = Files.createTempFile(target.getParent(), "." + target.getFileName(), ".part");
-      try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(beside))) {
+      beside = target.resolveSibling(".firmlever-" + UUID.randomUUID());
+      try (FileChannel channel =
+              FileChannel.open(beside, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+          OutputStream out = new BufferedOutputStream(Channels.newOutputStream(channel))) {
+        if (Files.exists(target) && hasRights(target)) {
+          Files.setPosixFilePermissions(beside, Files.getPosixFilePermissions(target));
+        }
         content.to(out);
-      }
-      if (Files.getFileStore(beside).supportsFileAttributeView("posix")) {
-        Files.setPosixFilePermissions(
-            beside,
-            Files.exists(target)
-                ? Files.getPosixFilePermissions(target)
-                : PosixFilePermissions.fromString("rw-r--r--"));
+        out.flush();
+        channel.force(true);
       }
       try {
         Files.move(beside, target, StandardCopyOption.ATOMIC_MOVE);
@@ -59,12 +77,56 @@ final class WholeFile {
     } catch (IOException e) {
       remove(beside);
       throw new BadInput(
-          List.of(
-              Problem.ofFile(
-                  path.toString(),
-                  "cannot be written: " + e.getMessage(),
-                  "Maybe the folder does not exist or may not be written to.")));
+          List.of(Problem.ofFile(path.toString(), "cannot be written: " + reason(e), "")));
+    } catch (RuntimeException | Error e) {
+      remove(beside);
+      throw e;
     }
+  }
+
+  /** Why no file may be written there, whatever its content; empty where one may. */
+  static Optional<String> refusal(Path path) {
+    if (Files.isDirectory(path)) {
+      return Optional.of("cannot be written: it is a folder, and a file must be named");
+    }
+    if (Files.exists(path) && !Files.isRegularFile(path)) {
+      return Optional.of("cannot be written: it is a device or a pipe, and a file must be named");
+    }
+    if (Files.exists(path) && !mayBeChanged(path)) {
+      return Optional.of("cannot be written: it is there already and may only be read");
+    }
+    return Optional.empty();
+  }
+
+  /** A file nobody may write to was locked on purpose, even where the user is let through. */
+  private static boolean mayBeChanged(Path path) {
+    try {
+      Set<PosixFilePermission> writers =
+          EnumSet.copyOf(PosixFilePermissions.fromString("-w--w--w-"));
+      return Files.isWritable(path)
+          && (!hasRights(path) || writers.removeAll(Files.getPosixFilePermissions(path)));
+    } catch (IOException e) {
+      return true; // the writing itself will tell what is wrong
+    }
+  }
+
+  private static boolean hasRights(Path path) throws IOException {
+    return Files.getFileStore(path).supportsFileAttributeView("posix");
+  }
+
+  /** What a failure of the file system means, in words for its user. */
+  static String reason(IOException e) {
+    String message = String.valueOf(e.getMessage());
+    if (e instanceof NoSuchFileException) {
+      return "there is no such folder";
+    }
+    if (e instanceof AccessDeniedException) {
+      return "the folder may not be written to by this user";
+    }
+    if (message.contains("No space left") || message.contains("not enough space")) {
+      return "the disk is full";
+    }
+    return message;
   }
 
   private static void remove(Path beside) {

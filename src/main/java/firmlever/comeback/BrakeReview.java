@@ -63,26 +63,26 @@ public final class BrakeReview {
 
   /**
    * Adds to the tally all there is to learn of one brake from its visits, in any order; returns its
-   * comebacks.
+   * comebacks. Where a visit cannot be diagnosed, what it throws leaves the tally as it was.
    */
   public List<Comeback> review(List<CaseFile> files, Tally tally) {
     List<Visit> visits =
         files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
+    List<Looked> looked = new ArrayList<>();
+    for (int i = 0; i < visits.size(); i++) {
+      looked.add(look(visits, i));
+    }
     List<Double> returns = new ArrayList<>();
     List<Comeback> comebacks = new ArrayList<>();
-    for (int i = 0; i < visits.size(); i++) {
-      Visit visit = visits.get(i);
-      CaseFile known = visit.knownThen(visits.subList(0, i), vocabulary);
-      Optional<Belief> belief = belief(known, tally);
-      Optional<Visit> next =
-          visits.subList(i + 1, visits.size()).stream().filter(visit::relatedTo).findFirst();
-      next.ifPresent(again -> returns.add((double) weeks(visits.get(0), again)));
-      Optional<Comeback> comeback =
-          next.filter(again -> visit.daysUntil(again) <= definition.longDays())
-              .map(again -> comeback(visit, again, known, belief));
-      comeback.ifPresent(comebacks::add);
-      tally.addVisit(visit, next.map(visit::daysUntil), comeback, definition);
-      belief.ifPresent(found -> judge(visit, known, comeback, found, tally));
+    for (Looked each : looked) {
+      each.next.ifPresent(again -> returns.add((double) weeks(visits.get(0), again)));
+      each.comeback.ifPresent(comebacks::add);
+      tally.addVisit(each.visit, each.next.map(each.visit::daysUntil), each.comeback, definition);
+      if (each.belief.isPresent()) {
+        judge(each.visit, each.known, each.comeback, each.belief.get(), tally);
+      } else {
+        tally.tooManySymptoms++;
+      }
     }
     tally.addBrake(
         Math.max(1, (ChronoUnit.DAYS.between(visits.get(0).closed(), definition.end()) + 6) / 7),
@@ -90,15 +90,39 @@ public final class BrakeReview {
     return comebacks;
   }
 
+  /**
+   * A visit as it is seen afterwards.
+   *
+   * @param known the case as it was known then
+   * @param belief empty where too many symptoms hang together
+   */
+  private record Looked(
+      Visit visit,
+      CaseFile known,
+      Optional<Belief> belief,
+      Optional<Visit> next,
+      Optional<Comeback> comeback) {}
+
+  private Looked look(List<Visit> visits, int position) {
+    Visit visit = visits.get(position);
+    CaseFile known = visit.knownThen(visits.subList(0, position), vocabulary);
+    Optional<Belief> belief = belief(known);
+    Optional<Visit> next =
+        visits.subList(position + 1, visits.size()).stream().filter(visit::relatedTo).findFirst();
+    Optional<Comeback> comeback =
+        next.filter(again -> visit.daysUntil(again) <= definition.longDays())
+            .map(again -> comeback(visit, again, known, belief));
+    return new Looked(visit, known, belief, next, comeback);
+  }
+
   private static long weeks(Visit first, Visit again) {
     return Math.max(1, (ChronoUnit.DAYS.between(first.closed(), again.file().opened()) + 6) / 7);
   }
 
-  private Optional<Belief> belief(CaseFile known, Tally tally) {
+  private Optional<Belief> belief(CaseFile known) {
     try {
       return Optional.of(diagnostician.belief(known));
     } catch (TooManySymptoms e) {
-      tally.tooManySymptoms++;
       return Optional.empty();
     }
   }

@@ -1,9 +1,7 @@
 package firmlever.document;
 
 import firmlever.document.Node.Place;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Pattern;
 
 /**
  * One thing wrong with an input file: where, what stands there, what must hold, and a guess at what
@@ -19,8 +17,6 @@ import java.util.regex.Pattern;
 public record Problem(
     String file, int line, int column, String pointer, String message, Optional<String> maybe) {
 
-  private static final Pattern CONTROL = Pattern.compile("[\\x00-\\x1f\\x7f-\\x9f]");
-
   static Problem at(String file, Place place, String message, Optional<String> maybe) {
     return new Problem(file, place.line(), place.column(), place.pointer(), message, maybe);
   }
@@ -33,23 +29,16 @@ public record Problem(
 
   /** The problem as people read it: one line, and a second one with the suggestion. */
   public String spoken() {
-    StringBuilder text = new StringBuilder(file);
+    StringBuilder text = new StringBuilder(Visible.of(file));
     if (line > 0) {
       text.append(':').append(line).append(':').append(column);
     }
     text.append(": ");
     if (!pointer.isEmpty()) {
-      text.append(visible(pointer)).append(": ");
+      text.append(Visible.of(pointer)).append(": ");
     }
-    text.append(visible(message));
-    maybe.ifPresent(guess -> text.append("\n    ").append(visible(guess)));
+    text.append(Visible.of(message));
+    maybe.ifPresent(guess -> text.append("\n    ").append(Visible.of(guess)));
     return text.toString();
-  }
-
-  /** Control characters out of a file would steer the terminal; they are spelt out instead. */
-  private static String visible(String text) {
-    return CONTROL
-        .matcher(text)
-        .replaceAll(c -> String.format(Locale.ROOT, "\\\\u%04x", (int) c.group().charAt(0)));
   }
 }

@@ -8,7 +8,11 @@ import java.util.Optional;
 
 /** Gathers every problem of one file, so that all are told at once. */
 public final class Problems {
+  /** More of one file are counted and not told: nobody mends the rest before these. */
+  private static final int TOLD = 100;
+
   private final String file;
+  private int untold;
   private final List<Problem> found = new ArrayList<>();
 
   public Problems(String file) {
@@ -16,11 +20,15 @@ public final class Problems {
   }
 
   public void add(Place place, String message) {
-    found.add(Problem.at(file, place, message, Optional.empty()));
+    add(place, message, "");
   }
 
   /** Adds a problem with a suggestion; an empty {@code maybe} is left out. */
   public void add(Place place, String message, String maybe) {
+    if (found.size() == TOLD) {
+      untold++;
+      return;
+    }
     found.add(
         Problem.at(file, place, message, maybe.isEmpty() ? Optional.empty() : Optional.of(maybe)));
   }
@@ -40,6 +48,9 @@ public final class Problems {
           Comparator.comparingInt(Problem::line)
               .thenComparingInt(Problem::column)
               .thenComparing(Problem::pointer));
+      if (untold > 0) {
+        found.add(Problem.ofFile(file, "and " + untold + " more", ""));
+      }
       throw new BadInput(found);
     }
   }

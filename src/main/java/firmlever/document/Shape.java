@@ -262,6 +262,11 @@ public abstract class Shape {
 
   /** A list of {@code fewest} or more values of one shape. */
   public static Shape list(int fewest, Shape item) {
+    return list(fewest, Integer.MAX_VALUE, item);
+  }
+
+  /** A list of {@code fewest} to {@code most} values of one shape. */
+  public static Shape list(int fewest, int most, Shape item) {
     return new Shape() {
       @Override
       public void check(Node node, Problems problems) {
@@ -269,6 +274,8 @@ public abstract class Shape {
           mustBe(node, "a list in square brackets", problems);
         } else if (array.items().size() < fewest) {
           mustBe(node, "a list of at least " + fewest, problems);
+        } else if (array.items().size() > most) {
+          mustBe(node, "a list of at most " + most, problems);
         } else {
           array.items().forEach(each -> item.check(each, problems));
         }
@@ -276,7 +283,12 @@ public abstract class Shape {
 
       @Override
       public Map<String, Object> schema() {
-        return schemaOf("type", "array", "minItems", fewest, "items", item.schema());
+        Map<String, Object> schema = schemaOf("type", "array", "minItems", fewest);
+        if (most < Integer.MAX_VALUE) {
+          schema.put("maxItems", most);
+        }
+        schema.put("items", item.schema());
+        return schema;
       }
     };
   }

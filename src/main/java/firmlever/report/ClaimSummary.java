@@ -106,7 +106,8 @@ public record ClaimSummary(
 
   private static void row(StringBuilder csv, String... fields) {
     List<String> quoted = new ArrayList<>();
-    for (String field : fields) {
+    for (String given : fields) {
+      String field = String.valueOf(ReviewTables.harmless(given));
       boolean plain = field.chars().noneMatch(c -> c == ',' || c == '"' || c < ' ');
       quoted.add(plain ? field : '"' + field.replace("\"", "\"\"") + '"');
     }

@@ -1,5 +1,6 @@
 package firmlever.report;
 
+import firmlever.document.Visible;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -64,7 +65,7 @@ public final class Page {
   private static List<String> wrapped(String words, int room) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : words.strip().split("\\s+")) {
+    for (String word : Visible.of(words.strip().replaceAll("\\s+", " ")).split(" ")) {
       if (line.length() > 0 && line.length() + 1 + word.length() > room) {
         lines.add(line.toString());
         line.setLength(0);

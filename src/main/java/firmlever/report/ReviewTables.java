@@ -167,7 +167,7 @@ public final class ReviewTables {
   }
 
   /** A spreadsheet would run a text that begins like a formula. */
-  private static Object harmless(Object cell) {
+  static Object harmless(Object cell) {
     return cell instanceof String text && !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0
         ? "'" + text
         : cell;

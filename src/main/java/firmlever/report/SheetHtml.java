@@ -25,7 +25,7 @@ final class SheetHtml {
         @bottom-left { content: "%FOOT%"; font-family: "Liberation Sans", sans-serif; font-size: 8pt; }
         @bottom-right { content: "page " counter(page) " of " counter(pages); font-family: "Liberation Sans", sans-serif; font-size: 8pt; } }
       body { font-family: "Liberation Sans", sans-serif; font-size: 10pt; line-height: 1.4;
-        color: #000; background: #fff; margin: 0; }
+        color: #000; background: #fff; margin: 0; word-wrap: break-word; }
       h1 { font-size: 17pt; line-height: 1.2; margin: 0 0 4mm 0; padding-bottom: 2mm; border-bottom: 1.5pt solid #000; }
       h2 { font-size: 12.5pt; margin: 7mm 0 2mm 0; padding-bottom: 0.6mm; border-bottom: 0.5pt solid #000; page-break-after: avoid; -fs-page-break-min-height: 32mm; }
       h3 { font-size: 10.5pt; margin: 4mm 0 1.5mm 0; page-break-after: avoid; -fs-page-break-min-height: 24mm; }

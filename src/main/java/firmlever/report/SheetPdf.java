@@ -8,7 +8,14 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.apache.fontbox.ttf.CmapLookup;
+import org.apache.fontbox.ttf.TTFParser;
+import org.apache.fontbox.ttf.TrueTypeFont;
 import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.io.RandomAccessReadBuffer;
 import org.apache.pdfbox.pdmodel.PDDocument;
 
 /**
@@ -23,7 +30,12 @@ final class SheetPdf {
 
   private static final String FAMILY = "Liberation Sans";
 
-  static byte[] of(String html) {
+  /** So many letters that cannot be printed are named. */
+  private static final int NAMED = 8;
+
+  /** Prints the page; where the font lacks letters of it, the paper says so first. */
+  static byte[] of(String page) {
+    String html = page.replaceFirst("<body>", "<body>" + lacking(page));
     XRLog.setLoggingEnabled(false);
     PdfRendererBuilder builder = new PdfRendererBuilder();
     builder.useFastMode();
@@ -47,6 +59,28 @@ final class SheetPdf {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** A notice of the letters that the font lacks, and that are printed as {@code #}. */
+  private static String lacking(String page) {
+    List<String> codes;
+    try (TrueTypeFont font = new TTFParser().parse(new RandomAccessReadBuffer(font("Regular")))) {
+      CmapLookup letters = font.getUnicodeCmapLookup();
+      codes =
+          page.codePoints()
+              .filter(c -> c > ' ' && letters.getGlyphId(c) == 0)
+              .distinct()
+              .mapToObj(c -> String.format(Locale.ROOT, "U+%04X", c))
+              .toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return codes.isEmpty()
+        ? ""
+        : "<p class=\"notice\"><strong>Letters missing.</strong> This paper cannot print "
+            + codes.stream().limit(NAMED).collect(Collectors.joining(", "))
+            + (codes.size() > NAMED ? " and " + (codes.size() - NAMED) + " others" : "")
+            + ", and shows # for each. The HTML and JSON of the same dossier show them.</p>\n";
   }
 
   private static InputStream font(String style) {

@@ -110,9 +110,7 @@ public final class WhyNotReport {
                     each -> w.explainedBy().get(each.symptom()),
                     LinkedHashMap::new,
                     Collectors.toList()));
-    page.hanging(
-        "  against  ",
-        String.format(Locale.ROOT, "%+.1f  how rare it is in any brake", belief.prior()));
+    page.hanging("  against  ", signed(belief.prior()) + "  how rare it is in any brake");
     weights.stream()
         .filter(each -> each.weight() < 0)
         .limit(most)
@@ -139,17 +137,22 @@ public final class WhyNotReport {
         inFavour.isEmpty()
             ? "nothing" + (explained.isEmpty() ? " found" : " else")
             : inFavour.stream()
-                .map(each -> String.format(Locale.ROOT, "%s %+.1f", thing(each), each.weight()))
+                .map(each -> thing(each) + " " + signed(each.weight()))
                 .collect(Collectors.joining("; ")));
   }
 
+  /** With its sign; what rounds to nothing has none. */
+  static String signed(double weight) {
+    return String.format(Locale.ROOT, "%+.1f", weight).replaceFirst("^[-+]0\\.0$", "0.0");
+  }
+
   private String thinned(Weight each) {
-    return String.format(
-        Locale.ROOT, "%s (%+.1f, alone %+.1f)", thing(each), each.weight(), each.alone());
+    return thing(each) + " (" + signed(each.weight()) + ", alone " + signed(each.alone()) + ")";
   }
 
   private String weight(Weight each) {
-    return String.format(Locale.ROOT, "%+.1f  ", each.weight())
+    return signed(each.weight())
+        + "  "
         + thing(each)
         + (each.symptom().isEmpty() ? "" : ": " + each.why());
   }

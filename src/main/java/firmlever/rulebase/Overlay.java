@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.document.BadInput;
+import firmlever.document.Folder;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.vocabulary.Vocabulary;
@@ -88,6 +89,14 @@ public record Overlay(
     List<Problem> problems = new ArrayList<>();
     Set<String> known = names(base.getKiePackages());
     Set<String> off = switchedOff(folder, known, problems);
+    if (sources.isEmpty() && off.isEmpty()) {
+      problems.add(
+          Problem.ofFile(
+              folder.toString(),
+              "no rule file (.drl) is in this folder or below it, and no rule is switched off in "
+                  + SWITCHED_OFF,
+              ""));
+    }
     sources.forEach(source -> checkNames(source, vocabulary, problems));
     Collection<KiePackage> packages = problems.isEmpty() ? compiled(sources, problems) : List.of();
     if (!problems.isEmpty()) {
@@ -123,9 +132,9 @@ public record Overlay(
       throw new BadInput(
           List.of(Problem.ofFile(folder.toString(), "there is no such folder of rules", "")));
     }
-    try (Stream<Path> files = Files.walk(folder)) {
+    try {
       List<Source> sources = new ArrayList<>();
-      for (Path file : files.filter(f -> f.toString().endsWith(".drl")).sorted().toList()) {
+      for (Path file : Folder.files(folder, name -> name.endsWith(".drl"))) {
         sources.add(new Source(file, Files.readString(file)));
       }
       return sources;

@@ -8,7 +8,10 @@ public final class RuleFault extends RuntimeException {
   private final String maybe;
 
   public RuleFault(String rule, String message, String maybe) {
-    super("rule \"" + rule + "\": " + message + (maybe.isEmpty() ? "" : "\n    " + maybe));
+    super(
+        (rule.isEmpty() ? "" : "rule \"" + rule + "\": ")
+            + message
+            + (maybe.isEmpty() ? "" : "\n    " + maybe));
     this.rule = rule;
     this.maybe = maybe;
   }

@@ -32,11 +32,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The review of comebacks against the known truth of the invented depot, and its speed. After a
- * build: {@code java -cp target/test-classes:target/classes:target/lib/*
- * firmlever.benchmark.ReviewBenchmark [SEEDS JOBS MANY]}: so many seeds with so many jobs each,
- * then one run of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts
- * nothing.
+ * The review of comebacks against the known truth of the invented depot, and its speed. {@code
+ * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, then one run
+ * of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
   private ReviewBenchmark() {}
@@ -151,7 +149,7 @@ public final class ReviewBenchmark {
       throws Exception {
     List<String> command = new ArrayList<>(List.of("java"));
     command.addAll(flags);
-    command.addAll(List.of("-jar", "target/firmlever.jar"));
+    command.addAll(List.of("-cp", System.getProperty("java.class.path"), "firmlever.cli.Main"));
     command.addAll(List.of(args));
     if (args[0].equals("review")) {
       command.addAll(List.of("--rejects", folder.resolve("rejects.csv").toString()));
