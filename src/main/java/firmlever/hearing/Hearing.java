@@ -87,12 +87,19 @@ public final class Hearing {
                 finding -> {
                   each.match().words().forEach(w -> heard.set(words.get(w).clause()));
                   Wheel wheel = wheels.of(each.match().first());
-                  (isOther(wheel, position, finding) ? other : here).add(finding);
+                  // Both brakes alike is said of this brake, whichever wheel is named.
+                  boolean alike = finding.symptom().equals("both-brakes");
+                  (!alike && isOther(wheel, position) ? other : here).add(finding);
                 });
       }
     }
     TimeWords times = new TimeWords(words, language.get(), today);
-    List<Heard.Told> history = new Past(plain, words, times, stance).told(chosen);
+    // What was done to the other brake is no record of this one; what befell the bike is.
+    List<Chosen> past =
+        chosen.stream()
+            .filter(c -> !c.is(Topic.WORK) || !isOther(wheels.of(c.match().first()), position))
+            .toList();
+    List<Heard.Told> history = new Past(plain, words, times, stance).told(past);
     for (Heard.Told each : history) {
       words.stream()
           .filter(w -> w.start() >= each.start() && w.end() <= each.end())
@@ -108,13 +115,11 @@ public final class Hearing {
         cut);
   }
 
-  /** Both brakes alike is said of this brake, whichever wheel is named. */
-  private static boolean isOther(Wheel wheel, String position, Finding finding) {
+  private static boolean isOther(Wheel wheel, String position) {
     boolean known = position.equals("front") || position.equals("rear");
     return known
         && (wheel == Wheel.FRONT || wheel == Wheel.REAR)
-        && !wheel.name().toLowerCase(Locale.ROOT).equals(position)
-        && !finding.symptom().equals("both-brakes");
+        && !wheel.name().toLowerCase(Locale.ROOT).equals(position);
   }
 
   private static Optional<Finding> finding(
@@ -129,26 +134,14 @@ public final class Hearing {
                     each.meaning().id(), certainty, text.substring(start, end), start, end));
   }
 
-  /**
-   * Each symptom once: what is certain before what is not; where it is both claimed and denied it
-   * stays open.
-   */
+  /** Each symptom once: what is certain before what is not, and what is said last before that. */
   private static List<Finding> once(List<Finding> findings) {
-    Map<String, Finding> first = new LinkedHashMap<>();
+    Map<String, Finding> kept = new LinkedHashMap<>();
     for (Finding each : findings) {
-      first.merge(
-          each.symptom(),
-          each,
-          (a, b) -> {
-            if (a.certainty() == b.certainty() || b.certainty() == Certainty.UNSURE) {
-              return a;
-            }
-            return a.certainty() == Certainty.UNSURE
-                ? b
-                : new Finding(a.symptom(), Certainty.UNSURE, a.words(), a.start(), a.end());
-          });
+      kept.merge(
+          each.symptom(), each, (a, b) -> b.certainty() == Certainty.UNSURE ? a : b);
     }
-    return List.copyOf(first.values());
+    return List.copyOf(kept.values());
   }
 
   private static List<String> unheard(String text, List<Word> words, BitSet heard) {

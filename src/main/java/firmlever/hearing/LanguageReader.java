@@ -94,6 +94,7 @@ final class LanguageReader implements Pattern.Classes {
         .needs("denial-before", whole(0, 20), "telling words a denial reaches forward")
         .needs("denial-after", whole(0, 20), "telling words a denial reaches back")
         .needs("shared", text(2000), "classes whose words may serve several patterns")
+        .may("closed", text(2000), "classes whose joined words say nothing but the class")
         .needs("classes", list(1, CLASS), "the word classes")
         .needs("times", list(1, TIME), "the words of time")
         .needs(
@@ -128,16 +129,18 @@ final class LanguageReader implements Pattern.Classes {
       lexicon.atom(each.name());
       classes.add(each.name());
     }
+    Set<String> closed = new HashSet<>(classes);
+    closed.addAll(List.of(fields.text("closed", "").split("\\s+")));
     for (Fields each : fields.objects("classes")) {
       String name = each.text("name");
       classes.add(name);
-      words(lexicon.atom(name), each.text("words"));
+      words(lexicon.atom(name), each.text("words"), closed.contains(name));
     }
     for (Fields each : fields.objects("times")) {
       Unit unit = Unit.valueOf(each.text("counts").toUpperCase(Locale.ROOT));
       int atom = lexicon.atom(unit + "=" + each.whole("number", 0));
       values.put(atom, new Value(unit, each.whole("number", 0)));
-      words(atom, each.text("words"));
+      words(atom, each.text("words"), true);
     }
     shared.addAll(List.of(fields.text("shared").split("\\s+")));
     for (Fields each : fields.objects("symptoms")) {
@@ -160,9 +163,9 @@ final class LanguageReader implements Pattern.Classes {
     }
   }
 
-  private void words(int atom, String words) {
+  private void words(int atom, String words, boolean closed) {
     for (String word : words.strip().split("\\s+")) {
-      lexicon.add(atom, word);
+      lexicon.add(atom, word, closed);
     }
   }
 
@@ -176,14 +179,14 @@ final class LanguageReader implements Pattern.Classes {
 
   @Override
   public int atom(String name) {
-    boolean single = name.equals(name.toLowerCase(Locale.ROOT));
+    boolean single = !name.equals(name.toUpperCase(Locale.ROOT));
     if (!single && !classes.contains(name)) {
       throw new IllegalArgumentException("there is no class " + name);
     }
     boolean fresh = single && !lexicon.knows(name);
     int atom = lexicon.atom(name);
     if (fresh) {
-      lexicon.add(atom, name);
+      lexicon.add(atom, name, true);
     }
     return atom;
   }

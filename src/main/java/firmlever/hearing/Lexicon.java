@@ -18,7 +18,7 @@ import org.tartarus.snowball.SnowballStemmer;
  */
 final class Lexicon {
   /** Only words this long are tried for a slip of the pen: short trade words are too alike. */
-  private static final int LONG_WORD = 6;
+  private static final int LONG_WORD = 7;
 
   private final SnowballStemmer stemmer;
   private final boolean german;
@@ -32,8 +32,8 @@ final class Lexicon {
   private final Map<String, List<Joined>> joined = new HashMap<>();
   private final Map<String, List<String>> longWords = new HashMap<>();
 
-  /** Several words heard as one. */
-  record Joined(String[] words, BitSet atoms) {}
+  /** Several words heard as one; closed ones say nothing but their class. */
+  record Joined(String[] words, BitSet atoms, boolean closed) {}
 
   Lexicon(SnowballStemmer stemmer, boolean german) {
     this.stemmer = stemmer;
@@ -58,14 +58,18 @@ final class Lexicon {
     return names.get(atom);
   }
 
-  /** Lays an entry into a class. */
-  void add(int atom, String entry) {
+  /**
+   * Lays an entry into a class.
+   *
+   * @param closed whether several words heard as one then say nothing else
+   */
+  void add(int atom, String entry, boolean closed) {
     String word = Letters.fold(entry, german);
     if (word.contains("_")) {
       String[] words = word.split("_");
       BitSet own = new BitSet();
       own.set(atom);
-      joined.computeIfAbsent(words[0], w -> new ArrayList<>()).add(new Joined(words, own));
+      joined.computeIfAbsent(words[0], w -> new ArrayList<>()).add(new Joined(words, own, closed));
     } else if (word.startsWith("*") && word.endsWith("*")) {
       put(middles, word.substring(1, word.length() - 1), atom);
     } else if (word.startsWith("*")) {
@@ -136,8 +140,11 @@ final class Lexicon {
     }
   }
 
-  // The stemmer has a state of its own.
+  // The stemmer has a state of its own. It makes "hard" of "hardly", which says the contrary.
   private synchronized String stem(String word) {
+    if (word.endsWith("ly")) {
+      return word;
+    }
     stemmer.setCurrent(word);
     stemmer.stem();
     return stemmer.getCurrent();

@@ -7,12 +7,11 @@ import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Pattern.Match;
 import firmlever.hearing.Selection.Chosen;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 /** What was done before: works and events with their time, their doer and what came of them. */
 final class Past {
@@ -32,30 +31,44 @@ final class Past {
   }
 
   List<Told> told(List<Chosen> chosen) {
-    List<Told> told = new ArrayList<>();
-    Set<String> seen = new HashSet<>();
+    Map<String, Told> told = new LinkedHashMap<>();
     for (Chosen each : chosen) {
-      boolean work = each.is(Topic.WORK);
-      if ((work || each.is(Topic.EVENT))
-          && stance.done(each.match())
-          && seen.add(each.meaning().id())) {
-        Match match = each.match();
-        int start = words.get(match.first()).start();
-        int end = words.get(match.last()).end();
-        told.add(
-            new Told(
-                work ? Kind.WORK : Kind.EVENT,
-                each.meaning().id(),
-                times.near(match.first(), match.last()),
-                by(match),
-                work ? outcome(match, chosen) : Optional.empty(),
-                work ? fluid(match, chosen) : Optional.empty(),
-                text.substring(start, end),
-                start,
-                end));
+      if ((each.is(Topic.WORK) || each.is(Topic.EVENT)) && stance.done(each.match())) {
+        told.merge(each.meaning().id(), told(each, chosen), Past::fuller);
       }
     }
-    return told;
+    return List.copyOf(told.values());
+  }
+
+  private Told told(Chosen each, List<Chosen> chosen) {
+    boolean work = each.is(Topic.WORK);
+    Match match = each.match();
+    int start = words.get(match.first()).start();
+    int end = words.get(match.last()).end();
+    return new Told(
+        work ? Kind.WORK : Kind.EVENT,
+        each.meaning().id(),
+        times.near(match.first(), match.last()),
+        by(match),
+        work ? outcome(match, chosen) : Optional.empty(),
+        work ? fluid(match, chosen) : Optional.empty(),
+        text.substring(start, end),
+        start,
+        end);
+  }
+
+  /** What is told twice is told once, with what either telling adds. */
+  private static Told fuller(Told a, Told b) {
+    return new Told(
+        a.kind(),
+        a.id(),
+        a.daysAgo().isPresent() ? a.daysAgo() : b.daysAgo(),
+        a.by() == Person.UNKNOWN ? b.by() : a.by(),
+        a.outcome().or(b::outcome),
+        a.fluid().or(b::fluid),
+        a.words(),
+        a.start(),
+        a.end());
   }
 
   /** The person named nearest before it in its clause, else anywhere in the clause. */

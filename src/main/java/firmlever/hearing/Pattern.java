@@ -10,7 +10,7 @@ import java.util.List;
  * with {@code |}. They may stand in any order; {@code >} in front keeps them in theirs. At most
  * {@link #GAP} telling words may stand between two of them, or as many as {@code /n} at the end
  * says. An element in brackets is needed but left free for other patterns; {@code !X} must not
- * stand in the clauses of the match; after {@code ..} the rest may follow at a distance, in the
+ * stand near the match in its clauses; after {@code ..} the rest may follow at a distance, in the
  * next sentence too.
  */
 final class Pattern {
@@ -30,6 +30,9 @@ final class Pattern {
     /** Whether words of the class deny. */
     boolean denies(String name);
   }
+
+  /** So many words before and after a match, what must not be there is looked for. */
+  private static final int NEARBY = 7;
 
   /** Words looked at on either side, those that say little among them. */
   private static final int WINDOW = 16;
@@ -255,11 +258,13 @@ final class Pattern {
     if (forbidden.isEmpty()) {
       return true;
     }
-    int from = words.get(found.get(0)).clause();
-    int to = words.get(found.get(found.size() - 1)).clause();
-    for (Word word : words) {
-      if (word.clause() >= from
-          && word.clause() <= to
+    int first = found.get(0);
+    int last = found.get(found.size() - 1);
+    int to = Math.min(words.size() - 1, last + NEARBY);
+    for (int at = Math.max(0, first - NEARBY); at <= to; at++) {
+      Word word = words.get(at);
+      if (word.clause() >= words.get(first).clause()
+          && word.clause() <= words.get(last).clause()
           && forbidden.stream().anyMatch(element -> element.matches(word))) {
         return false;
       }

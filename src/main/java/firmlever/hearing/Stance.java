@@ -9,6 +9,9 @@ import java.util.Optional;
 
 /** Whether what a pattern says is claimed, denied, guessed, wished for, over or left open. */
 final class Stance {
+  /** A denial this near the beginning of a clause answers the clause before. */
+  private static final int SHORT = 2;
+
   private final String text;
   private final List<Word> words;
   private final Language language;
@@ -36,8 +39,11 @@ final class Stance {
 
   /** How certain a symptom is; empty where nothing is said of how the brake is. */
   Optional<Certainty> certainty(Certainty meant, Match match) {
-    if (near(match, Grammar.GUESS) || near(match, Grammar.ENDED) || near(match, Grammar.WISH)) {
+    if (near(match, Grammar.GUESS)) {
       return Optional.empty();
+    }
+    if (near(match, Grammar.ENDED)) {
+      return over(match) ? Optional.of(Certainty.ABSENT) : Optional.empty();
     }
     boolean denied = denied(match);
     if (asked(match)) {
@@ -57,11 +63,21 @@ final class Stance {
     return Optional.of(meant == Certainty.ABSENT ? Certainty.UNSURE : Certainty.ABSENT);
   }
 
+  /** Whether a short denial follows: "used to squeal, doesn't any more". */
+  private boolean over(Match match) {
+    int from = afterClause(match);
+    for (int at = from; at < words.size() && at < from + SHORT; at++) {
+      if (words.get(at).clause() == words.get(from).clause() && Grammar.NOT.in(words.get(at))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Whether something is told as done. */
   boolean done(Match match) {
     return !near(match, Grammar.GUESS)
         && !near(match, Grammar.WISH)
-        && !near(match, Grammar.HEDGE)
         && !denied(match)
         && !asked(match);
   }
@@ -83,8 +99,8 @@ final class Stance {
   }
 
   private boolean denied(Match match) {
-    for (int at = match.first() + 1; at < match.last(); at++) {
-      if (denies(at, match)) {
+    for (int word : match.words()) {
+      if (word > match.first() && reaches(match, word, -1, language.denialBefore())) {
         return true;
       }
     }

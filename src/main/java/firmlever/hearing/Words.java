@@ -10,10 +10,13 @@ final class Words {
   private static final String STOPS = ".!?;\n\r•|…";
 
   /** Signs that end a clause and not the sentence. */
-  private static final String PAUSES = ",:()[]{}–—/+=>\"«»„“”";
+  private static final String PAUSES = ",:()[]{}–—+=>\"«»„“”";
 
   private static final int PAUSE = 2;
   private static final int STOP = 1000;
+
+  /** So far from the first, the name of the other wheel begins a clause of its own. */
+  private static final int APART = 2;
 
   private Words() {}
 
@@ -71,27 +74,42 @@ final class Words {
     int clause = 0;
     int sentence = 0;
     int read = 0;
+    int lastWheel = 0;
+    int wheelPlace = 0;
     for (int at = 0; at < pieces.size(); ) {
       Piece first = pieces.get(at);
       int length = 1;
       BitSet atoms = new BitSet();
+      boolean closed = false;
       for (Lexicon.Joined each : language.lexicon().joined(first.plain())) {
         if (each.words().length >= length && follows(pieces, at, each.words(), text)) {
           if (each.words().length > length) {
             atoms.clear();
+            closed = false;
           }
+          closed |= each.closed();
           atoms.or(each.atoms());
           length = each.words().length;
         }
       }
       if (length == 1) {
         atoms = language.lexicon().atoms(first.plain());
+      } else if (!closed) {
+        for (Piece each : pieces.subList(at, at + length)) {
+          BitSet own = language.lexicon().atoms(each.plain());
+          own.clear(0, Grammar.values().length);
+          atoms.or(own);
+        }
       }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
       boolean stop = stops(between);
       boolean pause = has(between, PAUSES) || between.contains(" -") || between.contains("- ");
-      boolean turn = atoms.get(Grammar.TURN.ordinal());
+      int wheel =
+          atoms.get(Grammar.FRONT.ordinal()) ? 1 : atoms.get(Grammar.REAR.ordinal()) ? 2 : 0;
+      boolean otherWheel =
+          wheel + lastWheel == 3 && place - wheelPlace >= APART && !words.isEmpty();
+      boolean turn = atoms.get(Grammar.TURN.ordinal()) || otherWheel;
       boolean open = !words.isEmpty();
       if (open && (stop || pause || turn)) {
         clause++;
@@ -101,6 +119,10 @@ final class Words {
       place += atoms.get(Grammar.FILLER.ordinal()) ? 0 : 1;
       words.add(
           new Word(first.plain(), atoms, first.start(), last.end(), place, clause, sentence));
+      if (wheel > 0 || stop) {
+        lastWheel = wheel;
+        wheelPlace = place;
+      }
       read = last.end();
       at += length;
     }
