@@ -18,7 +18,7 @@ import org.tartarus.snowball.SnowballStemmer;
  */
 final class Lexicon {
   /** Only words this long are tried for a slip of the pen: short trade words are too alike. */
-  private static final int LONG_WORD = 7;
+  private static final int LONG_WORD = 8;
 
   private final SnowballStemmer stemmer;
   private final boolean german;

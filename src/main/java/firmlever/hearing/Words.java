@@ -41,7 +41,8 @@ final class Words {
       if (plain.endsWith("'s")) {
         plain = plain.substring(0, plain.length() - 2);
       }
-      pieces.add(new Piece(plain, start, at));
+      // Dialect: "aufg'macht".
+      pieces.add(new Piece(german ? plain.replace("'", "") : plain, start, at));
     }
     return pieces;
   }
@@ -103,7 +104,7 @@ final class Words {
       }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
-      boolean stop = stops(between);
+      boolean stop = stops(between) && !shortened(text, words, first, between);
       boolean pause = has(between, PAUSES) || between.contains(" -") || between.contains("- ");
       int wheel =
           atoms.get(Grammar.FRONT.ordinal()) ? 1 : atoms.get(Grammar.REAR.ordinal()) ? 2 : 0;
@@ -146,6 +147,14 @@ final class Words {
       }
     }
     return true;
+  }
+
+  /** Whether the point belongs to a word cut short: "re. innen". */
+  private static boolean shortened(String text, List<Word> words, Piece next, String between) {
+    return between.equals(". ")
+        && !words.isEmpty()
+        && words.get(words.size() - 1).plain().length() <= 2
+        && Character.isLowerCase(text.charAt(next.start()));
   }
 
   /** Whether a sentence ends here; the point within {@code i.O.} ends none. */
