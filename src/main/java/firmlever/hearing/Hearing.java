@@ -28,7 +28,10 @@ public final class Hearing {
   private static final List<String> LANGUAGES = List.of("en", "de", "fr");
 
   /** A text of whose words fewer are known is in none of the languages. */
-  private static final double LEAST_KNOWN = 0.3;
+  private static final double LEAST_KNOWN = 0.5;
+
+  /** A text so well known in one language is not tried in the next. */
+  private static final double WELL_KNOWN = 0.75;
 
   private final Vocabulary vocabulary;
   private final List<String> spoken;
@@ -138,8 +141,7 @@ public final class Hearing {
   private static List<Finding> once(List<Finding> findings) {
     Map<String, Finding> kept = new LinkedHashMap<>();
     for (Finding each : findings) {
-      kept.merge(
-          each.symptom(), each, (a, b) -> b.certainty() == Certainty.UNSURE ? a : b);
+      kept.merge(each.symptom(), each, (a, b) -> b.certainty() == Certainty.UNSURE ? a : b);
     }
     return List.copyOf(kept.values());
   }
@@ -172,7 +174,10 @@ public final class Hearing {
     return out.toString();
   }
 
-  /** The language most of whose words are in the text; empty where too few are of any. */
+  /**
+   * The language most of whose words are in the text; empty where too few are of any. Languages
+   * after one that is sure are not even read.
+   */
   private Optional<Language> language(String text) {
     Language best = null;
     double most = LEAST_KNOWN;
@@ -182,6 +187,9 @@ public final class Hearing {
       if (known > most) {
         most = known;
         best = language;
+      }
+      if (known > WELL_KNOWN) {
+        break;
       }
     }
     return Optional.ofNullable(best);

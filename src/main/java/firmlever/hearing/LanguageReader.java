@@ -33,6 +33,9 @@ import org.tartarus.snowball.ext.GermanStemmer;
 final class LanguageReader implements Pattern.Classes {
   private static final String FORMAT = "firmlever-hearing/1";
 
+  private static final java.util.regex.Pattern OPTIONAL =
+      java.util.regex.Pattern.compile("(^|\\s)(\\S+)\\?(\\s|$)");
+
   private static final Shape CLASS =
       Shape.object()
           .needs("name", text(40), "its name, in capitals")
@@ -170,6 +173,13 @@ final class LanguageReader implements Pattern.Classes {
   }
 
   private void put(String text, Topic topic, String id, Certainty certainty) {
+    // An element that may be missing makes two patterns.
+    java.util.regex.Matcher optional = OPTIONAL.matcher(text);
+    if (optional.find()) {
+      put(optional.replaceFirst("$1$3"), topic, id, certainty);
+      put(optional.replaceFirst("$1$2$3"), topic, id, certainty);
+      return;
+    }
     Pattern pattern = new Pattern(text, this);
     Meaning meaning = new Meaning(pattern, topic, id, certainty);
     for (int atom : pattern.anchors()) {

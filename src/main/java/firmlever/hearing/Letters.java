@@ -15,8 +15,7 @@ final class Letters {
     char[] from = word.toLowerCase(Locale.ROOT).toCharArray();
     // One character becomes four at most.
     char[] to = new char[from.length * 4];
-    String plain =
-        new String(to, 0, ASCIIFoldingFilter.foldToASCII(from, 0, to, 0, from.length));
+    String plain = new String(to, 0, ASCIIFoldingFilter.foldToASCII(from, 0, to, 0, from.length));
     return german ? umlauts(plain) : plain;
   }
 

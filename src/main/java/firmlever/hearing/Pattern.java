@@ -9,9 +9,9 @@ import java.util.List;
  * <p>Its text is a row of elements: classes in capitals, single words in small letters, choices
  * with {@code |}. They may stand in any order; {@code >} in front keeps them in theirs. At most
  * {@link #GAP} telling words may stand between two of them, or as many as {@code /n} at the end
- * says. An element in brackets is needed but left free for other patterns; {@code !X} must not
- * stand near the match in its clauses; after {@code ..} the rest may follow at a distance, in the
- * next sentence too.
+ * says. An element in brackets is needed but left free for other patterns; {@code X?} may be
+ * missing; {@code !X} must not stand near the match in its clauses; after {@code ..} the rest may
+ * follow at a distance, in the next sentence too.
  */
 final class Pattern {
   static final int GAP = 3;
@@ -37,7 +37,7 @@ final class Pattern {
   /** Words looked at on either side, those that say little among them. */
   private static final int WINDOW = 16;
 
-  private record Element(int[] atoms, boolean free, boolean denial) {
+  private record Element(int[] atoms, boolean free, boolean denial, boolean spends) {
     boolean matches(Word word) {
       for (int atom : atoms) {
         if (word.is(atom)) {
@@ -117,7 +117,7 @@ final class Pattern {
       shared &= classes.shared(choices[i]);
       denial |= classes.denies(choices[i]);
     }
-    return new Element(atoms, free || shared, denial);
+    return new Element(atoms, free || shared, denial, denial && !free);
   }
 
   /** The atoms one of which must stand in a text for this pattern to be found in it. */
@@ -157,7 +157,7 @@ final class Pattern {
         if (!element.free()) {
           claimed.add(places[e]);
         }
-        if (element.denial()) {
+        if (element.spends()) {
           denials.add(places[e]);
         }
       }

@@ -6,11 +6,14 @@ import firmlever.hearing.Pattern.Match;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.EnumMap;
 
-/** Finds the patterns in a text and keeps, of those that want the same words, the one that asks for most. */
+/**
+ * Finds the patterns in a text and keeps, of those that want the same words, the one that asks for
+ * most.
+ */
 final class Selection {
   private Selection() {}
 

@@ -23,12 +23,14 @@ final class Stance {
     this.text = text;
     this.words = words;
     this.language = language;
+    // Where an apostrophe parts words, two words make one denial: "n'y a pas".
+    int apart = language.elides() ? language.denialBefore() : 1;
     for (Chosen each : chosen) {
       for (int denial : each.match().denials()) {
-        // In French two words make one denial.
-        for (int at = 0; at < words.size(); at++) {
+        for (int at = Math.max(0, denial - apart);
+            at < words.size() && at <= denial + apart;
+            at++) {
           if (words.get(at).clause() == words.get(denial).clause()
-              && Math.abs(at - denial) <= language.denialBefore()
               && Grammar.NOT.in(words.get(at))) {
             spent.set(at);
           }

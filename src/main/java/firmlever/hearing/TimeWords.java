@@ -77,7 +77,7 @@ final class TimeWords {
     OptionalInt span = value(at, Unit.SPAN);
     if (span.isPresent()) {
       int number = -1;
-      for (int before = at - 1; before >= 0 && before >= at - NEAR; before--) {
+      for (int before = at; before >= 0 && before >= at - NEAR; before--) {
         OptionalInt told = number(before);
         if (told.isPresent()) {
           number = told.getAsInt();

@@ -32,9 +32,7 @@ final class Wheels {
       at = end;
     }
     whole =
-        named.isEmpty()
-            ? Wheel.UNKNOWN
-            : named.size() > 1 ? Wheel.BOTH : named.iterator().next();
+        named.isEmpty() ? Wheel.UNKNOWN : named.size() > 1 ? Wheel.BOTH : named.iterator().next();
   }
 
   private static Set<Wheel> of(Word word) {

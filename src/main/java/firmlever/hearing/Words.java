@@ -16,7 +16,7 @@ final class Words {
   private static final int STOP = 1000;
 
   /** So far from the first, the name of the other wheel begins a clause of its own. */
-  private static final int APART = 2;
+  private static final int APART = 1;
 
   private Words() {}
 
@@ -52,7 +52,8 @@ final class Words {
     if (Character.isLetterOrDigit(letter)
         || Character.getType(letter) == Character.NON_SPACING_MARK) {
       // "3weeks" is two words.
-      return at == start || Character.isDigit(letter) == Character.isDigit(text.charAt(at - 1))
+      return at == start
+          || Character.isDigit(letter) == Character.isDigit(text.charAt(at - 1))
           || !Character.isLetterOrDigit(text.charAt(at - 1));
     }
     boolean between = at + 1 < text.length() && at > start;
@@ -64,7 +65,9 @@ final class Words {
     if (letter == '\'' || letter == '’') {
       return !elides && Character.isLetter(before) && Character.isLetter(after);
     }
-    return (letter == '.' || letter == ',') && Character.isDigit(before) && Character.isDigit(after);
+    return (letter == '.' || letter == ',')
+        && Character.isDigit(before)
+        && Character.isDigit(after);
   }
 
   /** The words of a text. */
@@ -104,7 +107,7 @@ final class Words {
       }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
-      boolean stop = stops(between) && !shortened(text, words, first, between);
+      boolean stop = stops(between) && !shortened(text, pieces, at, between);
       boolean pause = has(between, PAUSES) || between.contains(" -") || between.contains("- ");
       int wheel =
           atoms.get(Grammar.FRONT.ordinal()) ? 1 : atoms.get(Grammar.REAR.ordinal()) ? 2 : 0;
@@ -118,8 +121,7 @@ final class Words {
         place += stop ? STOP : PAUSE;
       }
       place += atoms.get(Grammar.FILLER.ordinal()) ? 0 : 1;
-      words.add(
-          new Word(first.plain(), atoms, first.start(), last.end(), place, clause, sentence));
+      words.add(new Word(first.plain(), atoms, first.start(), last.end(), place, clause, sentence));
       if (wheel > 0 || stop) {
         lastWheel = wheel;
         wheelPlace = place;
@@ -150,11 +152,11 @@ final class Words {
   }
 
   /** Whether the point belongs to a word cut short: "re. innen". */
-  private static boolean shortened(String text, List<Word> words, Piece next, String between) {
+  private static boolean shortened(String text, List<Piece> pieces, int at, String between) {
     return between.equals(". ")
-        && !words.isEmpty()
-        && words.get(words.size() - 1).plain().length() <= 2
-        && Character.isLowerCase(text.charAt(next.start()));
+        && at > 0
+        && pieces.get(at - 1).plain().length() <= 2
+        && Character.isLowerCase(text.charAt(pieces.get(at).start()));
   }
 
   /** Whether a sentence ends here; the point within {@code i.O.} ends none. */
