@@ -23,7 +23,6 @@ final class Lexicon {
   private final SnowballStemmer stemmer;
   private final boolean german;
   private final Map<String, Integer> atoms = new HashMap<>();
-  private final List<String> names = new ArrayList<>();
   private final Map<String, BitSet> whole = new HashMap<>();
   private final Map<String, BitSet> stems = new HashMap<>();
   private final Map<String, BitSet> beginnings = new HashMap<>();
@@ -42,20 +41,12 @@ final class Lexicon {
 
   /** The number of a class or of a word named by itself; a new one where the name is new. */
   int atom(String name) {
-    return atoms.computeIfAbsent(
-        name,
-        n -> {
-          names.add(n);
-          return names.size() - 1;
-        });
+    Integer known = atoms.putIfAbsent(name, atoms.size());
+    return known == null ? atoms.size() - 1 : known;
   }
 
   boolean knows(String name) {
     return atoms.containsKey(name);
-  }
-
-  String name(int atom) {
-    return names.get(atom);
   }
 
   /**

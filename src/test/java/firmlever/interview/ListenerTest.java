@@ -24,14 +24,14 @@ class ListenerTest {
           goes to the bar, fine after pumping | +lever-to-bar +pumps-up
           It's really spongy and I have to pump it up every time | +spongy-lever +pumps-up
           not spongy at all, but it squeals like hell | -spongy-lever +squeal
-          no leaks anywhere, lever sinks slowly when I hold it | +leak-found-nowhere +lever-sinks
+          no leaks anywhere, lever sinks slowly when I hold it | +leak-found-nowhere -fluid-lost +lever-sinks
           it never drags | -drag
           It doesn't rub constantly | -drag
           the lever doesn’t come back | +slow-return
           the wheel does not spin freely | +drag
           all of a sudden no resistance | +sudden-loss +no-resistance
           brakes fade on long descents, no smell of burning | +soft-when-hot -smell-or-smoke
-          Bled it twice. Soft again after a minute. | +back-after-bleed +softens-after-rest
+          Bled it, and after a week it was soft again. | +back-after-bleed
           there's oil on the disc and it hardly brakes | +fluid-on-pads +weak-braking
           DISC BENT, ROTOR WOBBLES | +bent-rotor-seen
           feels great, thanks | ''
