@@ -31,7 +31,7 @@ public final class Hearing {
   private static final double LEAST_KNOWN = 0.5;
 
   /** A text so well known in one language is not tried in the next. */
-  private static final double WELL_KNOWN = 0.75;
+  private static final double WELL_KNOWN = 0.9;
 
   private final Vocabulary vocabulary;
   private final List<String> spoken;

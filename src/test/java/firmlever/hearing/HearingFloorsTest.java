@@ -32,7 +32,7 @@ class HearingFloorsTest {
   void english() throws IOException, BadInput {
     Score score = score("en");
     assertThat(score.complaints()).isGreaterThan(100);
-    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.85);
+    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.88);
     assertThat(score.history()).as(score.toString()).isGreaterThan(0.82);
     assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(5);
   }
@@ -52,7 +52,7 @@ class HearingFloorsTest {
   void french() throws IOException, BadInput {
     Score score = score("fr");
     assertThat(score.complaints()).isGreaterThan(30);
-    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.70);
+    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.82);
     assertThat(score.history()).as(score.toString()).isGreaterThan(0.75);
     assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(3);
   }
