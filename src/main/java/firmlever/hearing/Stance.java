@@ -80,7 +80,7 @@ final class Stance {
   boolean done(Match match) {
     return !near(match, Grammar.GUESS)
         && !near(match, Grammar.WISH)
-        && !denied(match)
+        && !denied(match, new BitSet())
         && !asked(match);
   }
 
@@ -101,16 +101,21 @@ final class Stance {
   }
 
   private boolean denied(Match match) {
+    return denied(match, spent);
+  }
+
+  /** Whether a denial reaches it, but for those that serve elsewhere. */
+  private boolean denied(Match match, BitSet serving) {
     for (int word : match.words()) {
-      if (word > match.first() && reaches(match, word, -1, language.denialBefore())) {
+      if (word > match.first() && reaches(match, word, -1, language.denialBefore(), serving)) {
         return true;
       }
     }
-    return reaches(match, match.first(), -1, language.denialBefore())
-        || reaches(match, match.last(), 1, language.denialAfter());
+    return reaches(match, match.first(), -1, language.denialBefore(), serving)
+        || reaches(match, match.last(), 1, language.denialAfter(), serving);
   }
 
-  private boolean reaches(Match match, int from, int step, int reach) {
+  private boolean reaches(Match match, int from, int step, int reach, BitSet serving) {
     for (int at = from + step; at >= 0 && at < words.size(); at += step) {
       Word word = words.get(at);
       if (word.clause() != words.get(from).clause()
@@ -118,15 +123,11 @@ final class Stance {
           || Grammar.JOIN.in(word)) {
         return false;
       }
-      if (denies(at, match)) {
+      if (Grammar.NOT.in(word) && !serving.get(at) && !match.words().contains(at)) {
         return true;
       }
     }
     return false;
-  }
-
-  private boolean denies(int at, Match match) {
-    return Grammar.NOT.in(words.get(at)) && !spent.get(at) && !match.words().contains(at);
   }
 
   /** Whether the sentence ends with one question mark; two are a sign of doubt in a note. */

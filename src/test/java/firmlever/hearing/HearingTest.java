@@ -63,6 +63,7 @@ class HearingTest {
           Does it squeal? No. | -squeal
           Is it leaking? | ?fluid-lost
           It used to squeal, doesn't any more. | -squeal
+          It squeals only when wet. | ?squeal
           Must be a warped disc. | ''
           Probably the pads are worn. | ''
           The lever comes nearly to the bar. | +long-throw ?lever-to-bar
@@ -113,7 +114,8 @@ class HearingTest {
         "We never bled it.",
         "Probably it was bled badly.",
         "Bitte entlüften.",
-        "Faut purger."
+        "Faut purger.",
+        "The pistons won't go back."
       })
   void takesNoWishForAWork(String text) {
     assertThat(hear(text).history()).isEmpty();
