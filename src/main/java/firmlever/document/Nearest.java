@@ -40,8 +40,8 @@ public final class Nearest {
     return known.size() > 12 ? "" : "Maybe one of: " + String.join(", ", known) + ".";
   }
 
-  /** Optimal string alignment distance. */
-  static int edits(String a, String b) {
+  /** Optimal string alignment distance: letters put in, left out, replaced or swapped. */
+  public static int edits(String a, String b) {
     int[] beforeLast = new int[b.length() + 1];
     int[] last = new int[b.length() + 1];
     int[] row = new int[b.length() + 1];

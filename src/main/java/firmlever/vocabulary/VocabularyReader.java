@@ -163,6 +163,19 @@ public final class VocabularyReader {
     }
   }
 
+  /**
+   * A vocabulary file of a form of its own.
+   *
+   * @param name its path below {@code rules/vocabulary/}
+   */
+  public static Fields document(String name, Shape shape) {
+    try {
+      return read(name, shape);
+    } catch (BadInput e) {
+      throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
+    }
+  }
+
   private static Fields file(String name, Shape entry, String... sections) throws BadInput {
     Shape.Fields shape =
         Shape.object().needs("format", oneOf("a format", List.of(FORMAT)), "the format");

@@ -1,0 +1,41 @@
+package firmlever.hearing;
+
+/** Word classes the code itself asks for; a language file fills them. Its ordinal is the atom. */
+enum Grammar {
+  /** Words that say too little to count as distance. */
+  FILLER,
+  /** Words that begin a new clause: but, although. */
+  TURN,
+  /** Words that end the reach of a denial and not the clause: and, then. */
+  JOIN,
+  /** Words that deny. */
+  NOT,
+  /** An answer that affirms. */
+  YES,
+  /** Words that leave open whether it is so. */
+  HEDGE,
+  /** Words that announce a guess at the cause. */
+  GUESS,
+  /** Words that ask for a work, or say it is needed. */
+  WISH,
+  /** Words that say something is over. */
+  ENDED,
+  /** The customer and people near him. */
+  OWNER,
+  /** A workshop and its people. */
+  SHOP,
+  FRONT,
+  REAR,
+  /** Both wheels in one word. */
+  EACH,
+  /** Words that make a span of time lie behind us: ago. */
+  AGO,
+  /** Words that make a week or a Sunday the last one. */
+  LAST,
+  /** Words that make a day no single day: every. */
+  EVERY;
+
+  boolean in(Word word) {
+    return word.is(ordinal());
+  }
+}

@@ -1,0 +1,216 @@
+package firmlever.hearing;
+
+import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.Heard.Finding;
+import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.Language.Topic;
+import firmlever.hearing.Selection.Chosen;
+import firmlever.vocabulary.Vocabulary;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+
+/**
+ * Hears symptoms, works and events in a customer's words. What it hears is what the words say and
+ * no more: a guess at the cause is no finding, a wish is no work. Safe for many threads; a language
+ * is read when a text first needs it.
+ */
+public final class Hearing {
+  /** Characters of a text that are listened to; a complaint is never so long. */
+  public static final int LONGEST_TEXT = 20_000;
+
+  private static final List<String> LANGUAGES = List.of("en", "de", "fr");
+
+  /** A text of whose words fewer are known is in none of the languages. */
+  private static final double LEAST_KNOWN = 0.5;
+
+  /** A text so well known in one language is not tried in the next. */
+  private static final double WELL_KNOWN = 0.9;
+
+  private final Vocabulary vocabulary;
+  private final List<String> spoken;
+  private final Map<String, Language> languages = new ConcurrentHashMap<>();
+
+  /** Listens in English, German and French; the text decides. */
+  public Hearing(Vocabulary vocabulary) {
+    this(vocabulary, LANGUAGES);
+  }
+
+  /**
+   * Listens in some of the languages only.
+   *
+   * @param spoken out of {@code en}, {@code de} and {@code fr}
+   */
+  public Hearing(Vocabulary vocabulary, List<String> spoken) {
+    if (!LANGUAGES.containsAll(spoken) || spoken.isEmpty()) {
+      throw new IllegalArgumentException("languages are en, de and fr, not " + spoken);
+    }
+    this.vocabulary = vocabulary;
+    this.spoken = List.copyOf(spoken);
+  }
+
+  /**
+   * Hears a text.
+   *
+   * @param position wheel of the brake in question: {@code front}, {@code rear}, or anything else
+   *     where it is not known or both are meant
+   * @param today the day the text was written, which times in it are counted from
+   */
+  public Heard hear(String text, String position, LocalDate today) {
+    boolean cut = text.length() > LONGEST_TEXT;
+    String plain = plain(cut ? text.substring(0, LONGEST_TEXT) : text);
+    Optional<Language> language = language(plain);
+    if (language.isEmpty()) {
+      return new Heard(
+          List.of(),
+          List.of(),
+          List.of(),
+          Wheel.UNKNOWN,
+          plain.isBlank() ? List.of() : List.of(plain.strip()),
+          Optional.empty(),
+          cut);
+    }
+    List<Word> words = Words.of(plain, language.get());
+    List<Chosen> chosen = Selection.of(words, language.get());
+    Stance stance = new Stance(plain, words, language.get(), chosen);
+    Wheels wheels = new Wheels(words);
+    List<Finding> here = new ArrayList<>();
+    List<Finding> other = new ArrayList<>();
+    BitSet heard = new BitSet();
+    for (Chosen each : chosen) {
+      if (each.is(Topic.SYMPTOM)) {
+        finding(plain, words, stance, each)
+            .ifPresent(
+                finding -> {
+                  each.match().words().forEach(w -> heard.set(words.get(w).clause()));
+                  Wheel wheel = wheels.of(each.match().first());
+                  // Both brakes alike is said of this brake, whichever wheel is named.
+                  boolean alike = finding.symptom().equals("both-brakes");
+                  (!alike && isOther(wheel, position) ? other : here).add(finding);
+                });
+      }
+    }
+    TimeWords times = new TimeWords(words, language.get(), today);
+    // What was done to the other brake is no record of this one; what befell the bike is.
+    List<Chosen> past =
+        chosen.stream()
+            .filter(c -> !c.is(Topic.WORK) || !isOther(wheels.of(c.match().first()), position))
+            .toList();
+    List<Heard.Told> history = new Past(plain, words, times, stance).told(past);
+    for (Heard.Told each : history) {
+      words.stream()
+          .filter(w -> w.start() >= each.start() && w.end() <= each.end())
+          .forEach(w -> heard.set(w.clause()));
+    }
+    return new Heard(
+        once(here),
+        once(other),
+        history,
+        wheels.whole(),
+        unheard(plain, words, heard),
+        Optional.of(language.get().code()),
+        cut);
+  }
+
+  private static boolean isOther(Wheel wheel, String position) {
+    boolean known = position.equals("front") || position.equals("rear");
+    return known
+        && (wheel == Wheel.FRONT || wheel == Wheel.REAR)
+        && !wheel.name().toLowerCase(Locale.ROOT).equals(position);
+  }
+
+  private static Optional<Finding> finding(
+      String text, List<Word> words, Stance stance, Chosen each) {
+    int start = words.get(each.match().first()).start();
+    int end = words.get(each.match().last()).end();
+    return stance
+        .certainty(each.meaning().certainty(), each.match())
+        .map(
+            certainty ->
+                new Finding(
+                    each.meaning().id(), certainty, text.substring(start, end), start, end));
+  }
+
+  /** Each symptom once: what is certain before what is not, and what is said last before that. */
+  private static List<Finding> once(List<Finding> findings) {
+    Map<String, Finding> kept = new LinkedHashMap<>();
+    for (Finding each : findings) {
+      kept.merge(each.symptom(), each, (a, b) -> b.certainty() == Certainty.UNSURE ? a : b);
+    }
+    return List.copyOf(kept.values());
+  }
+
+  private static List<String> unheard(String text, List<Word> words, BitSet heard) {
+    List<String> unheard = new ArrayList<>();
+    for (int at = 0; at < words.size(); ) {
+      int end = at;
+      while (end < words.size() && words.get(end).clause() == words.get(at).clause()) {
+        end++;
+      }
+      if (!heard.get(words.get(at).clause())) {
+        unheard.add(text.substring(words.get(at).start(), words.get(end - 1).end()));
+      }
+      at = end;
+    }
+    return unheard;
+  }
+
+  /** Signs that cannot be seen become spaces, so that offsets stay. */
+  private static String plain(String text) {
+    StringBuilder out = new StringBuilder(text);
+    for (int at = 0; at < out.length(); at++) {
+      char letter = out.charAt(at);
+      if (Character.isISOControl(letter) && letter != '\n' && letter != '\r'
+          || Character.getType(letter) == Character.FORMAT) {
+        out.setCharAt(at, ' ');
+      }
+    }
+    return out.toString();
+  }
+
+  /**
+   * The language most of whose words are in the text; empty where too few are of any. Languages
+   * after one that is sure are not even read.
+   */
+  private Optional<Language> language(String text) {
+    Language best = null;
+    double most = LEAST_KNOWN;
+    for (String code : spoken) {
+      Language language = of(code);
+      double known = share(text, language);
+      if (known > most) {
+        most = known;
+        best = language;
+      }
+      if (known > WELL_KNOWN) {
+        break;
+      }
+    }
+    return Optional.ofNullable(best);
+  }
+
+  private static double share(String text, Language language) {
+    List<Words.Piece> pieces = Words.pieces(text, language.german(), language.elides());
+    int known = 0;
+    int all = 0;
+    for (Words.Piece piece : pieces) {
+      if (Character.isLetter(piece.plain().charAt(0))) {
+        BitSet atoms = language.lexicon().atoms(piece.plain());
+        // A word that only makes up a sentence tells a language more surely than a trade word does.
+        known += atoms.get(Grammar.FILLER.ordinal()) ? 2 : atoms.isEmpty() ? 0 : 1;
+        all++;
+      }
+    }
+    return all == 0 ? 0 : (double) known / all;
+  }
+
+  private Language of(String code) {
+    return languages.computeIfAbsent(code, c -> LanguageReader.read(c, vocabulary));
+  }
+}

@@ -1,0 +1,60 @@
+package firmlever.hearing;
+
+import firmlever.hearing.Heard.Certainty;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What one language file says, ready for use.
+ *
+ * @param code such as {@code en}
+ * @param german whether ae, oe and ue stand for umlauts
+ * @param elides whether an apostrophe parts two words, as in {@code l'avant}
+ * @param denialBefore telling words a denial reaches forward
+ * @param denialAfter telling words a denial reaches back
+ * @param values what words of time count, by the atom of their class
+ * @param meanings patterns to try at a word, by the atoms of the word
+ */
+record Language(
+    String code,
+    boolean german,
+    boolean elides,
+    int denialBefore,
+    int denialAfter,
+    Lexicon lexicon,
+    Map<Integer, Value> values,
+    Map<Integer, List<Meaning>> meanings) {
+
+  /** What a word of time counts: days ago, a number, days in a span, a day of the week, a month. */
+  record Value(Unit unit, int number) {}
+
+  /** Kinds of words of time. */
+  enum Unit {
+    DAYS,
+    NUMBER,
+    SPAN,
+    WEEKDAY,
+    MONTH
+  }
+
+  /** Of what a pattern speaks. */
+  enum Topic {
+    SYMPTOM,
+    WORK,
+    EVENT,
+    OUTCOME,
+    FLUID;
+
+    /** Patterns of one room compete for the words of a text. */
+    boolean sharesRoomWith(Topic other) {
+      return this == other || isDone() && other.isDone();
+    }
+
+    private boolean isDone() {
+      return this == WORK || this == EVENT;
+    }
+  }
+
+  /** What a pattern means; the certainty is that of a symptom, and else PRESENT. */
+  record Meaning(Pattern pattern, Topic topic, String id, Certainty certainty) {}
+}

@@ -1,0 +1,143 @@
+package firmlever.hearing;
+
+import firmlever.document.Nearest;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.tartarus.snowball.SnowballStemmer;
+
+/**
+ * The words of one language with the classes they belong to. A class, and a word a pattern names by
+ * itself, is an atom: a small number.
+ *
+ * <p>An entry is a word, found by its stem ({@code leak} is {@code leaks} and {@code leaking}); a
+ * beginning, an end or a middle ({@code spong*}, {@code *hebel}, {@code *brems*}); a word as it
+ * stands ({@code bled!}); or several words joined by {@code _}, heard as one.
+ */
+final class Lexicon {
+  /** Only words this long are tried for a slip of the pen: short trade words are too alike. */
+  private static final int LONG_WORD = 8;
+
+  private final SnowballStemmer stemmer;
+  private final boolean german;
+  private final Map<String, Integer> atoms = new HashMap<>();
+  private final Map<String, BitSet> whole = new HashMap<>();
+  private final Map<String, BitSet> stems = new HashMap<>();
+  private final Map<String, BitSet> beginnings = new HashMap<>();
+  private final Map<String, BitSet> ends = new HashMap<>();
+  private final Map<String, BitSet> middles = new HashMap<>();
+  private final Map<String, List<Joined>> joined = new HashMap<>();
+  private final Map<String, List<String>> longWords = new HashMap<>();
+
+  /** Several words heard as one; closed ones say nothing but their class. */
+  record Joined(String[] words, BitSet atoms, boolean closed) {}
+
+  Lexicon(SnowballStemmer stemmer, boolean german) {
+    this.stemmer = stemmer;
+    this.german = german;
+  }
+
+  /** The number of a class or of a word named by itself; a new one where the name is new. */
+  int atom(String name) {
+    Integer known = atoms.putIfAbsent(name, atoms.size());
+    return known == null ? atoms.size() - 1 : known;
+  }
+
+  boolean knows(String name) {
+    return atoms.containsKey(name);
+  }
+
+  /**
+   * Lays an entry into a class.
+   *
+   * @param closed whether several words heard as one then say nothing else
+   */
+  void add(int atom, String entry, boolean closed) {
+    String word = Letters.fold(entry, german);
+    if (word.contains("_")) {
+      String[] words = word.split("_");
+      BitSet own = new BitSet();
+      own.set(atom);
+      joined.computeIfAbsent(words[0], w -> new ArrayList<>()).add(new Joined(words, own, closed));
+    } else if (word.startsWith("*") && word.endsWith("*")) {
+      put(middles, word.substring(1, word.length() - 1), atom);
+    } else if (word.startsWith("*")) {
+      put(ends, word.substring(1), atom);
+    } else if (word.endsWith("*")) {
+      put(beginnings, word.substring(0, word.length() - 1), atom);
+    } else if (word.endsWith("!")) {
+      put(whole, word.substring(0, word.length() - 1), atom);
+    } else {
+      put(whole, word, atom);
+      put(stems, stem(word), atom);
+      if (word.length() >= LONG_WORD) {
+        longWords.computeIfAbsent(word.substring(0, 1), w -> new ArrayList<>()).add(word);
+      }
+    }
+  }
+
+  private static void put(Map<String, BitSet> map, String key, int atom) {
+    map.computeIfAbsent(key, k -> new BitSet()).set(atom);
+  }
+
+  /** Several words heard as one that begin with this word. */
+  List<Joined> joined(String word) {
+    return joined.getOrDefault(word, List.of());
+  }
+
+  /**
+   * The atoms of a folded word; empty for a word not known. A letter held down ({@code sooo}) and,
+   * in long words, one slip of the pen are overlooked.
+   */
+  BitSet atoms(String word) {
+    BitSet found = known(word);
+    if (found.isEmpty() && Letters.held(word)) {
+      found = known(Letters.squeezed(word, 2));
+      if (found.isEmpty()) {
+        found = known(Letters.squeezed(word, 1));
+      }
+    }
+    if (found.isEmpty() && word.length() >= LONG_WORD) {
+      for (String near : longWords.getOrDefault(word.substring(0, 1), List.of())) {
+        if (Math.abs(near.length() - word.length()) <= 1 && Nearest.edits(word, near) == 1) {
+          return known(near);
+        }
+      }
+    }
+    return found;
+  }
+
+  private BitSet known(String word) {
+    BitSet found = new BitSet();
+    or(found, whole.get(word));
+    or(found, stems.get(stem(word)));
+    for (int at = 0; at < word.length(); at++) {
+      or(found, ends.get(word.substring(at)));
+      or(found, beginnings.get(word.substring(0, at + 1)));
+      if (!middles.isEmpty()) {
+        for (int end = at + 3; end <= word.length(); end++) {
+          or(found, middles.get(word.substring(at, end)));
+        }
+      }
+    }
+    return found;
+  }
+
+  private static void or(BitSet into, BitSet more) {
+    if (more != null) {
+      into.or(more);
+    }
+  }
+
+  // The stemmer has a state of its own. It makes "hard" of "hardly", which says the contrary.
+  private synchronized String stem(String word) {
+    if (word.endsWith("ly")) {
+      return word;
+    }
+    stemmer.setCurrent(word);
+    stemmer.stem();
+    return stemmer.getCurrent();
+  }
+}

@@ -1,0 +1,62 @@
+package firmlever.hearing;
+
+import firmlever.hearing.Language.Meaning;
+import firmlever.hearing.Language.Topic;
+import firmlever.hearing.Pattern.Match;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Finds the patterns in a text and keeps, of those that want the same words, the one that asks for
+ * most.
+ */
+final class Selection {
+  private Selection() {}
+
+  /** A pattern found and kept. */
+  record Chosen(Meaning meaning, Match match) {
+    boolean is(Topic topic) {
+      return meaning.topic() == topic;
+    }
+  }
+
+  /** What was kept, in the order of the text. */
+  static List<Chosen> of(List<Word> words, Language language) {
+    List<Chosen> all = new ArrayList<>();
+    for (int at = 0; at < words.size(); at++) {
+      BitSet atoms = words.get(at).atoms();
+      for (int atom = atoms.nextSetBit(0); atom >= 0; atom = atoms.nextSetBit(atom + 1)) {
+        for (Meaning meaning : language.meanings().getOrDefault(atom, List.of())) {
+          Match match = meaning.pattern().at(words, at);
+          if (match != null) {
+            all.add(new Chosen(meaning, match));
+          }
+        }
+      }
+    }
+    all.sort(
+        Comparator.comparingInt((Chosen c) -> -c.meaning().pattern().weight())
+            .thenComparingInt(c -> c.match().last() - c.match().first())
+            .thenComparingInt(c -> c.match().first()));
+    Map<Topic, BitSet> taken = new EnumMap<>(Topic.class);
+    List<Chosen> kept = new ArrayList<>();
+    for (Chosen each : all) {
+      BitSet own = new BitSet();
+      each.match().claimed().forEach(own::set);
+      boolean free =
+          taken.entrySet().stream()
+              .filter(t -> t.getKey().sharesRoomWith(each.meaning().topic()))
+              .noneMatch(t -> t.getValue().intersects(own));
+      if (free) {
+        taken.computeIfAbsent(each.meaning().topic(), t -> new BitSet()).or(own);
+        kept.add(each);
+      }
+    }
+    kept.sort(Comparator.comparingInt(c -> c.match().first()));
+    return kept;
+  }
+}

@@ -1,0 +1,254 @@
+package firmlever.hearing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import firmlever.casefile.Fluid;
+import firmlever.hearing.Heard.Finding;
+import firmlever.hearing.Heard.Person;
+import firmlever.hearing.Heard.Told;
+import firmlever.hearing.Heard.Wheel;
+import firmlever.vocabulary.VocabularyReader;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+@DisplayName("The hearing")
+class HearingTest {
+  private static final Hearing HEARING = new Hearing(VocabularyReader.builtIn());
+
+  /** A Tuesday. */
+  private static final LocalDate TODAY = LocalDate.of(2026, 5, 12);
+
+  private static Heard hear(String text) {
+    return HEARING.hear(text, "unknown", TODAY);
+  }
+
+  /** Symptoms with + present, - absent, ? unsure, in one line. */
+  private static String said(List<Finding> findings) {
+    TreeSet<String> said = new TreeSet<>();
+    for (Finding each : findings) {
+      String sign =
+          switch (each.certainty()) {
+            case PRESENT -> "+";
+            case ABSENT -> "-";
+            case UNSURE -> "?";
+          };
+      said.add(sign + each.symptom());
+    }
+    return String.join(" ", said);
+  }
+
+  @ParameterizedTest(name = "\"{0}\": {1}")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          The lever is spongy and goes to the bar. | +lever-to-bar +spongy-lever
+          The lever is soft. | ?spongy-lever
+          It doesn't leak and it never squeals. | -fluid-lost -squeal
+          It is not spongy but it squeals. | +squeal -spongy-lever
+          No squeal since the bleed. | -squeal
+          The wheel does not spin freely. | +drag
+          Maybe it leaks, I am not sure. | ?fluid-lost
+          Does it squeal? No. | -squeal
+          Is it leaking? | ?fluid-lost
+          It used to squeal, doesn't any more. | -squeal
+          It squeals only when wet. | ?squeal
+          Must be a warped disc. | ''
+          Probably the pads are worn. | ''
+          The lever comes nearly to the bar. | +long-throw ?lever-to-bar
+          The lever feels like squeezing a wet sponge. | +spongy-lever
+          The lever is sooo spongy!!! | +spongy-lever
+          The gears skip and the saddle creaks, what do new tyres cost? | ''
+          Die Bremse quietscht nicht, aber der Hebel ist schwammig. | +spongy-lever -squeal
+          Der Hebel geht bis zum Lenker. | +lever-to-bar
+          Vermutlich sind die Beläge runter. | ''
+          Le levier est spongieux mais ça ne fuit pas. | +spongy-lever -fluid-lost
+          Le levier va jusqu'au guidon. | +lever-to-bar
+          Sans doute que le disque est voilé. | ''
+          """)
+  void hearsSymptoms(String text, String expected) {
+    assertThat(said(hear(text).findings())).isEqualTo(expected);
+  }
+
+  @ParameterizedTest(name = "\"{0}\": {1} {2} days ago")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          I bled it two weeks ago. | full-bleed | 14 | OWNER
+          The shop bled it yesterday. | full-bleed | 1 | SHOP
+          I bled it last week. | full-bleed | 7 | OWNER
+          I bled it on Sunday. | full-bleed | 2 | OWNER
+          It hung in the shed. | hung | | UNKNOWN
+          Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
+          Gestern bin ich gestürzt. | crashed | 1 | OWNER
+          Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
+          J'ai purgé hier. | full-bleed | 1 | OWNER
+          """)
+  void hearsWhatWasDone(String text, String id, Integer daysAgo, Person by) {
+    List<Told> told = hear(text).history();
+    assertThat(told).extracting(Told::id).containsExactly(id);
+    assertThat(told.get(0).daysAgo().isPresent()).isEqualTo(daysAgo != null);
+    if (daysAgo != null) {
+      assertThat(told.get(0).daysAgo().getAsInt()).isEqualTo(daysAgo);
+    }
+    assertThat(told.get(0).by()).isEqualTo(by);
+  }
+
+  @ParameterizedTest(name = "\"{0}\" tells of nothing done")
+  @ValueSource(
+      strings = {
+        "Can you bleed it?",
+        "It needs a bleed.",
+        "We never bled it.",
+        "Probably it was bled badly.",
+        "Bitte entlüften.",
+        "Faut purger.",
+        "The pistons won't go back."
+      })
+  void takesNoWishForAWork(String text) {
+    assertThat(hear(text).history()).isEmpty();
+  }
+
+  @Test
+  @DisplayName("hears what came of a work, and what was filled in")
+  void hearsOutcomeAndFluid() {
+    Told bled = hear("I bled it last week, no difference.").history().get(0);
+    assertThat(bled.outcome()).contains("unchanged");
+    Told topped = hear("My mate topped it up with baby oil.").history().get(0);
+    assertThat(topped.id()).isEqualTo("top-up");
+    assertThat(topped.fluid()).contains(Fluid.OTHER_OIL);
+  }
+
+  @Test
+  @DisplayName("keeps two brakes apart")
+  void keepsBrakesApart() {
+    String text = "The front squeals. The rear is spongy and drags. Front brake judders too.";
+    Heard rear = HEARING.hear(text, "rear", TODAY);
+    assertThat(said(rear.findings())).isEqualTo("+drag +spongy-lever");
+    assertThat(said(rear.elsewhere())).isEqualTo("+judder +squeal");
+    assertThat(rear.wheel()).isEqualTo(Wheel.BOTH);
+    assertThat(said(HEARING.hear(text, "front", TODAY).findings())).isEqualTo("+judder +squeal");
+    assertThat(hear("Hinten schwammig.").wheel()).isEqualTo(Wheel.REAR);
+    assertThat(hear("It squeals.").wheel()).isEqualTo(Wheel.UNKNOWN);
+    assertThat(HEARING.hear("You bled the front in spring.", "rear", TODAY).history()).isEmpty();
+  }
+
+  @Test
+  @DisplayName("gives the words with their place, and the clauses nothing was heard in")
+  void givesPlacesAndRest() {
+    String text = "Hello there. \u0007The lever is spongy, my cat is ill.";
+    Heard heard = hear(text);
+    Finding spongy = heard.findings().get(0);
+    assertThat(text.substring(spongy.start(), spongy.end())).isEqualTo(spongy.words());
+    assertThat(spongy.words()).isEqualTo("spongy");
+    assertThat(heard.unheard()).containsExactly("Hello there", "my cat is ill");
+  }
+
+  @Test
+  @DisplayName("hears nothing in a language it does not speak, and leaves all of it unheard")
+  void hearsNothingInOtherLanguages() {
+    for (String text : List.of("Tylny hamulec jest miękki", "刹车很软", "тормоз мягкий")) {
+      Heard heard = hear(text);
+      assertThat(heard.findings()).isEmpty();
+      assertThat(heard.language()).isEmpty();
+      assertThat(heard.unheard()).containsExactly(text);
+    }
+    assertThat(hear("Der Hebel ist schwammig.").language()).contains("de");
+    Hearing english = new Hearing(VocabularyReader.builtIn(), List.of("en"));
+    assertThat(english.hear("Der Hebel ist schwammig.", "rear", TODAY).findings()).isEmpty();
+    assertThatThrownBy(() -> new Hearing(VocabularyReader.builtIn(), List.of("xx")))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  @DisplayName("bears any text, and cuts what no complaint is long enough for")
+  void bearsAnyText() {
+    for (String text :
+        List.of(
+            "", " ", "!?.,", "\u0000\u0007", "no no not never", "\ud83d\udeb2 squeals", "\u200f")) {
+      assertThat(hear(text).findings()).hasSizeLessThan(2);
+    }
+    Heard million = hear("The lever is spongy. ".repeat(50_000));
+    assertThat(million.cut()).isTrue();
+    assertThat(said(million.findings())).isEqualTo("+spongy-lever");
+    assertThat(hear("a".repeat(1_000_000)).cut()).isTrue();
+    Random random = new Random(7);
+    for (int round = 0; round < 200; round++) {
+      StringBuilder text = new StringBuilder();
+      for (int at = 0; at < 200; at++) {
+        text.append((char) random.nextInt(0x3000));
+      }
+      Heard heard = hear(text.toString());
+      for (Finding each : heard.findings()) {
+        assertThat(each.end()).isBetween(each.start() + 1, text.length());
+      }
+    }
+  }
+
+  private static final List<String> SENTENCES =
+      List.of(
+          "The lever is spongy.",
+          "It squeals.",
+          "The rotor is bent.",
+          "There is a puddle under the bike.",
+          "The caliper is loose.",
+          "The wheel does not spin freely.");
+
+  @Test
+  @DisplayName("hears the same with a sentence about something else in between")
+  void bearsIdleTalk() {
+    for (String sentence : SENTENCES) {
+      String alone = said(hear(sentence).findings());
+      for (String idle :
+          List.of("The gears are new.", "I paid forty for the saddle.", "My sister rides too.")) {
+        assertThat(said(hear(idle + " " + sentence).findings())).isEqualTo(alone);
+        assertThat(said(hear(sentence + " " + idle).findings())).isEqualTo(alone);
+      }
+    }
+  }
+
+  @Test
+  @DisplayName("hears the same in whatever order sentences about different things come")
+  void bearsAnyOrder() {
+    String once = said(hear(String.join(" ", SENTENCES)).findings());
+    List<String> sentences = new ArrayList<>(SENTENCES);
+    for (int round = 0; round < 20; round++) {
+      Collections.shuffle(sentences, new Random(round));
+      assertThat(said(hear(String.join(" ", sentences)).findings())).isEqualTo(once);
+    }
+  }
+
+  @Test
+  @DisplayName("hears the same in many threads at once")
+  void isSafeForThreads() {
+    String text = "The rear lever is spongy, I bled it yesterday.";
+    Heard once = hear(text);
+    assertThat(IntStream.range(0, 200).parallel().mapToObj(i -> hear(text))).allMatch(once::equals);
+  }
+
+  @Test
+  @DisplayName("has a pattern for every symptom in every language")
+  void knowsEverySymptom() {
+    var vocabulary = VocabularyReader.builtIn();
+    for (String code : List.of("en", "de", "fr")) {
+      TreeSet<String> known = new TreeSet<>();
+      LanguageReader.read(code, vocabulary)
+          .meanings()
+          .values()
+          .forEach(all -> all.forEach(meaning -> known.add(meaning.id())));
+      assertThat(known).as(code).containsAll(vocabulary.symptoms().keySet());
+    }
+  }
+}
