@@ -97,7 +97,8 @@ public final class Acceptor {
     if (!doubts.isEmpty()) {
       return checked(each, Result.FAILED, String.join("; ", doubts));
     }
-    List<String> failing = each.failsOn().stream().filter(present(model)).toList();
+    List<String> failing =
+        vocabulary.finest(each.failsOn().stream().filter(present(model)).toList());
     if (!failing.isEmpty()) {
       return checked(each, Result.FAILED, said(model, failing));
     }

@@ -375,7 +375,10 @@ final class RulePages {
   }
 
   private String symptom(String id) {
-    return link("#symptom-" + id, vocabulary.symptoms().get(id).name());
+    // A rule about symptoms of any kind names a variable.
+    return vocabulary.symptoms().containsKey(id)
+        ? link("#symptom-" + id, vocabulary.symptoms().get(id).name())
+        : "the " + id.substring(id.startsWith("$") ? 1 : 0) + " symptom";
   }
 
   String symptoms(Collection<String> ids) {

@@ -83,6 +83,10 @@ final class Spoken {
               + (not ? " was not measured" : " was measured")
               + rest(c, "reading");
       case "Estimate" -> ids(c.named("symptom"), symptomName) + " as worked out from the throws";
+      case "KindOf" ->
+          c.named("coarse").isEmpty()
+              ? "one symptom is a kind of another"
+              : "a kind of " + ids(c.named("coarse"), symptomName);
       case "MakerFigure" ->
           (not ? "the maker gives no figure for " : "the maker gives a figure for ")
               + ids(c.named("figure"), Spoken::plain);
@@ -96,6 +100,9 @@ final class Spoken {
     List<String> symptoms = c.named("symptom");
     boolean present = has(c, "present");
     boolean absent = has(c, "absent");
+    if (symptoms.isEmpty()) {
+      return "that symptom is " + (present ? "there" : "absent");
+    }
     if (!present && !absent) {
       return (not ? "nothing is known of " : "it is known of ") + ids(symptoms, symptomName);
     }

@@ -15,7 +15,7 @@ import java.util.List;
  * @param want what must be seen; figures of the brake in braces: {@code {throw}}, {@code {pads}},
  *     {@code {rotor}}, {@code {run-out}}
  * @param how how to find out
- * @param failsOn symptoms any of which fails it
+ * @param failsOn symptoms any of which fails it; kinds of a coarse one among them
  * @param clear it is passed where all of these are absent
  * @param after it is asked for only after one of these works; always where there are none
  * @param works it is passed by one of these works done
@@ -55,7 +55,7 @@ public record Acceptance(
                     f.text("name"),
                     f.text("want"),
                     f.text("how"),
-                    f.texts("fails-on"),
+                    vocabulary.withKinds(f.texts("fails-on")),
                     f.texts("clear"),
                     f.texts("after"),
                     f.texts("works"),

@@ -127,6 +127,28 @@ public record Vocabulary(
     return coarser;
   }
 
+  /** These symptoms, each followed by those of its kinds that are not among them. */
+  public List<String> withKinds(List<String> some) {
+    Map<String, Set<String>> coarser = coarser();
+    Set<String> all = new LinkedHashSet<>(some);
+    coarser.forEach(
+        (fine, above) -> {
+          if (above.stream().anyMatch(some::contains)) {
+            all.add(fine);
+          }
+        });
+    return List.copyOf(all);
+  }
+
+  /** Of these symptoms those that none of the others is a kind of. */
+  public List<String> finest(List<String> some) {
+    Map<String, Set<String>> coarser = coarser();
+    return some.stream()
+        .filter(
+            each -> some.stream().noneMatch(o -> coarser.getOrDefault(o, Set.of()).contains(each)))
+        .toList();
+  }
+
   private void addCoarser(String symptom, Set<String> above) {
     for (String coarse : symptoms.get(symptom).kindOf()) {
       if (above.add(coarse)) {

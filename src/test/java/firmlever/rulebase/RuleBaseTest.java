@@ -102,6 +102,7 @@ class RuleBaseTest {
     List<Object> facts = new ArrayList<>(recorded);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
     facts.addAll(CaseFacts.others(file, throwEstimate));
+    facts.addAll(Names.kindFacts(Cases.VOCABULARY));
     Collections.shuffle(facts, random);
     KieSession session = base.newKieSession();
     try {
