@@ -11,6 +11,7 @@ import firmlever.rulebase.BrakeModel.Factor;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
 import java.util.List;
+import java.util.Set;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -25,7 +26,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 @DisplayName("What a rule says")
 class CollectorTest {
   private static Collector speaking(String rule, Finding... recorded) {
-    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded));
+    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded), Set.of());
     collector.enter(rule, "from memory");
     return collector;
   }
