@@ -67,6 +67,26 @@ public record CaseFile(
         claim);
   }
 
+  /** The same brake and complaint, and nothing that was found, measured or recorded. */
+  public CaseFile complaintAlone() {
+    return new CaseFile(
+        id,
+        opened,
+        brake,
+        use,
+        complaint,
+        Map.of(),
+        Set.of(),
+        Readings.NONE,
+        List.of(),
+        outcome,
+        source,
+        why,
+        knownMiss,
+        expectation,
+        claim);
+  }
+
   /** What is known of a symptom. */
   public enum Presence {
     PRESENT,

@@ -24,6 +24,8 @@ import java.util.Set;
  * is named. What was only told is marked so, and weighs as a rider's word.
  */
 public final class Heeding {
+  private static final String UNKNOWN_WORK = "unknown-work";
+
   private final Vocabulary vocabulary;
   private final Map<String, String> opposites;
   private final Hearing hearing;
@@ -78,6 +80,9 @@ public final class Heeding {
   private static List<Entry> history(CaseFile file, Heard heard) {
     Set<String> recorded = new HashSet<>();
     file.history().forEach(entry -> recorded.add(entry.work() + entry.event()));
+    if (file.history().stream().anyMatch(entry -> !entry.work().isEmpty())) {
+      recorded.add(UNKNOWN_WORK); // The record says better what it was.
+    }
     List<Entry> all = new ArrayList<>(file.history());
     for (Told told : heard.history()) {
       if (recorded.add(told.id())) {
