@@ -5,6 +5,7 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
+import firmlever.report.FirstScreen;
 import firmlever.report.JsonReport;
 import firmlever.report.TextReport;
 import java.io.PrintWriter;
@@ -42,6 +43,11 @@ final class TriageCommand implements Callable<Integer> {
 
   @Option(names = "--gate", description = "exit with 3 where a brake must not be ridden")
   private boolean gate;
+
+  @Option(
+      names = "--why",
+      description = "print all reasons, the other causes and the whole plan, not one screen")
+  private boolean why;
 
   @Option(
       names = "--coded-only",
@@ -90,9 +96,11 @@ final class TriageCommand implements Callable<Integer> {
     if (json && !diagnoses.isEmpty()) {
       out.println(files.size() == 1 ? JsonReport.of(diagnoses.get(0)) : JsonReport.of(diagnoses));
     } else {
-      TextReport report = new TextReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
+      TextReport all = new TextReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
+      FirstScreen first = new FirstScreen(engine.vocabulary(), Terminal.width(), Terminal.bold());
       for (int i = 0; i < diagnoses.size(); i++) {
-        out.print((i == 0 ? "" : "\n") + report.of(diagnoses.get(i)));
+        Diagnosis each = diagnoses.get(i);
+        out.print((i == 0 ? "" : "\n") + (why ? all.of(each) : first.of(each)));
       }
     }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));

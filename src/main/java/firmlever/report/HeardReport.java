@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** What a complaint was heard to say, so that a person can see and mend it. */
@@ -44,6 +45,18 @@ final class HeardReport {
     }
   }
 
+  /** What counts of it, for a first screen. */
+  String oneLine(Heard heard) {
+    String said =
+        Stream.concat(
+                heard.findings().stream()
+                    .filter(each -> each.certainty() != Certainty.UNSURE)
+                    .map(this::spoken),
+                heard.history().stream().map(this::spoken))
+            .collect(Collectors.joining("; "));
+    return said.isEmpty() ? "nothing that is known here; ask how the lever feels" : said;
+  }
+
   private String spoken(Finding each) {
     String symptom = opposites.getOrDefault(each.symptom(), each.symptom());
     boolean turned = opposites.containsKey(each.symptom());
@@ -64,7 +77,7 @@ final class HeardReport {
                 : vocabulary.actions().get(each.id()).name();
     List<String> more = new ArrayList<>();
     each.daysAgo().ifPresent(days -> more.add(days == 0 ? "today" : days + " days ago"));
-    switch (each.by()) {
+    switch (each.kind() == Kind.EVENT ? Heard.Person.UNKNOWN : each.by()) {
       case OWNER -> more.add("by the owner");
       case SHOP -> more.add("by a workshop");
       case UNKNOWN -> {}

@@ -231,10 +231,8 @@ final class Collector implements Model {
           new Contradiction(
               List.of(symptom),
               said(
-                  vocabulary.symptoms().get(symptom).name()
-                      + (before.present()
-                          ? " is down as present, but "
-                          : " is down as absent, but ")
+                  vocabulary.symptoms().get(symptom).said(before.present())
+                      + " is on record, but "
                       + why)),
           (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
     }

@@ -107,8 +107,13 @@ public final class Facts {
     }
   }
 
-  /** That one symptom is a kind of another: where the finer is there, so is the coarser. */
-  public record KindOf(String fine, String coarse) {}
+  /**
+   * That one symptom is a kind of another: where the finer is there, so is the coarser.
+   *
+   * @param fineSaid name of the finer one
+   * @param coarseAbsentSaid how the absence of the coarser one is called
+   */
+  public record KindOf(String fine, String coarse, String fineSaid, String coarseAbsentSaid) {}
 
   /**
    * A measured value.

@@ -3,6 +3,7 @@ package firmlever.rulebase;
 import firmlever.rulebase.Facts.KindOf;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -48,7 +49,14 @@ record Names(
     List<KindOf> kinds = new ArrayList<>();
     vocabulary
         .coarser()
-        .forEach((fine, above) -> above.forEach(coarse -> kinds.add(new KindOf(fine, coarse))));
+        .forEach(
+            (fine, above) ->
+                above.forEach(coarse -> kinds.add(kind(vocabulary.symptoms(), fine, coarse))));
     return List.copyOf(kinds);
+  }
+
+  private static KindOf kind(Map<String, Symptom> symptoms, String fine, String coarse) {
+    return new KindOf(
+        fine, coarse, symptoms.get(fine).said(true), symptoms.get(coarse).said(false));
   }
 }

@@ -99,8 +99,8 @@ public record Vocabulary(
   /** A name used in job records. */
   public record Term(String id, String name, String definition) {}
 
-  /** A caution with the sentence that is printed. */
-  public record Caution(String id, String text) {}
+  /** A caution with the sentence that is printed, and the few words for a first screen. */
+  public record Caution(String id, String text, String inShort) {}
 
   /** The symptoms that are named by their absence too, by the id of the absence. */
   public Map<String, String> opposites() {

@@ -68,7 +68,10 @@ public final class VocabularyReader {
   private static final Shape TERM = named().needs("definition", text(500), "what it is");
 
   private static final Shape CAUTION =
-      Shape.object().needs("id", code(), "its id").needs("text", text(500), "the caution");
+      Shape.object()
+          .needs("id", code(), "its id")
+          .needs("short", text(60), "the caution in a few words")
+          .needs("text", text(500), "the caution");
 
   private static Shape.Fields named() {
     return Shape.object().needs("id", code(), "its id").needs("name", text(80), "its spoken name");
@@ -106,7 +109,7 @@ public final class VocabularyReader {
           terms(history, "outcomes"),
           Vocabulary.byId(
               file("cautions.json", CAUTION, "cautions").objects("cautions").stream()
-                  .map(f -> new Caution(f.text("id"), f.text("text")))
+                  .map(f -> new Caution(f.text("id"), f.text("text"), f.text("short")))
                   .toList(),
               Caution::id));
     } catch (BadInput e) {
