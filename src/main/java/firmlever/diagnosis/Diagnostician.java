@@ -77,10 +77,12 @@ public final class Diagnostician {
 
   private final RuleBase rules;
   private final StepPlanner planner;
+  private final RideJudge rideJudge;
 
   public Diagnostician(RuleBase rules) {
     this.rules = rules;
     this.planner = new StepPlanner(rules.vocabulary(), Shop.standard());
+    this.rideJudge = new RideJudge(rules.vocabulary());
   }
 
   /**
@@ -117,12 +119,27 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
-    Network network = belief.model().network();
-    List<Scenario> stories = stories(belief.model(), network, belief.posterior(), 3, STORIES);
+    BrakeModel model = held(belief.model(), ride(belief));
+    Network network = model.network();
+    List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
     return planner.firstStep(
-        belief.model(),
-        worthPlanning(belief.model(), network, belief.posterior(), stories),
+        model,
+        worthPlanning(model, network, belief.posterior(), stories),
         belief.posterior().noFault());
+  }
+
+  /** Whether the brake may be ridden, as far as is believed. */
+  public RideVerdict ride(Belief belief) {
+    return rideJudge.judge(belief.model(), belief.posterior());
+  }
+
+  /** The model for planning: a brake that likely causes forbid to ride is not handed back. */
+  private static BrakeModel held(BrakeModel model, RideVerdict ride) {
+    if (!ride.stop() || !model.hazards().isEmpty()) {
+      return model;
+    }
+    String why = "it is not to be ridden: " + ride.because().get(0).why();
+    return model.stopped(Diagnosis.HAND_BACK, new Said("", "", why));
   }
 
   /** Diagnoses one case. */
@@ -145,11 +162,13 @@ public final class Diagnostician {
    *
    * @throws TooManySymptoms where ranking and balance alone do not fit into it
    */
-  public Diagnosis diagnose(CaseFile file, BrakeModel model, Options options, WorkBudget budget) {
-    Network network = model.network();
-    List<Observation> seen = model.observations();
+  public Diagnosis diagnose(CaseFile file, BrakeModel said, Options options, WorkBudget budget) {
+    Network network = said.network();
+    List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
+    RideVerdict ride = ride(new Belief(said, posterior));
+    BrakeModel model = held(said, ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
         planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
@@ -163,7 +182,8 @@ public final class Diagnostician {
         rules.digest(),
         rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
-        model.hazards().stream()
+        ride,
+        said.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
             .toList(),
         causes(model, posterior),

@@ -16,6 +16,7 @@ import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.BrakeModel.Unlooked;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
@@ -62,6 +63,7 @@ final class Collector implements Model {
   private final Map<String, Shown> links = new HashMap<>();
   private final Map<String, Background> backgrounds = new HashMap<>();
   private final Map<String, Hazard> hazards = new HashMap<>();
+  private final Map<String, Unlooked> unlooked = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
   private final Map<String, Set<String>> cautionsByAction = new HashMap<>();
   private final Map<String, Contradiction> contradictions = new TreeMap<>();
@@ -242,6 +244,15 @@ final class Collector implements Model {
   }
 
   @Override
+  public void clearFirst(String symptom, String why) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    unlooked.merge(
+        symptom,
+        new Unlooked(symptom, said(why)),
+        (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+  }
+
+  @Override
   public void caution(String caution) {
     mustBeKnown(caution, vocabulary.cautions().keySet(), "a caution");
     cautions.add(caution);
@@ -316,6 +327,13 @@ final class Collector implements Model {
     return actions;
   }
 
+  /** Whether a finer kind of the symptom forbids riding too: then that one says it. */
+  private boolean saidMoreFinely(String symptom) {
+    Map<String, Set<String>> coarser = vocabulary.coarser();
+    return hazards.keySet().stream()
+        .anyMatch(fine -> coarser.getOrDefault(fine, Set.of()).contains(symptom));
+  }
+
   private int symptomAt(String symptom) {
     Integer at = names.symptoms().get(symptom);
     if (at == null) {
@@ -376,9 +394,13 @@ final class Collector implements Model {
     }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
-    stops.removeIf(hazard -> told.contains(hazard.symptom()));
+    stops.removeIf(hazard -> told.contains(hazard.symptom()) && saidMoreFinely(hazard.symptom()));
     List<Hold> waits = new ArrayList<>(holds.values());
     waits.removeIf(hold -> hold.kind() == HoldKind.MEND && told.contains(hold.first()));
+    List<Unlooked> looks = new ArrayList<>(unlooked.values());
+    looks.removeIf(look -> known.containsKey(look.symptom()));
+    looks.sort(Comparator.comparingInt(look -> names.symptoms().get(look.symptom())));
+    waits.removeIf(hold -> hold.kind() == HoldKind.CHECK && known.containsKey(hold.first()));
     stops.sort(Comparator.comparingInt(hazard -> names.symptoms().get(hazard.symptom())));
     return new BrakeModel(
         new Network(causes, prior, symptoms, background, strength),
@@ -389,6 +411,7 @@ final class Collector implements Model {
         new HashMap<>(links),
         impossible,
         List.copyOf(stops),
+        List.copyOf(looks),
         inVocabularyOrder(cautions),
         cautionsByAction.entrySet().stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),
