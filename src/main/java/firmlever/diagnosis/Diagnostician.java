@@ -43,6 +43,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * The pipeline: case file, symptoms, model, belief, plan, diagnosis. Holds no state between cases
@@ -119,13 +120,19 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
-    BrakeModel model = held(belief.model(), ride(belief));
-    Network network = model.network();
-    List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
-    return planner.firstStep(
-        model,
-        worthPlanning(model, network, belief.posterior(), stories),
-        belief.posterior().noFault());
+    RideVerdict ride = ride(belief);
+    return notHandedBackOverAStop(
+        ride,
+        notRidden(belief.model(), ride),
+        Optional::stream,
+        model -> {
+          Network network = model.network();
+          List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
+          return planner.firstStep(
+              model,
+              worthPlanning(model, network, belief.posterior(), stories),
+              belief.posterior().noFault());
+        });
   }
 
   /** Whether the brake may be ridden, as far as is believed. */
@@ -133,13 +140,32 @@ public final class Diagnostician {
     return rideJudge.judge(belief.model(), belief.posterior());
   }
 
-  /** The model for planning: a brake that likely causes forbid to ride is not handed back. */
-  private static BrakeModel held(BrakeModel model, RideVerdict ride) {
-    if (!ride.stop() || !model.hazards().isEmpty()) {
-      return model;
-    }
-    String why = "it is not to be ridden: " + ride.because().get(0).why();
-    return model.stopped(Diagnosis.HAND_BACK, new Said("", "", why));
+  /** The model for planning: no test ride on a brake that likely causes forbid to ride. */
+  private static BrakeModel notRidden(BrakeModel model, RideVerdict ride) {
+    return ride.stop() && model.hazards().isEmpty() ? model.stopped(forbidden(ride)) : model;
+  }
+
+  private static Said forbidden(RideVerdict ride) {
+    return new Said("", "", "it is not to be ridden: " + ride.because().get(0).why());
+  }
+
+  /** Plans, and plans anew without handing back where that would come first over a stop. */
+  private static <P> P notHandedBackOverAStop(
+      RideVerdict ride,
+      BrakeModel model,
+      Function<P, Stream<Step>> steps,
+      Function<BrakeModel, P> planned) {
+    P plan = planned.apply(model);
+    boolean handsBack =
+        steps
+            .apply(plan)
+            .filter(Step::open)
+            .findFirst()
+            .filter(step -> step.id().equals(Diagnosis.HAND_BACK))
+            .isPresent();
+    return ride.stop() && handsBack
+        ? planned.apply(model.forbidding(Diagnosis.HAND_BACK, forbidden(ride)))
+        : plan;
   }
 
   /** Diagnoses one case. */
@@ -168,10 +194,16 @@ public final class Diagnostician {
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
     RideVerdict ride = ride(new Belief(said, posterior));
-    BrakeModel model = held(said, ride);
+    BrakeModel model = notRidden(said, ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
-        planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
+        notHandedBackOverAStop(
+            ride,
+            model,
+            List::stream,
+            held ->
+                planner.plan(
+                    held, worthPlanning(held, network, posterior, stories), posterior.noFault()));
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);

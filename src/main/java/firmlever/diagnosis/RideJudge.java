@@ -110,8 +110,7 @@ final class RideJudge {
   private static double added(BrakeModel model, Inference.Posterior belief, List<Integer> causes) {
     double before = 1;
     for (int i : causes) {
-      before *=
-          belief.posterior()[i] > LIKELIER_THAN_NOT ? 1 : 1 - model.network().prior(i);
+      before *= belief.posterior()[i] > LIKELIER_THAN_NOT ? 1 : 1 - model.network().prior(i);
     }
     return 1 - none(model, belief, causes) / before;
   }

@@ -12,7 +12,9 @@ public record RideVerdict(Word verdict, List<Because> because, List<String> notL
 
   /** The three verdicts. */
   public enum Word {
-    /** A finding forbids it, or the chance of a dangerous cause lies above the limit of its kind. */
+    /**
+     * A finding forbids it, or the chance of a dangerous cause lies above the limit of its kind.
+     */
     STOP("stop"),
     /** Nothing forbids it so far, but what would clear it was not looked at. */
     NOT_CLEARED("not-cleared"),

@@ -48,13 +48,18 @@ public record BrakeModel(
     return with(other, hazards, holds);
   }
 
-  /** The same of a brake that, for this reason, is neither ridden nor handed back. */
-  public BrakeModel stopped(String handBack, Said said) {
+  /** The same of a brake that, for this reason, must not be ridden. */
+  public BrakeModel stopped(Said said) {
     List<Hazard> stops = new ArrayList<>(hazards);
     stops.add(new Hazard("", said));
+    return with(network, List.copyOf(stops), holds);
+  }
+
+  /** The same of a brake on which, for this reason, the action is not to be done. */
+  public BrakeModel forbidding(String action, Said said) {
     List<Hold> waits = new ArrayList<>(holds);
-    waits.add(new Hold(handBack, HoldKind.FORBIDDEN, "", said));
-    return with(network, List.copyOf(stops), List.copyOf(waits));
+    waits.add(new Hold(action, HoldKind.FORBIDDEN, "", said));
+    return with(network, hazards, List.copyOf(waits));
   }
 
   private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits) {

@@ -1,7 +1,6 @@
 package firmlever.vocabulary;
 
 import static firmlever.document.Shape.code;
-import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
