@@ -3,6 +3,7 @@ package firmlever.casefile;
 import java.time.LocalDate;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,6 +17,7 @@ import java.util.Set;
  *
  * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
  *     not checked
+ * @param onlyTold of the symptoms those that a rider told and nobody looked for
  * @param why why the expectation must hold, as a mechanic would say it
  */
 public record CaseFile(
@@ -25,6 +27,7 @@ public record CaseFile(
     Use use,
     String complaint,
     Map<String, Presence> symptoms,
+    Set<String> onlyTold,
     Readings readings,
     List<Entry> history,
     Optional<Outcome> outcome,
@@ -34,10 +37,18 @@ public record CaseFile(
     Optional<Expectation> expectation,
     Optional<Claim> claim) {
 
-  /** The same case with one finding more, or another one. */
+  /** The same case with one finding more, or another one, that somebody has looked for. */
   public CaseFile with(String symptom, Presence presence) {
     Map<String, Presence> findings = new LinkedHashMap<>(symptoms);
     findings.put(symptom, presence);
+    Set<String> told = new LinkedHashSet<>(onlyTold);
+    told.remove(symptom);
+    return with(findings, told, history);
+  }
+
+  /** The same case with these findings and this history. */
+  public CaseFile with(
+      Map<String, Presence> findings, Set<String> findingsOnlyTold, List<Entry> entries) {
     return new CaseFile(
         id,
         opened,
@@ -45,8 +56,29 @@ public record CaseFile(
         use,
         complaint,
         Collections.unmodifiableMap(findings),
+        Collections.unmodifiableSet(findingsOnlyTold),
         readings,
-        history,
+        List.copyOf(entries),
+        outcome,
+        source,
+        why,
+        knownMiss,
+        expectation,
+        claim);
+  }
+
+  /** The same brake and complaint, and nothing that was found, measured or recorded. */
+  public CaseFile complaintAlone() {
+    return new CaseFile(
+        id,
+        opened,
+        brake,
+        use,
+        complaint,
+        Map.of(),
+        Set.of(),
+        Readings.NONE,
+        List.of(),
         outcome,
         source,
         why,

@@ -64,6 +64,10 @@ public final class CaseFormat {
         .may("use", use(), "what the brake is used for")
         .may("complaint", text(2000), "the complaint in the customer's words")
         .may("symptoms", symptomTable, "what was found, by symptom")
+        .may(
+            "only-told",
+            list(1, oneOf("a symptom", vocabulary.symptomWords())),
+            "of the symptoms those that a rider told and nobody looked for")
         .may("readings", readings(), "what was measured")
         .may(
             "history",

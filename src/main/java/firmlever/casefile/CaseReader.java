@@ -165,6 +165,7 @@ public final class CaseReader {
         use(f.inner("use")),
         f.text("complaint"),
         presences(f.inner("symptoms")),
+        onlyTold(f),
         readings(f.inner("readings")),
         f.objects("history").stream().map(entry -> entry(entry, opened)).toList(),
         f.object().get("outcome").map(node -> outcome(Fields.of(node))),
@@ -251,6 +252,12 @@ public final class CaseReader {
           (a, b) -> a == Presence.NOT_CHECKED ? b : a);
     }
     return Collections.unmodifiableMap(presences);
+  }
+
+  private Set<String> onlyTold(Fields f) {
+    Set<String> told = new LinkedHashSet<>();
+    f.texts("only-told").forEach(id -> told.add(opposites.getOrDefault(id, id)));
+    return Collections.unmodifiableSet(told);
   }
 
   /** A symptom and its opposite, both there or both absent. */

@@ -2,8 +2,6 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Expectation;
-import firmlever.comeback.statistics.Interval;
-import firmlever.comeback.statistics.Proportion;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;
@@ -13,6 +11,7 @@ import firmlever.diagnosis.RuleCoverage;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Visible;
+import firmlever.hearing.Heeding;
 import firmlever.rulebase.BrakeModel;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -23,6 +22,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -68,8 +68,10 @@ final class CheckCommand implements Callable<Integer> {
   private boolean quiet;
 
   private final List<CaseFile> read = new ArrayList<>();
-  private final List<Diagnosis> tested = new ArrayList<>();
-  private final List<Expectation> expected = new ArrayList<>();
+  private int tested;
+  private final Hits coded = new Hits("findings alone");
+  private final Hits words = new Hits("complaint alone");
+  private final Hits both = new Hits("both");
   private int met;
   private int failed;
   private int knownMisses;
@@ -88,11 +90,11 @@ final class CheckCommand implements Callable<Integer> {
       coverage(out, engine, read);
     }
     if (report) {
-      hits(out, expected, tested);
+      Stream.of(coded, words, both).forEach(hits -> hits.print(out));
     }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
     out.println(
-        tested.size()
+        tested
             + " cases checked: "
             + met
             + " as expected, "
@@ -100,7 +102,7 @@ final class CheckCommand implements Callable<Integer> {
             + " not, "
             + knownMisses
             + " known misses; "
-            + (read.size() - tested.size())
+            + (read.size() - tested)
             + " without an expectation were only read.");
     if (!problems.isEmpty()) {
       return Exit.BAD_INPUT;
@@ -118,8 +120,10 @@ final class CheckCommand implements Callable<Integer> {
       return;
     }
     List<String> missed = Expectations.missed(caseFile.expectation().orElseThrow(), diagnosis);
-    tested.add(diagnosis);
-    expected.add(caseFile.expectation().orElseThrow());
+    tested++;
+    if (report) {
+      arms(engine, caseFile, diagnosis);
+    }
     if (missed.isEmpty()) {
       met++;
       if (!quiet) {
@@ -131,6 +135,22 @@ final class CheckCommand implements Callable<Integer> {
     } else {
       failed++;
       missed(out, file, caseFile, engine.rules().consult(caseFile), missed);
+    }
+  }
+
+  /** What was expected, held against what findings, words, and both together lead to. */
+  private void arms(Engine engine, CaseFile caseFile, Diagnosis byFindings) {
+    Expectation wanted = caseFile.expectation().orElseThrow();
+    coded.add(wanted, byFindings);
+    if (!caseFile.complaint().isEmpty()) {
+      Heeding heeding = engine.heeding();
+      words.add(
+          wanted,
+          engine
+              .diagnostician()
+              .diagnose(heeding.heed(caseFile.complaintAlone()), Options.WITHOUT_DRAWS));
+      both.add(
+          wanted, engine.diagnostician().diagnose(heeding.heed(caseFile), Options.WITHOUT_DRAWS));
     }
   }
 
@@ -175,38 +195,6 @@ final class CheckCommand implements Callable<Integer> {
     if (!changes.isEmpty()) {
       out.println("changed " + file + ": " + String.join("; ", changes));
     }
-  }
-
-  /** How often the expected cause came first, and among the first three, with 95 % intervals. */
-  private static void hits(PrintWriter out, List<Expectation> expected, List<Diagnosis> tested) {
-    int first = 0;
-    int three = 0;
-    int named = 0;
-    for (int i = 0; i < tested.size(); i++) {
-      List<String> causes = new ArrayList<>(expected.get(i).first());
-      causes.addAll(expected.get(i).top3());
-      if (!causes.isEmpty()) {
-        List<String> leading =
-            tested.get(i).causes().stream().limit(3).map(CauseBelief::id).toList();
-        named++;
-        first += causes.contains(tested.get(i).first()) ? 1 : 0;
-        three += causes.stream().anyMatch(leading::contains) ? 1 : 0;
-      }
-    }
-    out.println("first right:        " + share(first, named));
-    out.println("in the first three: " + share(three, named));
-  }
-
-  private static String share(int hits, int of) {
-    Interval interval = new Proportion(hits, of).wilson(0.95);
-    return String.format(
-        Locale.ROOT,
-        "%d of %d (%.0f %%; 95 %% interval %.0f to %.0f %%, Wilson)",
-        hits,
-        of,
-        of == 0 ? 0 : 100.0 * hits / of,
-        100 * interval.low(),
-        100 * interval.high());
   }
 
   private static void coverage(PrintWriter out, Engine engine, List<CaseFile> cases) {

@@ -3,13 +3,18 @@ package firmlever.cli;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
+import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 
 /** The parts every command that reasons needs, put together. */
 record Engine(
-    Vocabulary vocabulary, RuleBase rules, CaseReader reader, Diagnostician diagnostician) {
+    Vocabulary vocabulary,
+    RuleBase rules,
+    CaseReader reader,
+    Heeding heeding,
+    Diagnostician diagnostician) {
   static Engine start() {
     return of(RuleBase.builtIn(VocabularyReader::builtIn));
   }
@@ -25,6 +30,11 @@ record Engine(
 
   private static Engine of(RuleBase rules) {
     Vocabulary vocabulary = rules.vocabulary();
-    return new Engine(vocabulary, rules, new CaseReader(vocabulary), new Diagnostician(rules));
+    return new Engine(
+        vocabulary,
+        rules,
+        new CaseReader(vocabulary),
+        new Heeding(vocabulary),
+        new Diagnostician(rules));
   }
 }

@@ -44,6 +44,11 @@ final class TriageCommand implements Callable<Integer> {
   private boolean gate;
 
   @Option(
+      names = "--coded-only",
+      description = "do not listen to the complaint; go by findings, readings and record alone")
+  private boolean codedOnly;
+
+  @Option(
       names = "--draws",
       paramLabel = "N",
       defaultValue = "100",
@@ -73,8 +78,13 @@ final class TriageCommand implements Callable<Integer> {
               file,
               () -> {
                 CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
+                Options options = new Options(draws, seed, true);
                 diagnoses.add(
-                    engine.diagnostician().diagnose(caseFile, new Options(draws, seed, true)));
+                    codedOnly
+                        ? engine.diagnostician().diagnose(caseFile, options)
+                        : engine
+                            .diagnostician()
+                            .diagnose(engine.heeding().heed(caseFile), options));
               }));
     }
     if (json && !diagnoses.isEmpty()) {

@@ -86,6 +86,7 @@ final class BroughtIn {
             new CaseFile.Use("", Double.NaN, Double.NaN, Double.NaN),
             "a work and nothing else",
             Map.of(),
+            Set.of(),
             CaseFile.Readings.NONE,
             history,
             Optional.empty(),

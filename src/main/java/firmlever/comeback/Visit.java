@@ -110,6 +110,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         file.use(),
         file.complaint(),
         symptoms,
+        file.onlyTold(),
         file.readings(),
         history,
         Optional.empty(),

@@ -240,21 +240,7 @@ public final class Acceptor {
                             entry.note())
                         : entry)
             .toList();
-    return new CaseFile(
-        file.id(),
-        file.opened(),
-        file.brake(),
-        file.use(),
-        file.complaint(),
-        file.symptoms(),
-        file.readings(),
-        history,
-        file.outcome(),
-        file.source(),
-        file.why(),
-        file.knownMiss(),
-        file.expectation(),
-        file.claim());
+    return file.with(file.symptoms(), file.onlyTold(), history);
   }
 
   private static List<Shift> shifts(Diagnosis before, Diagnosis now) {

@@ -1,6 +1,7 @@
 package firmlever.diagnosis;
 
 import firmlever.belief.Word;
+import firmlever.hearing.Heard;
 import firmlever.hydraulics.ThrowEstimate;
 import java.util.List;
 import java.util.Optional;
@@ -20,6 +21,7 @@ import java.util.Optional;
  * @param together the likeliest stories of two or more causes
  * @param next what to do, in the order to act
  * @param turning which checks would turn the ranking, and how
+ * @param heard what the complaint was heard to say; empty where it was not listened to
  * @param notes what of the case file was read and not understood, in sentences
  * @param contradictions findings that cannot all be true
  * @param concluded symptoms that readings, record or other findings show
@@ -41,6 +43,7 @@ public record Diagnosis(
     List<Together> together,
     List<Step> next,
     List<Turn> turning,
+    Optional<Heard> heard,
     List<String> notes,
     List<Contradiction> contradictions,
     List<Concluded> concluded,

@@ -23,6 +23,7 @@ import firmlever.diagnosis.Diagnosis.Together;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.Nearest;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
@@ -168,9 +169,14 @@ public final class Diagnostician {
         : plan;
   }
 
-  /** Diagnoses one case. */
+  /** Diagnoses one case by what its file says outside the complaint. */
   public Diagnosis diagnose(CaseFile file, Options options) {
     return diagnose(file, rules.consult(file), options);
+  }
+
+  /** Diagnoses one case with what its complaint was heard to say. */
+  public Diagnosis diagnose(Heeded heeded, Options options) {
+    return diagnose(heeded, rules.consult(heeded.file()), options, WorkBudget.ofOneAnswer());
   }
 
   /** Diagnoses one case as if the named rules did not exist. */
@@ -188,7 +194,12 @@ public final class Diagnostician {
    *
    * @throws TooManySymptoms where ranking and balance alone do not fit into it
    */
-  public Diagnosis diagnose(CaseFile file, BrakeModel said, Options options, WorkBudget budget) {
+  public Diagnosis diagnose(CaseFile file, BrakeModel model, Options options, WorkBudget budget) {
+    return diagnose(new Heeded(file, Optional.empty(), List.of()), model, options, budget);
+  }
+
+  private Diagnosis diagnose(Heeded heeded, BrakeModel said, Options options, WorkBudget budget) {
+    CaseFile file = heeded.file();
     Network network = said.network();
     List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
@@ -226,7 +237,8 @@ public final class Diagnostician {
         together(network, stories),
         next,
         turns,
-        notes(file),
+        heeded.heard(),
+        notes(heeded),
         model.contradictions().stream()
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
@@ -256,20 +268,22 @@ public final class Diagnostician {
     return rules.vocabulary().cautions().keySet().stream().filter(all::contains).toList();
   }
 
-  private List<String> notes(CaseFile file) {
+  /** What of the case was read and not understood, or stands against something else in it. */
+  private List<String> notes(Heeded heeded) {
     Set<String> known = rules.vocabulary().parts().keySet();
-    return file.history().stream()
+    List<String> notes = new ArrayList<>(heeded.clashes());
+    heeded.file().history().stream()
         .flatMap(entry -> entry.parts().stream())
         .filter(part -> !known.contains(part))
         .distinct()
-        .map(
-            part ->
-                ("the part \""
-                        + part
-                        + "\" in the record is kept in words: no rule knows it. "
-                        + Nearest.maybe(part, known))
-                    .strip())
-        .toList();
+        .map(part -> unknownPart(part, known))
+        .forEach(notes::add);
+    return List.copyOf(notes);
+  }
+
+  private static String unknownPart(String part, Set<String> known) {
+    String note = "the part \"" + part + "\" in the record is kept in words: no rule knows it. ";
+    return (note + Nearest.maybe(part, known)).strip();
   }
 
   private static String spoken(CaseFile.Brake brake) {

@@ -80,6 +80,7 @@ public final class JsonReport {
                     "if-present-probability", rounded(t.ifPresentProbability()),
                     "if-absent", t.ifAbsent(),
                     "if-absent-probability", rounded(t.ifAbsentProbability()))));
+    d.heard().ifPresent(heard -> json.put("heard", HeardReport.json(heard)));
     json.put("notes", d.notes());
     json.put(
         "contradictions",

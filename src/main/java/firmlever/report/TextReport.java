@@ -52,6 +52,7 @@ public final class TextReport {
       d.contradictions().forEach(c -> page.hanging("  ", c.why()));
     }
     measured(page, d);
+    d.heard().ifPresent(heard -> new HeardReport(vocabulary).text(page, heard));
     notes(page, d);
     d.throwEstimate().ifPresent(estimate -> throwSays(page, estimate));
     wrong(page, d);

@@ -42,6 +42,9 @@ public final class CaseFacts {
   private static final double MOISTURE_PEN_PERCENT = 0.3;
   private static final double BOILING_TESTER_C = 3;
 
+  /** Who did a work that no workshop did. */
+  private static final String OWNER = "owner";
+
   /** Works after which the fluid in the brake is fresh. */
   private static final Set<String> RENEWING =
       Set.of("full-bleed", "fluid-flush", "gravity-bleed", "renew-whole-system", "fit-brake");
@@ -168,7 +171,8 @@ public final class CaseFacts {
                 daysAgo == newest,
                 entry.outcome(),
                 entry.circumstances(),
-                Set.copyOf(entry.parts())));
+                Set.copyOf(entry.parts()),
+                entry.by().equals(OWNER)));
       }
     }
     facts.addAll(jobs);

@@ -41,6 +41,12 @@ final class Collector implements Model {
   /** A reading this sure to be on one side of its limit is a plain finding. */
   private static final double SURE = 0.98;
 
+  /**
+   * How often a rider who says that something is not there has overlooked it: he has not looked, or
+   * does not know the feel (from memory).
+   */
+  private static final double RIDER_OVERLOOKS = 0.4;
+
   /** One work in ten was not done as written down (from memory). */
   private static final double DONE_AS_WRITTEN = 0.9;
 
@@ -71,9 +77,15 @@ final class Collector implements Model {
   private final Map<String, Said> inVain = new TreeMap<>();
   private final Map<String, Hold> holds = new TreeMap<>();
   private final Set<String> fired = new HashSet<>();
+  private final Set<String> onlyTold = new HashSet<>();
 
-  Collector(Names names, Collection<Finding> recorded) {
+  /**
+   * @param recorded what the case file says of symptoms
+   * @param onlyTold ids of those that only a rider told
+   */
+  Collector(Names names, Collection<Finding> recorded, Set<String> onlyTold) {
     this.names = names;
+    this.onlyTold.addAll(onlyTold);
     this.vocabulary = names.vocabulary();
     for (Finding finding : recorded) {
       findings.put(
@@ -174,6 +186,16 @@ final class Collector implements Model {
   @Override
   public Finding found(String symptom, boolean present, String why) {
     return concluded(symptom, present ? 1 : 0, true, why);
+  }
+
+  @Override
+  public Finding told(String symptom, boolean present, String why) {
+    boolean first = !findings.containsKey(symptom);
+    Finding finding = concluded(symptom, present ? 1 : 0, true, why);
+    if (first) {
+      onlyTold.add(symptom);
+    }
+    return finding;
   }
 
   @Override
@@ -392,13 +414,17 @@ final class Collector implements Model {
         strength[i][j] = shown.at(j) == null ? 0 : shown.at(j).word().probability();
       }
     }
+    for (Observation seen : observations) {
+      weighReport(seen, symptoms.get(seen.symptom()), background, strength);
+    }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
     stops.removeIf(hazard -> told.contains(hazard.symptom()) && saidMoreFinely(hazard.symptom()));
     List<Hold> waits = new ArrayList<>(holds.values());
     waits.removeIf(hold -> hold.kind() == HoldKind.MEND && told.contains(hold.first()));
     List<Unlooked> looks = new ArrayList<>(unlooked.values());
-    looks.removeIf(look -> known.containsKey(look.symptom()));
+    // What only a rider told, nobody has looked for.
+    looks.removeIf(look -> known.containsKey(look.symptom()) && !onlyTold.contains(look.symptom()));
     looks.sort(Comparator.comparingInt(look -> names.symptoms().get(look.symptom())));
     waits.removeIf(hold -> hold.kind() == HoldKind.CHECK && known.containsKey(hold.first()));
     stops.sort(Comparator.comparingInt(hazard -> names.symptoms().get(hazard.symptom())));
@@ -420,6 +446,26 @@ final class Collector implements Model {
         List.copyOf(waits),
         fired,
         throwEstimate);
+  }
+
+  /**
+   * Nobody's word is beyond doubt. A rider says what is not there as often as the vocabulary tells:
+   * that much background the symptom has. What was not found was overlooked now and then: by that
+   * much less do its causes show it.
+   */
+  private void weighReport(
+      Observation seen, String symptom, double[] background, double[][] strength) {
+    Vocabulary.Symptom known = vocabulary.symptoms().get(symptom);
+    int j = seen.symptom();
+    boolean told = onlyTold.contains(symptom);
+    if (told && seen.ifAbsent() == 0) {
+      background[j] = Math.max(background[j], known.toldFalsely());
+    } else if (seen.ifPresent() == 0) {
+      double heeded = 1 - (told ? RIDER_OVERLOOKS : known.overlooked());
+      for (double[] each : strength) {
+        each[j] *= heeded;
+      }
+    }
   }
 
   /**

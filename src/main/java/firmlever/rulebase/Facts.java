@@ -154,6 +154,7 @@ public final class Facts {
    * @param newest whether no other work is younger
    * @param outcome {@code mended}, {@code helped-for-a-while}, {@code unchanged}, {@code worse},
    *     {@code unknown}
+   * @param ownWork whether the owner did it, by the code {@code owner}, and no workshop
    */
   public record Job(
       String work,
@@ -164,7 +165,8 @@ public final class Facts {
       boolean newest,
       String outcome,
       Set<String> circumstances,
-      Set<String> parts) {
+      Set<String> parts,
+      boolean ownWork) {
     public boolean bleed() {
       return BLEEDS.contains(work);
     }

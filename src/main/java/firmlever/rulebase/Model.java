@@ -33,6 +33,9 @@ public interface Model {
   /** Concludes a symptom from another finding or from the record; insert what it returns. */
   Finding found(String symptom, boolean present, String why);
 
+  /** The same, but somebody only said so: it weighs as the word of a rider does. */
+  Finding told(String symptom, boolean present, String why);
+
   /**
    * Follows by definition from another finding: known without a check, and no evidence of its own;
    * insert what it returns.

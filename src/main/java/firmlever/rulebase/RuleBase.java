@@ -177,7 +177,7 @@ public final class RuleBase {
   public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
     List<Finding> recorded = CaseFacts.recorded(file);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
-    Collector collector = new Collector(names, recorded);
+    Collector collector = new Collector(names, recorded, file.onlyTold());
     KieSession session = sessions.newKieSession();
     try {
       session.addEventListener(new Speaker(collector, sources));

@@ -45,6 +45,8 @@ public record Vocabulary(
    *
    * @param check how to find out
    * @param minutes a mechanic's time to find out, set-up included
+   * @param toldFalsely how often a rider without it says it is there, 0 to 1
+   * @param overlooked how often a mechanic who looks overlooks it, 0 to 1
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    * @param kindOf coarser symptoms that are there whenever this one is
@@ -58,6 +60,8 @@ public record Vocabulary(
       String check,
       int minutes,
       CheckKind kind,
+      double toldFalsely,
+      double overlooked,
       Set<String> needs,
       Set<String> presupposes,
       Set<String> kindOf,

@@ -2,6 +2,7 @@ package firmlever.vocabulary;
 
 import static firmlever.document.Shape.code;
 import static firmlever.document.Shape.list;
+import static firmlever.document.Shape.number;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
@@ -43,6 +44,8 @@ public final class VocabularyReader {
           .needs("check", text(800), "how to check")
           .needs("minutes", whole(0, 240), "minutes to find out")
           .needs("kind", oneOf("a kind of check", kinds()), "how one finds out")
+          .needs("told-falsely", number(0, 1), "how often riders say it without its being there")
+          .needs("overlooked", number(0, 1), "how often who looks overlooks it")
           .needs("needs", list(0, code()), "set-ups it needs")
           .may("presupposes", list(1, code()), "symptoms one of which must be present first")
           .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
@@ -129,6 +132,8 @@ public final class VocabularyReader {
         f.text("check"),
         f.whole("minutes", 0),
         CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
+        f.number("told-falsely"),
+        f.number("overlooked"),
         new LinkedHashSet<>(f.texts("needs")),
         new LinkedHashSet<>(f.texts("presupposes")),
         new LinkedHashSet<>(f.texts("kind-of")),

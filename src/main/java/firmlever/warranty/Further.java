@@ -283,6 +283,7 @@ public record Further(
         use,
         f.complaint(),
         symptoms,
+        f.onlyTold(),
         f.readings(),
         history,
         f.outcome(),

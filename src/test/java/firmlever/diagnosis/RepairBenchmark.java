@@ -498,6 +498,7 @@ public final class RepairBenchmark {
         like.use(),
         "thrown from the rules",
         symptoms,
+        Set.of(),
         CaseFile.Readings.NONE,
         history,
         Optional.empty(),

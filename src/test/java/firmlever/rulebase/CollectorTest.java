@@ -13,6 +13,7 @@ import firmlever.rulebase.Facts.Reading;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
@@ -25,7 +26,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 @DisplayName("What a rule says")
 class CollectorTest {
   private static Collector speaking(String rule, Finding... recorded) {
-    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded));
+    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded), Set.of());
     collector.enter(rule, "from memory");
     return collector;
   }

@@ -98,7 +98,7 @@ class RuleBaseTest {
   private static BrakeModel consultShuffled(KieBase base, CaseFile file, Random random) {
     List<Finding> recorded = new ArrayList<>(CaseFacts.recorded(file));
     Collections.shuffle(recorded, random);
-    Collector collector = new Collector(Names.of(Cases.VOCABULARY), recorded);
+    Collector collector = new Collector(Names.of(Cases.VOCABULARY), recorded, file.onlyTold());
     List<Object> facts = new ArrayList<>(recorded);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
     facts.addAll(CaseFacts.others(file, throwEstimate));

@@ -142,6 +142,7 @@ class SampledPlansTest {
         like.use(),
         "thrown from the rules",
         symptoms,
+        Set.of(),
         CaseFile.Readings.NONE,
         like.history(),
         Optional.empty(),
