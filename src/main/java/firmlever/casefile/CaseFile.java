@@ -240,6 +240,9 @@ public record CaseFile(
    * @param next the first action that can be done now is one of these
    * @param notNext none of these can be done now
    * @param blocked each is listed and waits for something
+   * @param ride whether it may be ridden: {@code stop}, {@code not-cleared} or {@code fine}; empty
+   *     where not stated
+   * @param notLooked each must be looked for before it is cleared for riding
    * @param symptoms what the readings must have shown
    */
   public record Expectation(
@@ -252,6 +255,8 @@ public record CaseFile(
       List<String> notNext,
       List<String> blocked,
       Optional<Boolean> stopRide,
+      String ride,
+      List<String> notLooked,
       Map<String, Presence> symptoms,
       Optional<Boolean> contradictory,
       List<String> cautions) {}

@@ -32,6 +32,7 @@ public final class CaseFormat {
 
   public static final String FORMAT = "firmlever-case/1";
 
+  private static final List<String> RIDE = List.of("stop", "not-cleared", "fine");
   static final List<String> PRESENCES = List.of("present", "absent", "not-checked");
   static final List<String> MAKER_FIGURES =
       List.of(
@@ -243,6 +244,11 @@ public final class CaseFormat {
         .may("not-next", actions, "none of these may be done now")
         .may("blocked", actions, "each is listed and waits for something")
         .may("stop-ride", flag(), "whether the brake may not be ridden")
+        .may("ride", oneOf("a verdict", RIDE), "whether the brake may be ridden")
+        .may(
+            "not-looked",
+            list(1, oneOf("a symptom", vocabulary.symptoms().keySet())),
+            "each must be looked for before it is cleared for riding")
         .may(
             "symptoms",
             table(
@@ -265,6 +271,8 @@ public final class CaseFormat {
             "not-next",
             "blocked",
             "stop-ride",
+            "ride",
+            "not-looked",
             "symptoms",
             "contradictory",
             "cautions");

@@ -350,6 +350,8 @@ public final class CaseReader {
         f.texts("not-next"),
         f.texts("blocked"),
         f.flag("stop-ride"),
+        f.text("ride"),
+        f.texts("not-looked"),
         presences(f.inner("symptoms")),
         f.flag("contradictory"),
         f.texts("cautions"));

@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 
 /**
  * Says after a work whether the brake goes back. The case holds what was found after the work; the
@@ -183,9 +184,17 @@ public final class Acceptor {
       holds.add(
           "no work of this visit is on record: write it into the history with \"days-ago\": 0");
     }
-    diagnosis.hazards().stream()
-        .filter(hazard -> !failing.contains(hazard.symptom()))
-        .forEach(hazard -> holds.add(name(hazard.symptom()) + ": " + hazard.why()));
+    // Without a stop, the only findings named are those that contradict each other: see below.
+    diagnosis.ride().because().stream()
+        .filter(each -> diagnosis.stopRide() || each.isCause())
+        .filter(each -> !failing.contains(each.id()))
+        .forEach(each -> holds.add(name(each.id()) + ": " + each.why()));
+    Set<String> checked =
+        made.stream().flatMap(each -> each.clear().stream()).collect(Collectors.toSet());
+    model.unlooked().stream()
+        .filter(look -> !checked.contains(look.symptom()))
+        .forEach(
+            look -> holds.add(name(look.symptom()) + " was not looked for: " + look.said().why()));
     model.contradictions().stream()
         .filter(doubt -> made.stream().noneMatch(check -> bearsOn(doubt, check)))
         .forEach(doubt -> holds.add("findings contradict each other: " + doubt.said().why()));
@@ -249,6 +258,9 @@ public final class Acceptor {
   private String name(String id) {
     if (vocabulary.symptoms().containsKey(id)) {
       return vocabulary.symptoms().get(id).name();
+    }
+    if (vocabulary.causes().containsKey(id)) {
+      return vocabulary.causes().get(id).name();
     }
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name()

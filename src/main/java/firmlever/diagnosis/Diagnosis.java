@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param rulebase digest of the rule base in force
  * @param overlay the shop's own rules in force, in words; empty for none
  * @param brake the brake in words: position, code, fluid
- * @param hazards why the brake must not be ridden; none if it may
+ * @param ride whether the brake may be ridden, and why not
+ * @param hazards the findings that forbid riding
  * @param causes every cause above a thousandth, most probable first
  * @param impossible causes that cannot be in this brake
  * @param noFaultFound probability that none of the known causes is present
@@ -34,6 +35,7 @@ public record Diagnosis(
     String rulebase,
     String overlay,
     String brake,
+    RideVerdict ride,
     List<Hazard> hazards,
     List<CauseBelief> causes,
     List<Impossible> impossible,
@@ -57,7 +59,7 @@ public record Diagnosis(
   public static final String HAND_BACK = "hand-back";
 
   public boolean stopRide() {
-    return !hazards.isEmpty();
+    return ride.stop();
   }
 
   /** A symptom for which the brake must not be ridden. */

@@ -44,6 +44,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * The pipeline: case file, symptoms, model, belief, plan, diagnosis. Holds no state between cases
@@ -78,10 +79,12 @@ public final class Diagnostician {
 
   private final RuleBase rules;
   private final StepPlanner planner;
+  private final RideJudge rideJudge;
 
   public Diagnostician(RuleBase rules) {
     this.rules = rules;
     this.planner = new StepPlanner(rules.vocabulary(), Shop.standard());
+    this.rideJudge = new RideJudge(rules.vocabulary());
   }
 
   /**
@@ -118,12 +121,52 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
-    Network network = belief.model().network();
-    List<Scenario> stories = stories(belief.model(), network, belief.posterior(), 3, STORIES);
-    return planner.firstStep(
-        belief.model(),
-        worthPlanning(belief.model(), network, belief.posterior(), stories),
-        belief.posterior().noFault());
+    RideVerdict ride = ride(belief);
+    return notHandedBackOverAStop(
+        ride,
+        notRidden(belief.model(), ride),
+        Optional::stream,
+        model -> {
+          Network network = model.network();
+          List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
+          return planner.firstStep(
+              model,
+              worthPlanning(model, network, belief.posterior(), stories),
+              belief.posterior().noFault());
+        });
+  }
+
+  /** Whether the brake may be ridden, as far as is believed. */
+  public RideVerdict ride(Belief belief) {
+    return rideJudge.judge(belief.model(), belief.posterior());
+  }
+
+  /** The model for planning: no test ride on a brake that likely causes forbid to ride. */
+  private static BrakeModel notRidden(BrakeModel model, RideVerdict ride) {
+    return ride.stop() && model.hazards().isEmpty() ? model.stopped(forbidden(ride)) : model;
+  }
+
+  private static Said forbidden(RideVerdict ride) {
+    return new Said("", "", "it is not to be ridden: " + ride.because().get(0).why());
+  }
+
+  /** Plans, and plans anew without handing back where that would come first over a stop. */
+  private static <P> P notHandedBackOverAStop(
+      RideVerdict ride,
+      BrakeModel model,
+      Function<P, Stream<Step>> steps,
+      Function<BrakeModel, P> planned) {
+    P plan = planned.apply(model);
+    boolean handsBack =
+        steps
+            .apply(plan)
+            .filter(Step::open)
+            .findFirst()
+            .filter(step -> step.id().equals(Diagnosis.HAND_BACK))
+            .isPresent();
+    return ride.stop() && handsBack
+        ? planned.apply(model.forbidding(Diagnosis.HAND_BACK, forbidden(ride)))
+        : plan;
   }
 
   /** Diagnoses one case by what its file says outside the complaint. */
@@ -155,15 +198,23 @@ public final class Diagnostician {
     return diagnose(new Heeded(file, Optional.empty(), List.of()), model, options, budget);
   }
 
-  private Diagnosis diagnose(Heeded heeded, BrakeModel model, Options options, WorkBudget budget) {
+  private Diagnosis diagnose(Heeded heeded, BrakeModel said, Options options, WorkBudget budget) {
     CaseFile file = heeded.file();
-    Network network = model.network();
-    List<Observation> seen = model.observations();
+    Network network = said.network();
+    List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
+    RideVerdict ride = ride(new Belief(said, posterior));
+    BrakeModel model = notRidden(said, ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
-        planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
+        notHandedBackOverAStop(
+            ride,
+            model,
+            List::stream,
+            held ->
+                planner.plan(
+                    held, worthPlanning(held, network, posterior, stories), posterior.noFault()));
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -174,7 +225,8 @@ public final class Diagnostician {
         rules.digest(),
         rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
-        model.hazards().stream()
+        ride,
+        said.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
             .toList(),
         causes(model, posterior),

@@ -50,6 +50,14 @@ public final class Expectations {
         .stopRide()
         .filter(stop -> stop != d.stopRide())
         .ifPresent(stop -> missed.add("stop-ride should be " + stop));
+    if (!expected.ride().isEmpty() && !expected.ride().equals(d.ride().verdict().id())) {
+      missed.add("ride should be " + expected.ride() + ", is " + d.ride().verdict().id());
+    }
+    for (String look : expected.notLooked()) {
+      if (!d.ride().notLooked().contains(look)) {
+        missed.add(look + " should have to be looked for before riding");
+      }
+    }
     expected.symptoms().forEach((symptom, presence) -> symptom(symptom, presence, d, missed));
     expected
         .contradictory()

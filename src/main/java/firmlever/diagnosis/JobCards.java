@@ -7,6 +7,7 @@ import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.JobCard.Accept;
 import firmlever.diagnosis.JobCard.Section;
 import firmlever.diagnosis.JobCard.Then;
+import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.hydraulics.Brake;
 import firmlever.hydraulics.FluidExchange;
 import firmlever.hydraulics.FluidExchange.Flow;
@@ -34,6 +35,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** Writes job cards: which works may be done now on this brake, and how they are done. */
@@ -83,14 +85,23 @@ public final class JobCards {
     for (int i = 0; i < works.size(); i++) {
       mustBeFree(model, works.get(i), works.subList(0, i));
     }
-    if (!diagnosis.hazards().isEmpty()) {
+    RideVerdict ride = diagnosis.ride();
+    if (ride.stop() && works.contains(Diagnosis.HAND_BACK)) {
+      throw new NotNow(
+          name(Diagnosis.HAND_BACK)
+              + " is not to be done on this brake: it is not to be ridden: "
+              + ride.because().get(0).why()
+              + ".\n    Maybe run: firmlever triage, which names the works that help here.");
+    }
+    if (ride.stop()) {
+      notes.add("Not to be ridden until mended: " + named(ride.because(), Because::id) + ".");
+    } else if (ride.verdict() == RideVerdict.Word.NOT_CLEARED) {
       notes.add(
-          "Not to be ridden until mended: "
-              + diagnosis.hazards().stream()
-                  .map(hazard -> name(hazard.symptom()))
-                  .distinct()
-                  .collect(Collectors.joining(", "))
-              + ".");
+          "Not cleared for riding until the acceptance below is passed"
+              + (ride.because().isEmpty() ? "" : ", and for: " + named(ride.because(), Because::id))
+              + (ride.notLooked().isEmpty()
+                  ? "."
+                  : ". Not looked for yet: " + named(ride.notLooked(), id -> id) + "."));
     }
     if (!diagnosis.contradictions().isEmpty()) {
       notes.add("Findings contradict each other: look again before anything is done.");
@@ -377,7 +388,14 @@ public final class JobCards {
         .toPlainString();
   }
 
+  private <T> String named(List<T> things, Function<T, String> id) {
+    return things.stream().map(id).map(this::name).distinct().collect(Collectors.joining(", "));
+  }
+
   private String name(String id) {
+    if (vocabulary.causes().containsKey(id)) {
+      return vocabulary.causes().get(id).name();
+    }
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name()
         : vocabulary.symptoms().get(id).name();

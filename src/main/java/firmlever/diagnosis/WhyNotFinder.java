@@ -29,9 +29,11 @@ import java.util.stream.IntStream;
 /** Finds out why a cause is not believed in. Holds no state between cases. */
 public final class WhyNotFinder {
   private final RuleBase rules;
+  private final RideJudge rideJudge;
 
   public WhyNotFinder(RuleBase rules) {
     this.rules = rules;
+    this.rideJudge = new RideJudge(rules.vocabulary());
   }
 
   /**
@@ -82,7 +84,7 @@ public final class WhyNotFinder {
         texts.stream().map(RuleText::name).filter(model.fired()::contains).toList(),
         checks,
         List.copyOf(stoppedEarly),
-        !model.hazards().isEmpty());
+        rideJudge.judge(model, posterior).stop());
   }
 
   private static int likelier(Inference.Posterior posterior, int position) {

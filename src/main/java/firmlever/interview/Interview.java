@@ -13,6 +13,7 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
@@ -498,13 +499,17 @@ public final class Interview {
       }
     }
     Set<String> told =
-        before.hazards().stream().map(Diagnosis.Hazard::symptom).collect(Collectors.toSet());
-    for (Diagnosis.Hazard each : now.hazards()) {
-      if (!told.contains(each.symptom())) {
-        lines.add(
-            new Line("  ! ", "Not to be ridden: " + name(each.symptom()) + ": " + each.why()));
-      }
-    }
+        before.stopRide()
+            ? before.ride().because().stream().map(Because::id).collect(Collectors.toSet())
+            : Set.of();
+    // A cause speaks only where nothing forbade riding before: its chance moves with every answer.
+    now.ride().because().stream()
+        .filter(each -> now.stopRide() && !told.contains(each.id()))
+        .filter(each -> !each.isCause() || !before.stopRide() && now.hazards().isEmpty())
+        .forEach(
+            each ->
+                lines.add(
+                    new Line("  ! ", "Not to be ridden: " + name(each.id()) + ": " + each.why())));
     return lines;
   }
 

@@ -5,6 +5,7 @@ import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.diagnosis.RideVerdict;
 import firmlever.document.JsonText;
 import firmlever.hydraulics.Interval;
 import firmlever.hydraulics.ThrowEstimate;
@@ -41,6 +42,7 @@ public final class JsonReport {
       json.put("overlay", d.overlay());
     }
     json.put("stop-ride", d.stopRide());
+    json.put("ride", ride(d.ride()));
     json.put(
         "hazards",
         each(
@@ -112,6 +114,21 @@ public final class JsonReport {
     json.put("cautions", d.cautions());
     json.put("stopped-early", d.stoppedEarly());
     return json;
+  }
+
+  static Map<String, Object> ride(RideVerdict ride) {
+    return map(
+        "verdict",
+        ride.verdict().id(),
+        "because",
+        each(
+            ride.because(),
+            b ->
+                b.isCause()
+                    ? map("cause", b.id(), "probability", rounded(b.probability()), "why", b.why())
+                    : map("symptom", b.id(), "why", b.why())),
+        "not-looked",
+        ride.notLooked());
   }
 
   static Map<String, Object> gas(ThrowEstimate estimate) {

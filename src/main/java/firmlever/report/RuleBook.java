@@ -11,6 +11,7 @@ import firmlever.report.Book.Row;
 import firmlever.report.Book.Words;
 import firmlever.report.RulePages.Said;
 import firmlever.rulebase.RuleText;
+import firmlever.vocabulary.HazardKind;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Cause;
 import java.util.ArrayList;
@@ -327,7 +328,48 @@ public final class RuleBook {
                         pages.symptoms(s.rule().ids(s.argument(0))),
                         pages.spoken().conditions(s.rule()),
                         RulePages.reason(s.argument(1)))));
-    return new Chapter("stop-ride", "Not to be ridden", blocks);
+    blocks.add(
+        new Words(
+            "",
+            "Likely causes forbid it too. Not to ride costs a walk to the shop, to ride with such a"
+                + " cause present the harm below, in walks; so the limit is one through the harm."
+                + " It is held against the chance that the findings add. A mechanic may add a stop,"
+                + " never take one away."));
+    RulePages.table(
+        blocks,
+        "How a cause endangers the rider, and from what chance on it counts",
+        List.of("It", "Meaning", "Harm", "Limit", "Then", "Causes", "Source"),
+        HazardKind.builtIn().values().stream()
+            .map(
+                kind ->
+                    new Row(
+                        "",
+                        kind.name(),
+                        kind.definition(),
+                        Integer.toString(kind.harm()),
+                        kind.harm() == 0
+                            ? "none"
+                            : String.format(Locale.ROOT, "%.2f", kind.limit()),
+                        Spoken.plain(kind.above()),
+                        vocabulary.causes().values().stream()
+                            .filter(cause -> cause.hazards().contains(kind.id()))
+                            .map(Vocabulary.Cause::name)
+                            .collect(Collectors.joining(", ")),
+                        kind.source())));
+    RulePages.table(
+        blocks,
+        "Not cleared for riding before this was looked for",
+        List.of("Sign", "When", "Because", "Source"),
+        pages
+            .said("clearFirst")
+            .map(
+                s ->
+                    pages.row(
+                        s.rule(),
+                        pages.symptoms(s.rule().ids(s.argument(0))),
+                        pages.spoken().conditions(s.rule()),
+                        RulePages.reason(s.argument(1)))));
+    return new Chapter("stop-ride", "May it be ridden", blocks);
   }
 
   private Chapter contradictions(RulePages pages) {

@@ -8,6 +8,7 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.diagnosis.RideVerdict;
 import firmlever.hydraulics.ThrowEstimate;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
@@ -74,13 +75,14 @@ public final class TextReport {
   }
 
   private void ride(Page page, Diagnosis d) {
-    if (d.stopRide()) {
-      page.heading("Not to be ridden");
-      d.hazards().forEach(h -> page.hanging("  ", symptom(h.symptom()) + ": " + h.why()));
-    } else {
-      page.heading("No finding forbids riding");
-      page.hanging(
-          "  ", "That holds for what was checked, and until the acceptance checks are done.");
+    RideVerdict ride = d.ride();
+    page.heading(RideWords.heading(ride.verdict()));
+    if (ride.verdict() == RideVerdict.Word.FINE) {
+      page.hanging("  ", "What was looked at is in order. The acceptance checks still come first.");
+    }
+    ride.because().forEach(each -> page.hanging("  ", RideWords.because(vocabulary, each)));
+    if (!ride.stop() && !ride.notLooked().isEmpty()) {
+      page.hanging("  ", RideWords.notLooked(vocabulary, ride));
     }
   }
 

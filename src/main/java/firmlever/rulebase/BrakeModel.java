@@ -4,6 +4,7 @@ import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.Word;
 import firmlever.hydraulics.ThrowEstimate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +21,7 @@ import java.util.Set;
  * @param factors what the history does to the odds of causes
  * @param links which rule says that a cause shows a symptom
  * @param impossible causes that cannot be here, by id
+ * @param unlooked what must have been looked for before the brake is fit to ride, and was not
  * @param fired names of the rules that fired
  * @param throwEstimate what the throw readings say, where there are any
  */
@@ -32,6 +34,7 @@ public record BrakeModel(
     Map<String, Map<String, Link>> links,
     Map<String, Said> impossible,
     List<Hazard> hazards,
+    List<Unlooked> unlooked,
     List<String> cautions,
     Map<String, List<String>> cautionsByAction,
     List<Contradiction> contradictions,
@@ -42,6 +45,24 @@ public record BrakeModel(
 
   /** The same with another network over the same causes and symptoms. */
   public BrakeModel with(Network other) {
+    return with(other, hazards, holds);
+  }
+
+  /** The same of a brake that, for this reason, must not be ridden. */
+  public BrakeModel stopped(Said said) {
+    List<Hazard> stops = new ArrayList<>(hazards);
+    stops.add(new Hazard("", said));
+    return with(network, List.copyOf(stops), holds);
+  }
+
+  /** The same of a brake on which, for this reason, the action is not to be done. */
+  public BrakeModel forbidding(String action, Said said) {
+    List<Hold> waits = new ArrayList<>(holds);
+    waits.add(new Hold(action, HoldKind.FORBIDDEN, "", said));
+    return with(network, hazards, List.copyOf(waits));
+  }
+
+  private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits) {
     return new BrakeModel(
         other,
         observations,
@@ -50,12 +71,13 @@ public record BrakeModel(
         factors,
         links,
         impossible,
-        hazards,
+        stops,
+        unlooked,
         cautions,
         cautionsByAction,
         contradictions,
         mends,
-        holds,
+        waits,
         fired,
         throwEstimate);
   }
@@ -97,8 +119,15 @@ public record BrakeModel(
   /** The cause shows the symptom as often as the word says. */
   public record Link(Word word, Said said) {}
 
-  /** A reason why the brake must not be ridden. */
+  /**
+   * A reason why the brake must not be ridden.
+   *
+   * @param symptom the finding that forbids it; empty where likely causes do
+   */
   public record Hazard(String symptom, Said said) {}
+
+  /** A symptom nobody has looked for, without which the brake is not cleared for riding. */
+  public record Unlooked(String symptom, Said said) {}
 
   /** Findings that cannot all be true. */
   public record Contradiction(List<String> symptoms, Said said) {}

@@ -16,6 +16,7 @@ import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.BrakeModel.Known;
 import firmlever.rulebase.BrakeModel.Link;
 import firmlever.rulebase.BrakeModel.Said;
+import firmlever.rulebase.BrakeModel.Unlooked;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
@@ -68,6 +69,7 @@ final class Collector implements Model {
   private final Map<String, Shown> links = new HashMap<>();
   private final Map<String, Background> backgrounds = new HashMap<>();
   private final Map<String, Hazard> hazards = new HashMap<>();
+  private final Map<String, Unlooked> unlooked = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
   private final Map<String, Set<String>> cautionsByAction = new HashMap<>();
   private final Map<String, Contradiction> contradictions = new TreeMap<>();
@@ -262,6 +264,15 @@ final class Collector implements Model {
   }
 
   @Override
+  public void clearFirst(String symptom, String why) {
+    mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
+    unlooked.merge(
+        symptom,
+        new Unlooked(symptom, said(why)),
+        (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+  }
+
+  @Override
   public void caution(String caution) {
     mustBeKnown(caution, vocabulary.cautions().keySet(), "a caution");
     cautions.add(caution);
@@ -336,6 +347,13 @@ final class Collector implements Model {
     return actions;
   }
 
+  /** Whether a finer kind of the symptom forbids riding too: then that one says it. */
+  private boolean saidMoreFinely(String symptom) {
+    Map<String, Set<String>> coarser = vocabulary.coarser();
+    return hazards.keySet().stream()
+        .anyMatch(fine -> coarser.getOrDefault(fine, Set.of()).contains(symptom));
+  }
+
   private int symptomAt(String symptom) {
     Integer at = names.symptoms().get(symptom);
     if (at == null) {
@@ -399,9 +417,14 @@ final class Collector implements Model {
     }
     double[] prior = causes.stream().mapToDouble(logOdds::get).toArray();
     List<Hazard> stops = new ArrayList<>(hazards.values());
-    stops.removeIf(hazard -> told.contains(hazard.symptom()));
+    stops.removeIf(hazard -> told.contains(hazard.symptom()) && saidMoreFinely(hazard.symptom()));
     List<Hold> waits = new ArrayList<>(holds.values());
     waits.removeIf(hold -> hold.kind() == HoldKind.MEND && told.contains(hold.first()));
+    List<Unlooked> looks = new ArrayList<>(unlooked.values());
+    // What only a rider told, nobody has looked for.
+    looks.removeIf(look -> known.containsKey(look.symptom()) && !onlyTold.contains(look.symptom()));
+    looks.sort(Comparator.comparingInt(look -> names.symptoms().get(look.symptom())));
+    waits.removeIf(hold -> hold.kind() == HoldKind.CHECK && known.containsKey(hold.first()));
     stops.sort(Comparator.comparingInt(hazard -> names.symptoms().get(hazard.symptom())));
     return new BrakeModel(
         new Network(causes, prior, symptoms, background, strength),
@@ -412,6 +435,7 @@ final class Collector implements Model {
         new HashMap<>(links),
         impossible,
         List.copyOf(stops),
+        List.copyOf(looks),
         inVocabularyOrder(cautions),
         cautionsByAction.entrySet().stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),

@@ -60,6 +60,9 @@ public interface Model {
   /** The brake must not be ridden, because of this symptom. */
   void stopRide(String symptom, String why);
 
+  /** Nobody may call the brake fit to ride until this symptom has been looked for. */
+  void clearFirst(String symptom, String why);
+
   /** A caution of the vocabulary that applies to this brake. */
   void caution(String caution);
 

@@ -83,8 +83,14 @@ public record Vocabulary(
    */
   public record Opposite(String id, String name) {}
 
-  /** A fault in the brake that explains symptoms; {@code part} is what would be claimed for it. */
-  public record Cause(String id, String name, String group, String part, String definition) {}
+  /**
+   * A fault in the brake that explains symptoms.
+   *
+   * @param part what would be claimed for it
+   * @param hazards ids of the {@link HazardKind}s in which it endangers the rider
+   */
+  public record Cause(
+      String id, String name, String group, String part, List<String> hazards, String definition) {}
 
   /** A work one can be told to do now. */
   public record Action(

@@ -55,6 +55,7 @@ public final class VocabularyReader {
       named()
           .needs("group", code(), "its group")
           .needs("part", code(), "the part it sits in")
+          .needs("hazards", list(1, code()), "how it endangers the rider")
           .needs("definition", text(500), "what it is");
 
   private static final Shape ACTION =
@@ -148,7 +149,12 @@ public final class VocabularyReader {
 
   private static Cause cause(Fields f) {
     return new Cause(
-        f.text("id"), f.text("name"), f.text("group"), f.text("part"), f.text("definition"));
+        f.text("id"),
+        f.text("name"),
+        f.text("group"),
+        f.text("part"),
+        f.texts("hazards"),
+        f.text("definition"));
   }
 
   private static Action action(Fields f) {

@@ -259,7 +259,7 @@ class CaseReaderTest {
               'source': 'invented', 'why': 'because', 'known-miss': 'so far',
               'expect': { 'first': 'low-fluid', 'top3': ['wet-fluid'], 'likely': ['worn-pads'],
                 'not': ['soft-hose'], 'impossible': ['wrong-fluid'], 'next': ['full-bleed'],
-                'not-next': ['lever-end-bleed'], 'blocked': ['refit-pads'], 'stop-ride': false,
+                'not-next': ['lever-end-bleed'], 'blocked': ['refit-pads'], 'stop-ride': false, 'ride': 'not-cleared', 'not-looked': ['drag'],
                 'symptoms': { 'long-throw': 'present' }, 'contradictory': true,
                 'cautions': ['hot-rotor'] } }""");
     assertThat(full.id()).isEqualTo("c-2");
@@ -363,6 +363,8 @@ class CaseReaderTest {
                 List.of("lever-end-bleed"),
                 List.of("refit-pads"),
                 Optional.of(false),
+                "not-cleared",
+                List.of("drag"),
                 Map.of("long-throw", Presence.PRESENT),
                 Optional.of(true),
                 List.of("hot-rotor")));

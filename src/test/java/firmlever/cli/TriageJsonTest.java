@@ -82,7 +82,25 @@ class TriageJsonTest {
       assertThat(d.get("format").stringValue()).isEqualTo("firmlever-diagnosis/1");
       assertThat(d.get("rulebase").stringValue()).matches("sha256:[0-9a-f]{64}");
       assertThat(d.get("stop-ride").isBoolean()).isTrue();
-      assertThat(d.get("stop-ride").booleanValue()).isEqualTo(!d.get("hazards").isEmpty());
+      JsonNode ride = d.get("ride");
+      String verdict = ride.get("verdict").stringValue();
+      assertThat(verdict).isIn("stop", "not-cleared", "fine");
+      assertThat(d.get("stop-ride").booleanValue()).isEqualTo(verdict.equals("stop"));
+      if (!d.get("hazards").isEmpty()) {
+        assertThat(verdict).isEqualTo("stop");
+      }
+      assertThat(ride.get("because").isEmpty() && ride.get("not-looked").isEmpty())
+          .isEqualTo(verdict.equals("fine"));
+      for (JsonNode because : items(ride.get("because"))) {
+        assertText(because, "why", because.has("cause") ? "cause" : "symptom");
+        if (because.has("cause")) {
+          assertThat(VOCABULARY.causes()).containsKey(because.get("cause").stringValue());
+          probability(because, "probability");
+        }
+      }
+      for (JsonNode look : items(ride.get("not-looked"))) {
+        assertThat(VOCABULARY.symptoms()).containsKey(look.stringValue());
+      }
       for (JsonNode hazard : items(d.get("hazards"))) {
         assertText(hazard, "symptom", "why");
         assertThat(VOCABULARY.symptoms()).containsKey(hazard.get("symptom").stringValue());

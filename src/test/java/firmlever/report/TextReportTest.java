@@ -91,8 +91,7 @@ class TextReportTest {
         .allSatisfy(
             d -> {
               String text = words(text(d, 80));
-              int verdict =
-                  text.indexOf(d.stopRide() ? "Not to be ridden" : "No finding forbids riding");
+              int verdict = text.indexOf(RideWords.heading(d.ride().verdict()));
               assertThat(verdict).isPositive().isLessThan(text.indexOf("What is probably wrong"));
               assertThat(d.hazards()).allMatch(hazard -> text.contains(words(hazard.why())));
             });

@@ -46,6 +46,7 @@ class CollectorTest {
         wrong("below", "dragg", m -> m.below("dragg", new Reading("creep", 3, 0.5), 2, "so")),
         wrong("contradiction", "dragg", m -> m.contradiction("so", "drag", "dragg")),
         wrong("stopRide", "dragg", m -> m.stopRide("dragg", "so")),
+        wrong("clearFirst", "dragg", m -> m.clearFirst("dragg", "so")),
         wrong("caution", "maker-furst", m -> m.caution("maker-furst")),
         wrong("cautionFor", "maker-furst", m -> m.cautionFor("maker-furst", "bleed")),
         wrong("cautionFor, action", "blead", m -> m.cautionFor("maker-first", "blead")),

@@ -174,6 +174,7 @@ class RuleBaseTest {
             links,
             m.impossible(),
             m.hazards(),
+            m.unlooked(),
             m.cautions(),
             new TreeMap<>(m.cautionsByAction()),
             m.contradictions(),

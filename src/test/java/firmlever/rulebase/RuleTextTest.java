@@ -223,6 +223,7 @@ class RuleTextTest {
     verbs.put("estimated", List.of(symptoms, words));
     verbs.put("contradiction", List.of(words, symptoms));
     verbs.put("stopRide", List.of(symptoms, words));
+    verbs.put("clearFirst", List.of(symptoms, words));
     verbs.put("caution", List.of(VOCABULARY.cautions().keySet()));
     verbs.put("cautionFor", List.of(VOCABULARY.cautions().keySet(), actionsOrGroups));
     verbs.put("mends", List.of(actions, words, causes));
@@ -324,6 +325,7 @@ class RuleTextTest {
             Map.entry("estimated", 2),
             Map.entry("contradiction", 0),
             Map.entry("stopRide", 1),
+            Map.entry("clearFirst", 1),
             Map.entry("triedInVain", 1),
             Map.entry("mendFirst", 1),
             Map.entry("checkFirst", 1),
