@@ -6,6 +6,8 @@ import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.diagnosis.RideVerdict;
+import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.util.ArrayList;
@@ -84,15 +86,34 @@ public final class FirstScreen {
   }
 
   private String ride(Diagnosis d) {
-    if (!d.stopRide()) {
-      return "nothing found forbids it so far";
-    }
-    Diagnosis.Hazard first = d.hazards().get(0);
-    return "NO. "
-        + vocabulary.symptoms().get(first.symptom()).name()
-        + ": "
-        + first.why()
-        + (d.hazards().size() > 1 ? " (and " + (d.hazards().size() - 1) + " more)" : "");
+    RideVerdict ride = d.ride();
+    String more =
+        ride.because().size() > 1 ? " (and " + (ride.because().size() - 1) + " more)" : "";
+    return switch (ride.verdict()) {
+      case STOP -> "NO. " + because(ride.because().get(0)) + more;
+      case NOT_CLEARED ->
+          "not cleared"
+              + (ride.because().isEmpty() ? "" : ". " + because(ride.because().get(0)) + more)
+              + notLooked(ride);
+      case FINE -> "yes, until something changes; then only after the acceptance checks";
+    };
+  }
+
+  private String because(Because each) {
+    String name =
+        each.isCause()
+            ? name(each.id()) + " (" + inTen(each.probability()) + ")"
+            : vocabulary.symptoms().get(each.id()).name();
+    return name + ": " + each.why();
+  }
+
+  private String notLooked(RideVerdict ride) {
+    String looks =
+        ride.notLooked().stream()
+            .limit(OTHERS + 1L)
+            .map(id -> vocabulary.symptoms().get(id).name())
+            .collect(Collectors.joining(", "));
+    return looks.isEmpty() ? "" : "; not looked at: " + looks;
   }
 
   private String wrong(Diagnosis d) {

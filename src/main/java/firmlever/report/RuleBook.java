@@ -234,7 +234,7 @@ public final class RuleBook {
         caption,
         List.of("Symptom", "Is", "When", "Because", "Source"),
         pages
-            .said("found", "implied")
+            .said("found", "told", "implied")
             .filter(s -> which.test(s.rule()))
             .map(
                 s ->

@@ -266,7 +266,7 @@ final class RulePages {
         blocks,
         "What concludes it",
         List.of("When", "Because"),
-        said("found", "implied", "above", "below", "estimated")
+        said("found", "told", "implied", "above", "below", "estimated")
             .filter(s -> s.argument(0).equals(symptom.id()))
             .map(
                 s ->

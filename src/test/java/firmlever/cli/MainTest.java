@@ -86,7 +86,7 @@ class MainTest {
 
   @Test
   void aCaseIsTriagedWithCodeZeroAndNothingOnStandardError() {
-    Run run = Run.of("triage", DEMO, "--draws", "20");
+    Run run = Run.of("triage", DEMO, "--draws", "20", "--why");
     assertThat(run.code()).isZero();
     assertThat(run.err()).isEmpty();
     assertThat(run.out())
@@ -101,7 +101,7 @@ class MainTest {
     Run gated = Run.of("triage", WEEP, "--draws", "0", "--gate");
     assertThat(open.code()).isZero();
     assertThat(gated.code()).isEqualTo(3);
-    assertThat(gated.out()).isEqualTo(open.out()).contains("Not to be ridden");
+    assertThat(gated.out()).isEqualTo(open.out()).contains("Ride   NO.");
     assertThat(Run.of("triage", DEMO, "--draws", "0", "--gate").code()).isZero();
   }
 
@@ -150,7 +150,7 @@ class MainTest {
     String bad = file("bad.json", demo().replace("B-0417-rear-3", "B 0417"));
     Run run = Run.of("triage", DEMO, bad, WEEP, "--draws", "0");
     assertThat(run.code()).isEqualTo(2);
-    assertThat(run.out()).startsWith("B-0417-rear-3: ").contains("Not to be ridden");
+    assertThat(run.out()).startsWith("B-0417-rear-3: ").contains("Ride   NO.");
     assertThat(run.err()).startsWith(bad + ":3:").contains("\"B 0417\"").doesNotContain(DEMO);
     assertThat(run.err().lines()).hasSize(1);
   }
@@ -278,7 +278,7 @@ class MainTest {
             "every.json",
             demo().replaceFirst("\"symptoms\": \\{.*}", "\"symptoms\": { " + every + " }"));
     Run run = Run.of("triage", DEMO, file, WEEP, "--draws", "0");
-    assertThat(run.out()).contains("B-0417-rear-3: ", "Not to be ridden");
+    assertThat(run.out()).contains("B-0417-rear-3: ", "Ride   NO.");
     assertThat(run.err()).doesNotContain("at firmlever", "a fault of its own");
     if (run.code() == 2) {
       assertThat(run.err()).contains(file + ": ", "hang together", "Maybe leave out");

@@ -4,7 +4,9 @@ import firmlever.belief.Network;
 import firmlever.rulebase.RuleBase;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.IntStream;
 
 /** The symptoms that hang together most. */
@@ -18,8 +20,11 @@ public final class Crowd {
             .consult(
                 Bench.of("'complaint':'odd','brake':{'id':'B-0417-rear','fluid':'mineral-oil'}"))
             .network();
+    Set<String> coarse = new HashSet<>();
+    rules.vocabulary().coarser().values().forEach(coarse::addAll);
     return IntStream.range(0, network.symptoms().size())
         .boxed()
+        .filter(j -> !coarse.contains(network.symptoms().get(j))) // their kinds weigh for them
         .sorted(
             Comparator.comparingLong(
                 j -> -Arrays.stream(network.strength()).filter(row -> row[j] > 0).count()))
