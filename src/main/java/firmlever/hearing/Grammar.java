@@ -24,6 +24,12 @@ enum Grammar {
   OWNER,
   /** A workshop and its people. */
   SHOP,
+  /** Words of a sentence that does not say who did it: was bled. */
+  PASSIVE,
+  /** Parts of a bicycle that are no part of its brakes: saddle, chain. */
+  ASIDE,
+  /** Parts of a brake, and the brake itself. */
+  PART,
   FRONT,
   REAR,
   /** Both wheels in one word. */
