@@ -5,7 +5,6 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Selection.Chosen;
-import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -33,13 +32,12 @@ public final class Hearing {
   /** A text so well known in one language is not tried in the next. */
   private static final double WELL_KNOWN = 0.9;
 
-  private final Vocabulary vocabulary;
   private final List<String> spoken;
   private final Map<String, Language> languages = new ConcurrentHashMap<>();
 
   /** Listens in English, German and French; the text decides. */
-  public Hearing(Vocabulary vocabulary) {
-    this(vocabulary, LANGUAGES);
+  public Hearing() {
+    this(LANGUAGES);
   }
 
   /**
@@ -47,11 +45,10 @@ public final class Hearing {
    *
    * @param spoken out of {@code en}, {@code de} and {@code fr}
    */
-  public Hearing(Vocabulary vocabulary, List<String> spoken) {
+  public Hearing(List<String> spoken) {
     if (!LANGUAGES.containsAll(spoken) || spoken.isEmpty()) {
       throw new IllegalArgumentException("languages are en, de and fr, not " + spoken);
     }
-    this.vocabulary = vocabulary;
     this.spoken = List.copyOf(spoken);
   }
 
@@ -216,6 +213,6 @@ public final class Hearing {
   }
 
   private Language of(String code) {
-    return languages.computeIfAbsent(code, c -> LanguageReader.read(c, vocabulary));
+    return languages.computeIfAbsent(code, LanguageReader::read);
   }
 }

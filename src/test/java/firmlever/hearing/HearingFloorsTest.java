@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.document.BadInput;
 import firmlever.hearing.Judged.Score;
-import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -13,7 +12,7 @@ import org.junit.jupiter.api.Test;
 
 @DisplayName("The hearing, against what three authors say a fair listener may take,")
 class HearingFloorsTest {
-  private static final Hearing HEARING = new Hearing(VocabularyReader.builtIn());
+  private static final Hearing HEARING = new Hearing();
 
   private static Score score(String language) throws IOException, BadInput {
     Score all = new Score(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, List.of());
