@@ -10,6 +10,8 @@ enum Grammar {
   JOIN,
   /** Words that deny. */
   NOT,
+  /** Words that deny together with a denial before them, and not alone: (ne) plus. */
+  PLUS,
   /** An answer that affirms. */
   YES,
   /** Words that leave open whether it is so. */

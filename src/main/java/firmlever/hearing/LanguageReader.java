@@ -225,6 +225,6 @@ final class LanguageReader implements Pattern.Classes {
 
   @Override
   public boolean denies(String name) {
-    return name.equals(Grammar.NOT.name());
+    return name.equals(Grammar.NOT.name()) || name.equals(Grammar.PLUS.name());
   }
 }

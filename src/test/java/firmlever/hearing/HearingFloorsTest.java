@@ -31,9 +31,9 @@ class HearingFloorsTest {
   void english() throws IOException, BadInput {
     Score score = score("en");
     assertThat(score.complaints()).isGreaterThan(100);
-    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.88);
-    assertThat(score.history()).as(score.toString()).isGreaterThan(0.82);
-    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(5);
+    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.90);
+    assertThat(score.history()).as(score.toString()).isGreaterThan(0.86);
+    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(1);
   }
 
   @Test
@@ -41,9 +41,9 @@ class HearingFloorsTest {
   void german() throws IOException, BadInput {
     Score score = score("de");
     assertThat(score.complaints()).isGreaterThan(35);
-    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.88);
-    assertThat(score.history()).as(score.toString()).isGreaterThan(0.85);
-    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(2);
+    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.91);
+    assertThat(score.history()).as(score.toString()).isGreaterThan(0.90);
+    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(1);
   }
 
   @Test
@@ -51,8 +51,8 @@ class HearingFloorsTest {
   void french() throws IOException, BadInput {
     Score score = score("fr");
     assertThat(score.complaints()).isGreaterThan(30);
-    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.82);
-    assertThat(score.history()).as(score.toString()).isGreaterThan(0.75);
-    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(3);
+    assertThat(score.symptoms()).as(score.toString()).isGreaterThan(0.85);
+    assertThat(score.history()).as(score.toString()).isGreaterThan(0.84);
+    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(2);
   }
 }
