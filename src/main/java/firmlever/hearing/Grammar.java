@@ -10,6 +10,8 @@ enum Grammar {
   JOIN,
   /** Words that deny. */
   NOT,
+  /** Words that deny together with a denial before them, and not alone: (ne) plus. */
+  PLUS,
   /** An answer that affirms. */
   YES,
   /** Words that leave open whether it is so. */
@@ -24,6 +26,12 @@ enum Grammar {
   OWNER,
   /** A workshop and its people. */
   SHOP,
+  /** Words of a sentence that does not say who did it: was bled. */
+  PASSIVE,
+  /** Parts of a bicycle that are no part of its brakes: saddle, chain. */
+  ASIDE,
+  /** Parts of a brake, and the brake itself. */
+  PART,
   FRONT,
   REAR,
   /** Both wheels in one word. */

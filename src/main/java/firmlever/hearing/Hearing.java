@@ -5,7 +5,6 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Selection.Chosen;
-import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -27,19 +26,18 @@ public final class Hearing {
 
   private static final List<String> LANGUAGES = List.of("en", "de", "fr");
 
-  /** A text of whose words fewer are known is in none of the languages. */
+  /** A text less known than this is in none of the languages. */
   private static final double LEAST_KNOWN = 0.5;
 
   /** A text so well known in one language is not tried in the next. */
   private static final double WELL_KNOWN = 0.9;
 
-  private final Vocabulary vocabulary;
   private final List<String> spoken;
   private final Map<String, Language> languages = new ConcurrentHashMap<>();
 
   /** Listens in English, German and French; the text decides. */
-  public Hearing(Vocabulary vocabulary) {
-    this(vocabulary, LANGUAGES);
+  public Hearing() {
+    this(LANGUAGES);
   }
 
   /**
@@ -47,11 +45,10 @@ public final class Hearing {
    *
    * @param spoken out of {@code en}, {@code de} and {@code fr}
    */
-  public Hearing(Vocabulary vocabulary, List<String> spoken) {
+  public Hearing(List<String> spoken) {
     if (!LANGUAGES.containsAll(spoken) || spoken.isEmpty()) {
       throw new IllegalArgumentException("languages are en, de and fr, not " + spoken);
     }
-    this.vocabulary = vocabulary;
     this.spoken = List.copyOf(spoken);
   }
 
@@ -180,11 +177,11 @@ public final class Hearing {
    */
   private Optional<Language> language(String text) {
     Language best = null;
-    double most = LEAST_KNOWN;
+    double most = 0;
     for (String code : spoken) {
       Language language = of(code);
       double known = share(text, language);
-      if (known > most) {
+      if (known > most && known >= LEAST_KNOWN) {
         most = known;
         best = language;
       }
@@ -195,22 +192,27 @@ public final class Hearing {
     return Optional.ofNullable(best);
   }
 
+  /**
+   * How well a language is known by its words, 0 to 1.5: the share of them that are known, and half
+   * the share of those that only make up sentences, which tell a language more surely than trade
+   * words do.
+   */
   private static double share(String text, Language language) {
-    List<Words.Piece> pieces = Words.pieces(text, language.german(), language.elides());
     int known = 0;
+    int small = 0;
     int all = 0;
-    for (Words.Piece piece : pieces) {
+    for (Words.Piece piece : Words.pieces(text, language.german(), language.elides())) {
       if (Character.isLetter(piece.plain().charAt(0))) {
         BitSet atoms = language.lexicon().atoms(piece.plain());
-        // A word that only makes up a sentence tells a language more surely than a trade word does.
-        known += atoms.get(Grammar.FILLER.ordinal()) ? 2 : atoms.isEmpty() ? 0 : 1;
+        known += atoms.isEmpty() ? 0 : 1;
+        small += atoms.get(Grammar.FILLER.ordinal()) ? 1 : 0;
         all++;
       }
     }
-    return all == 0 ? 0 : (double) known / all;
+    return all == 0 ? 0 : (known + small / 2.0) / all;
   }
 
   private Language of(String code) {
-    return languages.computeIfAbsent(code, c -> LanguageReader.read(c, vocabulary));
+    return languages.computeIfAbsent(code, LanguageReader::read);
   }
 }

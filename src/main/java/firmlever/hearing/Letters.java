@@ -12,11 +12,24 @@ final class Letters {
 
   /** Small letters without accents; in German, ae, oe and ue are the umlauts they stand for. */
   static String fold(String word, boolean german) {
+    if (isPlain(word)) {
+      return german ? umlauts(word) : word;
+    }
     char[] from = word.toLowerCase(Locale.ROOT).toCharArray();
     // One character becomes four at most.
     char[] to = new char[from.length * 4];
     String plain = new String(to, 0, ASCIIFoldingFilter.foldToASCII(from, 0, to, 0, from.length));
     return german ? umlauts(plain) : plain;
+  }
+
+  private static boolean isPlain(String word) {
+    for (int at = 0; at < word.length(); at++) {
+      char letter = word.charAt(at);
+      if (letter > 'z' || letter >= 'A' && letter <= 'Z') {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static String umlauts(String word) {

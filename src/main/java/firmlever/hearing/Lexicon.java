@@ -6,6 +6,7 @@ import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.tartarus.snowball.SnowballStemmer;
 
 /**
@@ -20,16 +21,28 @@ final class Lexicon {
   /** Only words this long are tried for a slip of the pen: short trade words are too alike. */
   private static final int LONG_WORD = 8;
 
+  /** So many words of earlier texts are remembered. */
+  private static final int MOST_FOUND = 10_000;
+
   private final SnowballStemmer stemmer;
   private final boolean german;
   private final Map<String, Integer> atoms = new HashMap<>();
   private final Map<String, BitSet> whole = new HashMap<>();
   private final Map<String, BitSet> stems = new HashMap<>();
+
+  /** Words whose stems nobody has asked for yet, by their first two letters. */
+  private final Map<String, List<Unstemmed>> unstemmed = new HashMap<>();
+
+  /** What was found for the words of earlier texts. */
+  private final Map<String, BitSet> found = new ConcurrentHashMap<>();
+
   private final Map<String, BitSet> beginnings = new HashMap<>();
   private final Map<String, BitSet> ends = new HashMap<>();
   private final Map<String, BitSet> middles = new HashMap<>();
   private final Map<String, List<Joined>> joined = new HashMap<>();
   private final Map<String, List<String>> longWords = new HashMap<>();
+
+  private record Unstemmed(String word, int atom) {}
 
   /** Several words heard as one; closed ones say nothing but their class. */
   record Joined(String[] words, BitSet atoms, boolean closed) {}
@@ -57,7 +70,7 @@ final class Lexicon {
   void add(int atom, String entry, boolean closed) {
     String word = Letters.fold(entry, german);
     if (word.contains("_")) {
-      String[] words = word.split("_");
+      String[] words = parts(word);
       BitSet own = new BitSet();
       own.set(atom);
       joined.computeIfAbsent(words[0], w -> new ArrayList<>()).add(new Joined(words, own, closed));
@@ -71,11 +84,27 @@ final class Lexicon {
       put(whole, word.substring(0, word.length() - 1), atom);
     } else {
       put(whole, word, atom);
-      put(stems, stem(word), atom);
+      unstemmed.computeIfAbsent(head(word), h -> new ArrayList<>()).add(new Unstemmed(word, atom));
       if (word.length() >= LONG_WORD) {
         longWords.computeIfAbsent(word.substring(0, 1), w -> new ArrayList<>()).add(word);
       }
     }
+  }
+
+  /** The parts of several words heard as one. */
+  private static String[] parts(String joined) {
+    List<String> parts = new ArrayList<>(4);
+    int from = 0;
+    for (int at = joined.indexOf('_'); at >= 0; at = joined.indexOf('_', from)) {
+      parts.add(joined.substring(from, at));
+      from = at + 1;
+    }
+    parts.add(joined.substring(from));
+    return parts.toArray(String[]::new);
+  }
+
+  private static String head(String word) {
+    return word.length() < 2 ? word : word.substring(0, 2);
   }
 
   private static void put(Map<String, BitSet> map, String key, int atom) {
@@ -92,37 +121,63 @@ final class Lexicon {
    * in long words, one slip of the pen are overlooked.
    */
   BitSet atoms(String word) {
-    BitSet found = known(word);
-    if (found.isEmpty() && Letters.held(word)) {
-      found = known(Letters.squeezed(word, 2));
-      if (found.isEmpty()) {
-        found = known(Letters.squeezed(word, 1));
+    BitSet known = found.get(word);
+    if (known == null) {
+      known = search(word);
+      if (found.size() >= MOST_FOUND) {
+        found.clear();
+      }
+      found.put(word, known);
+    }
+    return (BitSet) known.clone();
+  }
+
+  private BitSet search(String word) {
+    BitSet atoms = known(word);
+    if (atoms.isEmpty() && Letters.held(word)) {
+      atoms = known(Letters.squeezed(word, 2));
+      if (atoms.isEmpty()) {
+        atoms = known(Letters.squeezed(word, 1));
       }
     }
-    if (found.isEmpty() && word.length() >= LONG_WORD) {
+    if (atoms.isEmpty() && word.length() >= LONG_WORD) {
       for (String near : longWords.getOrDefault(word.substring(0, 1), List.of())) {
         if (Math.abs(near.length() - word.length()) <= 1 && Nearest.edits(word, near) == 1) {
           return known(near);
         }
       }
     }
-    return found;
+    return atoms;
   }
 
   private BitSet known(String word) {
-    BitSet found = new BitSet();
-    or(found, whole.get(word));
-    or(found, stems.get(stem(word)));
+    BitSet atoms = new BitSet();
+    or(atoms, whole.get(word));
+    stemmed(word, atoms);
     for (int at = 0; at < word.length(); at++) {
-      or(found, ends.get(word.substring(at)));
-      or(found, beginnings.get(word.substring(0, at + 1)));
+      if (!ends.isEmpty()) {
+        or(atoms, ends.get(word.substring(at)));
+      }
+      or(atoms, beginnings.get(word.substring(0, at + 1)));
       if (!middles.isEmpty()) {
         for (int end = at + 3; end <= word.length(); end++) {
-          or(found, middles.get(word.substring(at, end)));
+          or(atoms, middles.get(word.substring(at, end)));
         }
       }
     }
-    return found;
+    return atoms;
+  }
+
+  /**
+   * Adds the atoms of the words of this stem. A stem is asked for far less often than there are
+   * words, so only those that begin alike are stemmed. The stemmer has a state of its own.
+   */
+  private synchronized void stemmed(String word, BitSet atoms) {
+    List<Unstemmed> alike = unstemmed.remove(head(word));
+    if (alike != null) {
+      alike.forEach(each -> put(stems, stem(each.word()), each.atom()));
+    }
+    or(atoms, stems.get(stem(word)));
   }
 
   private static void or(BitSet into, BitSet more) {
@@ -131,8 +186,8 @@ final class Lexicon {
     }
   }
 
-  // The stemmer has a state of its own. It makes "hard" of "hardly", which says the contrary.
-  private synchronized String stem(String word) {
+  // It makes "hard" of "hardly", which says the contrary.
+  private String stem(String word) {
     if (word.endsWith("ly")) {
       return word;
     }

@@ -18,6 +18,9 @@ final class Past {
   /** So many sentences after a work, what came of it may still be told. */
   private static final int OUTCOME_REACH = 2;
 
+  /** Work nobody has named, which is what a workshop's service is to its customer. */
+  private static final String SERVICE = "unknown-work";
+
   private final String text;
   private final List<Word> words;
   private final TimeWords times;
@@ -49,7 +52,7 @@ final class Past {
         work ? Kind.WORK : Kind.EVENT,
         each.meaning().id(),
         times.near(match.first(), match.last()),
-        by(match),
+        by(match, each.meaning().id()),
         work ? outcome(match, chosen) : Optional.empty(),
         work ? fluid(match, chosen) : Optional.empty(),
         text.substring(start, end),
@@ -71,25 +74,47 @@ final class Past {
         a.end());
   }
 
-  /** The person named nearest before it in its clause, else anywhere in the clause. */
-  private Person by(Match match) {
-    Person found = Person.UNKNOWN;
+  /**
+   * The person named nearest before it in its clause, else anywhere in the clause, else in its
+   * sentence. Where nobody is named the writer tells of himself ("Put new pads in"), unless the
+   * sentence hides who it was ("was bled"), or it is a service nobody else gives.
+   */
+  private Person by(Match match, String id) {
+    int from = words.get(match.first()).clause();
+    int to = words.get(match.last()).clause();
+    int sentence = words.get(match.first()).sentence();
+    Person inClause = Person.UNKNOWN;
+    Person before = Person.UNKNOWN;
+    Person after = Person.UNKNOWN;
+    boolean hidden = false;
     for (int at = 0; at < words.size(); at++) {
       Word word = words.get(at);
-      if (word.clause() < words.get(match.first()).clause()
-          || word.clause() > words.get(match.last()).clause()) {
+      if (word.sentence() != sentence && (word.clause() < from || word.clause() > to)) {
         continue;
       }
-      if (at > match.last() && found != Person.UNKNOWN) {
-        break;
-      }
-      if (Grammar.SHOP.in(word)) {
-        found = Person.SHOP;
-      } else if (Grammar.OWNER.in(word)) {
-        found = Person.OWNER;
+      Person person =
+          Grammar.SHOP.in(word)
+              ? Person.SHOP
+              : Grammar.OWNER.in(word) ? Person.OWNER : Person.UNKNOWN;
+      if (word.clause() < from) {
+        before = person == Person.UNKNOWN ? before : person;
+      } else if (word.clause() > to) {
+        after = after == Person.UNKNOWN ? person : after;
+      } else {
+        hidden |= Grammar.PASSIVE.in(word);
+        boolean tooLate = at > match.last() && inClause != Person.UNKNOWN;
+        inClause = person == Person.UNKNOWN || tooLate ? inClause : person;
       }
     }
-    return found;
+    for (Person each : List.of(inClause, before, after)) {
+      if (each != Person.UNKNOWN) {
+        return each;
+      }
+    }
+    if (id.equals(SERVICE)) {
+      return Person.SHOP;
+    }
+    return hidden ? Person.UNKNOWN : Person.OWNER;
   }
 
   private Optional<String> outcome(Match work, List<Chosen> chosen) {

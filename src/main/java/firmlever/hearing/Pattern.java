@@ -1,6 +1,7 @@
 package firmlever.hearing;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 
 /**
@@ -89,7 +90,7 @@ final class Pattern {
     }
     this.reach = gap + 1;
     List<Element> part = new ArrayList<>();
-    for (String each : rest.split("\\s+")) {
+    for (String each : LanguageReader.split(rest, ' ')) {
       if (each.equals("..")) {
         parts.add(part);
         part = new ArrayList<>();
@@ -102,20 +103,24 @@ final class Pattern {
       }
     }
     parts.add(part);
-    if (parts.stream().anyMatch(List::isEmpty)) {
+    boolean empty = false;
+    for (List<Element> each : parts) {
+      empty |= each.isEmpty();
+    }
+    if (empty) {
       throw new IllegalArgumentException("the pattern \"" + text + "\" has an empty part");
     }
   }
 
   private static Element element(String text, boolean free, Classes classes) {
-    String[] choices = text.split("\\|");
-    int[] atoms = new int[choices.length];
+    List<String> choices = LanguageReader.split(text, '|');
+    int[] atoms = new int[choices.size()];
     boolean shared = true;
     boolean denial = false;
-    for (int i = 0; i < choices.length; i++) {
-      atoms[i] = classes.atom(choices[i]);
-      shared &= classes.shared(choices[i]);
-      denial |= classes.denies(choices[i]);
+    for (int i = 0; i < choices.size(); i++) {
+      atoms[i] = classes.atom(choices.get(i));
+      shared &= classes.shared(choices.get(i));
+      denial |= classes.denies(choices.get(i));
     }
     return new Element(atoms, free || shared, denial, denial && !free);
   }
@@ -130,7 +135,12 @@ final class Pattern {
     if (ordered) {
       return first.get(0);
     }
-    return first.stream().filter(e -> !e.free() && !e.denial()).findFirst().orElse(first.get(0));
+    for (Element each : first) {
+      if (!each.free() && !each.denial()) {
+        return each;
+      }
+    }
+    return first.get(0);
   }
 
   /** How much it asks for: the more, the sooner it is believed. */
@@ -142,6 +152,22 @@ final class Pattern {
       }
     }
     return weight;
+  }
+
+  /** Whether a text whose words have these atoms between them can hold the pattern at all. */
+  boolean possible(BitSet atoms) {
+    for (List<Element> part : parts) {
+      for (Element element : part) {
+        boolean there = false;
+        for (int atom : element.atoms()) {
+          there |= atoms.get(atom);
+        }
+        if (!there) {
+          return false;
+        }
+      }
+    }
+    return true;
   }
 
   /** The pattern as far as it is found with its anchor at word {@code at}; null where it is not. */

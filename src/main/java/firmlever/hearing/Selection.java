@@ -27,11 +27,13 @@ final class Selection {
   /** What was kept, in the order of the text. */
   static List<Chosen> of(List<Word> words, Language language) {
     List<Chosen> all = new ArrayList<>();
+    BitSet there = new BitSet();
+    words.forEach(word -> there.or(word.atoms()));
     for (int at = 0; at < words.size(); at++) {
       BitSet atoms = words.get(at).atoms();
       for (int atom = atoms.nextSetBit(0); atom >= 0; atom = atoms.nextSetBit(atom + 1)) {
         for (Meaning meaning : language.meanings().getOrDefault(atom, List.of())) {
-          Match match = meaning.pattern().at(words, at);
+          Match match = meaning.pattern().possible(there) ? meaning.pattern().at(words, at) : null;
           if (match != null) {
             all.add(new Chosen(meaning, match));
           }

@@ -41,7 +41,7 @@ final class Stance {
 
   /** How certain a symptom is; empty where nothing is said of how the brake is. */
   Optional<Certainty> certainty(Certainty meant, Match match) {
-    if (near(match, Grammar.GUESS)) {
+    if (near(match, Grammar.GUESS) || aside(match)) {
       return Optional.empty();
     }
     if (near(match, Grammar.ENDED)) {
@@ -63,6 +63,27 @@ final class Stance {
       return Optional.of(meant);
     }
     return Optional.of(meant == Certainty.ABSENT ? Certainty.UNSURE : Certainty.ABSENT);
+  }
+
+  /**
+   * Whether the clause speaks of another part of the bicycle before it comes to the match, and of
+   * none of the brake: "my saddle is soft". What only tells when, as in "after the tyre was
+   * changed", is no such part.
+   */
+  private boolean aside(Match match) {
+    int clause = words.get(match.first()).clause();
+    boolean aside = false;
+    for (int at = match.first(); at >= 0 && words.get(at).clause() == clause; at--) {
+      Word word = words.get(at);
+      aside |= Grammar.ASIDE.in(word) && !match.words().contains(at);
+      if (Grammar.PART.in(word) || aside && Grammar.JOIN.in(word)) {
+        return false;
+      }
+    }
+    for (int at = match.first(); aside && at < afterClause(match); at++) {
+      aside = !Grammar.PART.in(words.get(at));
+    }
+    return aside;
   }
 
   /** Whether a short denial follows: "used to squeal, doesn't any more". */

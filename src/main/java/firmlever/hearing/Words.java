@@ -105,6 +105,12 @@ final class Words {
           atoms.or(own);
         }
       }
+      for (Piece each : pieces.subList(at, at + length)) {
+        // "was bled" hides who did it, as one word too.
+        if (length > 1 && language.lexicon().atoms(each.plain()).get(Grammar.PASSIVE.ordinal())) {
+          atoms.set(Grammar.PASSIVE.ordinal());
+        }
+      }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
       boolean stop = stops(between) && !shortened(text, pieces, at, between);

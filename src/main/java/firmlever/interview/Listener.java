@@ -35,7 +35,7 @@ public final class Listener {
 
   /** Listens by the language files built into the program. */
   public Listener(Vocabulary vocabulary) {
-    this.hearing = new Hearing(vocabulary);
+    this.hearing = new Hearing();
     this.opposites = vocabulary.opposites();
   }
 

@@ -178,13 +178,13 @@ public final class VocabularyReader {
   }
 
   /**
-   * A vocabulary file of a form of its own.
+   * A vocabulary file of a form of its own, which a test of the build holds to its shape.
    *
    * @param name its path below {@code rules/vocabulary/}
    */
-  public static Fields document(String name, Shape shape) {
+  public static Fields document(String name) {
     try {
-      return read(name, shape);
+      return Fields.of(node(name));
     } catch (BadInput e) {
       throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
     }
@@ -199,28 +199,32 @@ public final class VocabularyReader {
     return read(name, shape, sections);
   }
 
-  private static Fields read(String name, Shape shape, String... sections) throws BadInput {
+  private static Node node(String name) throws BadInput {
     try (InputStream in = VocabularyReader.class.getResourceAsStream("/rules/vocabulary/" + name)) {
       if (in == null) {
         throw new IllegalStateException("no vocabulary file " + name + " in this build");
       }
-      Node document = DocumentReader.read(in.readAllBytes(), name);
-      Problems problems = new Problems(name);
-      shape.check(document, problems);
-      problems.throwIfAny();
-      Fields fields = Fields.of(document);
-      for (String section : sections) {
-        Set<String> seen = new HashSet<>();
-        for (Fields entry : fields.objects(section)) {
-          if (!seen.add(entry.text("id"))) {
-            problems.add(entry.object().place(), "\"" + entry.text("id") + "\" is listed twice");
-          }
-        }
-      }
-      problems.throwIfAny();
-      return fields;
+      return DocumentReader.read(in.readAllBytes(), name);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  private static Fields read(String name, Shape shape, String... sections) throws BadInput {
+    Node document = node(name);
+    Problems problems = new Problems(name);
+    shape.check(document, problems);
+    problems.throwIfAny();
+    Fields fields = Fields.of(document);
+    for (String section : sections) {
+      Set<String> seen = new HashSet<>();
+      for (Fields entry : fields.objects(section)) {
+        if (!seen.add(entry.text("id"))) {
+          problems.add(entry.object().place(), "\"" + entry.text("id") + "\" is listed twice");
+        }
+      }
+    }
+    problems.throwIfAny();
+    return fields;
   }
 }

@@ -4,7 +4,6 @@ import firmlever.document.BadInput;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Judged;
 import firmlever.hearing.Judged.Score;
-import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
@@ -27,7 +26,7 @@ public final class HearingBenchmark {
     PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
     boolean misses = List.of(args).contains("--misses");
     long before = System.nanoTime();
-    Hearing hearing = new Hearing(VocabularyReader.builtIn());
+    Hearing hearing = new Hearing();
     Map<String, Score> scores = new TreeMap<>();
     List<Judged> all = new ArrayList<>();
     for (String arg : args) {

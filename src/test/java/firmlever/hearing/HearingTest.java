@@ -1,14 +1,19 @@
 package firmlever.hearing;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.casefile.Fluid;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Problems;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Heard.Wheel;
 import firmlever.vocabulary.VocabularyReader;
+import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -24,7 +29,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 @DisplayName("The hearing")
 class HearingTest {
-  private static final Hearing HEARING = new Hearing(VocabularyReader.builtIn());
+  private static final Hearing HEARING = new Hearing();
 
   /** A Tuesday. */
   private static final LocalDate TODAY = LocalDate.of(2026, 5, 12);
@@ -90,7 +95,7 @@ class HearingTest {
           The shop bled it yesterday. | full-bleed | 1 | SHOP
           I bled it last week. | full-bleed | 7 | OWNER
           I bled it on Sunday. | full-bleed | 2 | OWNER
-          It hung in the shed. | hung | | UNKNOWN
+          It hung in the shed. | hung | | OWNER
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
           Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
@@ -166,9 +171,9 @@ class HearingTest {
       assertThat(heard.unheard()).containsExactly(text);
     }
     assertThat(hear("Der Hebel ist schwammig.").language()).contains("de");
-    Hearing english = new Hearing(VocabularyReader.builtIn(), List.of("en"));
+    Hearing english = new Hearing(List.of("en"));
     assertThat(english.hear("Der Hebel ist schwammig.", "rear", TODAY).findings()).isEmpty();
-    assertThatThrownBy(() -> new Hearing(VocabularyReader.builtIn(), List.of("xx")))
+    assertThatThrownBy(() -> new Hearing(List.of("xx")))
         .isInstanceOf(IllegalArgumentException.class);
   }
 
@@ -238,17 +243,68 @@ class HearingTest {
     assertThat(IntStream.range(0, 200).parallel().mapToObj(i -> hear(text))).allMatch(once::equals);
   }
 
-  @Test
-  @DisplayName("has a pattern for every symptom in every language")
-  void knowsEverySymptom() {
+  @ParameterizedTest(name = "{0}")
+  @ValueSource(strings = {"en", "de", "fr"})
+  @DisplayName("has a pattern for every symptom, by its own word or its opposite")
+  void knowsEverySymptom(String code) {
     var vocabulary = VocabularyReader.builtIn();
-    for (String code : List.of("en", "de", "fr")) {
-      TreeSet<String> known = new TreeSet<>();
-      LanguageReader.read(code, vocabulary)
-          .meanings()
-          .values()
-          .forEach(all -> all.forEach(meaning -> known.add(meaning.id())));
-      assertThat(known).as(code).containsAll(vocabulary.symptoms().keySet());
+    TreeSet<String> known = new TreeSet<>();
+    LanguageReader.read(code)
+        .meanings()
+        .values()
+        .forEach(all -> all.forEach(meaning -> known.add(meaning.id())));
+    vocabulary
+        .opposites()
+        .forEach(
+            (opposite, symptom) -> {
+              if (known.contains(opposite)) {
+                known.add(symptom);
+              }
+            });
+    assertThat(known).containsAll(vocabulary.symptoms().keySet());
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @ValueSource(strings = {"en", "de", "fr"})
+  @DisplayName("has language files of the right shape, with ids of the vocabulary")
+  void holdsItsShape(String code) throws IOException {
+    String file = "/rules/vocabulary/hearing/" + code + ".json";
+    try (var in = HearingTest.class.getResourceAsStream(file)) {
+      Problems problems = new Problems(file);
+      LanguageReader.shape(VocabularyReader.builtIn())
+          .check(DocumentReader.read(in.readAllBytes(), file), problems);
+      assertThatCode(problems::throwIfAny).doesNotThrowAnyException();
+    } catch (BadInput e) {
+      throw new AssertionError(e.getMessage(), e);
     }
+  }
+
+  @ParameterizedTest(name = "\"{0}\": {1}")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          Stuck new pads in on Monday. | OWNER
+          The pads were changed on Monday. | UNKNOWN
+          You put new pads in on Monday. | SHOP
+          New pads since Monday, says my mechanic. | SHOP
+          It was in for a service on Monday. | SHOP
+          """)
+  @DisplayName("says who did a work, and takes the writer where nobody is named or hidden")
+  void saysWho(String text, Person by) {
+    assertThat(hear(text).history()).extracting(Heard.Told::by).contains(by);
+  }
+
+  @ParameterizedTest(name = "\"{0}\"")
+  @ValueSource(
+      strings = {
+        "My saddle is spongy.",
+        "The chain squeaks.",
+        "Mein Reifen ist weich und das Tretlager knackt.",
+        "La chaîne couine tout le temps."
+      })
+  @DisplayName("takes nothing said of other parts of the bicycle")
+  void leavesOtherParts(String text) {
+    assertThat(hear(text).findings()).isEmpty();
   }
 }
