@@ -33,7 +33,7 @@ public final class Heeding {
   public Heeding(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
     this.opposites = vocabulary.opposites();
-    this.hearing = new Hearing(vocabulary);
+    this.hearing = new Hearing();
   }
 
   /**
