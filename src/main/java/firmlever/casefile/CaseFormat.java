@@ -13,14 +13,18 @@ import static firmlever.document.Shape.table;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
 
-import firmlever.document.Measures.Kind;
+import firmlever.document.Measures;
 import firmlever.document.Shape;
+import firmlever.vocabulary.TradeWords;
+import firmlever.vocabulary.TradeWords.Kind;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.UnaryOperator;
 
 /**
  * The form of a case file, {@code firmlever-case/1}. Bounds are those of absurdity, not of good
@@ -48,25 +52,29 @@ public final class CaseFormat {
   /** Ten entries a week for two years; the rules could not be asked about ten times as many. */
   private static final int LONGEST_HISTORY = 1000;
 
-  private static final Shape THROW = measure(Kind.LENGTH, 0, 200);
-  private static final Shape TORQUE = measure(Kind.TORQUE, 0, 100);
+  private static final Shape THROW = measure(Measures.Kind.LENGTH, 0, 200);
+  private static final Shape TORQUE = measure(Measures.Kind.TORQUE, 0, 100);
 
   /** The shape of a case file, with the ids of the vocabulary in it. */
   public static Shape.Fields shape(Vocabulary vocabulary) {
-    Shape cause = oneOf("a cause", vocabulary.causes().keySet());
+    Shape cause = word(vocabulary, Kind.CAUSE, vocabulary.causes().keySet());
     Shape symptomTable =
-        table("a symptom", vocabulary.symptomWords(), oneOf("one of the answers", PRESENCES));
+        table(
+            "a symptom",
+            vocabulary.symptomWords(),
+            oneOf("one of the answers", PRESENCES),
+            guess(vocabulary, Kind.SYMPTOM, vocabulary.symptomWords()));
     return Shape.object()
         .needs("format", oneOf("a format", List.of(FORMAT)), "the format of the file")
         .needs("id", code(), "the code of the case")
         .needs("opened", date(), "the day the brake came in")
-        .needs("brake", brake(), "the brake")
+        .needs("brake", brake(vocabulary), "the brake")
         .may("use", use(), "what the brake is used for")
         .may("complaint", text(2000), "the complaint in the customer's words")
         .may("symptoms", symptomTable, "what was found, by symptom")
         .may(
             "only-told",
-            list(1, oneOf("a symptom", vocabulary.symptomWords())),
+            list(1, word(vocabulary, Kind.SYMPTOM, vocabulary.symptomWords())),
             "of the symptoms those that a rider told and nobody looked for")
         .may("readings", readings(), "what was measured")
         .may(
@@ -95,18 +103,28 @@ public final class CaseFormat {
     return Arrays.stream(Fluid.values()).map(Fluid::id).toList();
   }
 
-  private static Shape brake() {
+  /** One of the names of a kind; for others, words of the trade are guessed at. */
+  private static Shape word(Vocabulary vocabulary, Kind kind, Collection<String> known) {
+    return oneOf(kind.spoken(), known, guess(vocabulary, kind, known));
+  }
+
+  private static UnaryOperator<String> guess(
+      Vocabulary vocabulary, Kind kind, Collection<String> known) {
+    return given -> TradeWords.of(vocabulary).maybe(given, kind, known);
+  }
+
+  private static Shape brake(Vocabulary vocabulary) {
     Shape.Fields figures = Shape.object();
     for (String figure : MAKER_FIGURES) {
       figures.may(
           figure,
-          figure.endsWith("torque") ? TORQUE : measure(Kind.LENGTH, 0, 100),
+          figure.endsWith("torque") ? TORQUE : measure(Measures.Kind.LENGTH, 0, 100),
           "the maker's figure for this brake");
     }
     return Shape.object()
         .needs("id", code(), "the code of the brake")
         .may("position", oneOf("a position", List.of("front", "rear", "unknown")), "which wheel")
-        .may("fluid", oneOf("a fluid", fluids()), "the fluid it is built for")
+        .may("fluid", word(vocabulary, Kind.FLUID, fluids()), "the fluid it is built for")
         .may("fitted", date(), "the day it was fitted")
         .may(
             "reservoir",
@@ -115,8 +133,8 @@ public final class CaseFormat {
         .may(
             "hose",
             Shape.object()
-                .may("length", measure(Kind.LENGTH, 50, 5000), "length of the hose")
-                .may("bore", measure(Kind.LENGTH, 0.5, 10), "inner diameter of the hose")
+                .may("length", measure(Measures.Kind.LENGTH, 50, 5000), "length of the hose")
+                .may("bore", measure(Measures.Kind.LENGTH, 0.5, 10), "inner diameter of the hose")
                 .may(
                     "routing",
                     oneOf("a routing", List.of("internal", "external", "unknown")),
@@ -125,7 +143,7 @@ public final class CaseFormat {
         .may(
             "lever",
             Shape.object()
-                .may("bore", measure(Kind.LENGTH, 3, 30), "bore of the lever piston")
+                .may("bore", measure(Measures.Kind.LENGTH, 3, 30), "bore of the lever piston")
                 .may("ratio", number(1, 20), "travel at the lever tip over travel of the piston"),
             "the lever")
         .may(
@@ -134,12 +152,12 @@ public final class CaseFormat {
                 .may("pistons", whole(1, 6), "number of pistons")
                 .may(
                     "bore",
-                    oneOrList(measure(Kind.LENGTH, 5, 60)),
+                    oneOrList(measure(Measures.Kind.LENGTH, 5, 60)),
                     "bore of the pistons, one for all or each"),
             "the caliper")
         .may(
             "rotor",
-            Shape.object().may("diameter", measure(Kind.LENGTH, 100, 400), "diameter"),
+            Shape.object().may("diameter", measure(Measures.Kind.LENGTH, 100, 400), "diameter"),
             "the rotor")
         .may("maker-figures", figures, "the maker's figures for this brake")
         .may("lot", code(), "lot of the brake");
@@ -148,9 +166,10 @@ public final class CaseFormat {
   private static Shape use() {
     return Shape.object()
         .may("terrain", text(200), "where it is ridden")
-        .may("rider-and-load", measure(Kind.MASS, 10, 500), "rider, bike and load")
-        .may("ambient", measure(Kind.TEMPERATURE, -60, 60), "temperature around it")
-        .may("altitude", measure(Kind.LENGTH, -500_000, 9_000_000), "height above the sea");
+        .may("rider-and-load", measure(Measures.Kind.MASS, 10, 500), "rider, bike and load")
+        .may("ambient", measure(Measures.Kind.TEMPERATURE, -60, 60), "temperature around it")
+        .may(
+            "altitude", measure(Measures.Kind.LENGTH, -500_000, 9_000_000), "height above the sea");
   }
 
   private static Shape readings() {
@@ -158,8 +177,8 @@ public final class CaseFormat {
     Shape firm =
         Shape.object()
             .needs("value", THROW, "travel at the lever tip")
-            .may("force", measure(Kind.FORCE, 1, 450), "force at the lever tip");
-    Shape advances = list(1, measure(Kind.LENGTH, 0, 20));
+            .may("force", measure(Measures.Kind.FORCE, 1, 450), "force at the lever tip");
+    Shape advances = list(1, measure(Measures.Kind.LENGTH, 0, 20));
     return Shape.object()
         .may("throw-light", THROW, "lever travel at light contact")
         .may(
@@ -167,28 +186,37 @@ public final class CaseFormat {
             oneOrList(plainOrObject(THROW, firm)),
             "lever travel at a firm pull; after it, in a list, at pulls of other forces")
         .may("throw-after-five", THROW, "lever travel at the same pull after five quick strokes")
-        .may("creep", measure(Kind.LENGTH, 0, 100), "further travel over a 60 s hold")
-        .may("moisture", measure(Kind.SHARE, 0, 100), "water in the fluid")
-        .may("boiling-point", measure(Kind.TEMPERATURE, 60, 400), "boiling point of the fluid")
-        .may("pad-thickness", oneOrList(measure(Kind.LENGTH, 0, 20)), "friction material, each pad")
-        .may("rotor-thickness", measure(Kind.LENGTH, 0, 10), "thickness of the rotor")
-        .may("run-out", measure(Kind.LENGTH, 0, 20), "run-out of the rotor")
+        .may("creep", measure(Measures.Kind.LENGTH, 0, 100), "further travel over a 60 s hold")
+        .may("moisture", measure(Measures.Kind.SHARE, 0, 100), "water in the fluid")
+        .may(
+            "boiling-point",
+            measure(Measures.Kind.TEMPERATURE, 60, 400),
+            "boiling point of the fluid")
+        .may(
+            "pad-thickness",
+            oneOrList(measure(Measures.Kind.LENGTH, 0, 20)),
+            "friction material, each pad")
+        .may("rotor-thickness", measure(Measures.Kind.LENGTH, 0, 10), "thickness of the rotor")
+        .may("run-out", measure(Measures.Kind.LENGTH, 0, 20), "run-out of the rotor")
         .may("piston-advance", advances, "how far each piston moves")
-        .may("level-drop", measure(Kind.LENGTH, 0, 50), "fluid level below full");
+        .may("level-drop", measure(Measures.Kind.LENGTH, 0, 50), "fluid level below full");
   }
 
   private static Shape entry(Vocabulary vocabulary) {
     return Shape.object()
         .may("date", date(), "the day")
         .may("days-ago", whole(0, 20_000), "days before the case was opened")
-        .may("work", oneOf("a work", vocabulary.recordedWorks()), "what was done")
-        .may("event", oneOf("an event", vocabulary.events().keySet()), "what happened")
-        .may("fluid", oneOf("a fluid", fluids()), "the fluid put in")
+        .may("work", word(vocabulary, Kind.WORK, vocabulary.recordedWorks()), "what was done")
+        .may("event", word(vocabulary, Kind.EVENT, vocabulary.events().keySet()), "what happened")
+        .may("fluid", word(vocabulary, Kind.FLUID, fluids()), "the fluid put in")
         .may("by", code(), "code of who did it")
         .may("torque", TORQUE, "the torque written down")
         .may("parts", list(1, text(80)), "parts fitted, by the vocabulary or in words")
         .may("lot", code(), "lot of the parts")
-        .may("outcome", oneOf("an outcome", vocabulary.outcomes().keySet()), "what came of it")
+        .may(
+            "outcome",
+            word(vocabulary, Kind.OUTCOME, vocabulary.outcomes().keySet()),
+            "what came of it")
         .may(
             "circumstances",
             list(1, oneOf("a circumstance", vocabulary.circumstances().keySet())),
@@ -218,7 +246,10 @@ public final class CaseFormat {
   private static Shape claim(Shape cause, Vocabulary vocabulary) {
     return Shape.object()
         .may("made", date(), "the day of the claim, where it is not the day the case was opened")
-        .may("part", oneOf("a part", vocabulary.parts().keySet()), "the part claimed for")
+        .may(
+            "part",
+            word(vocabulary, Kind.PART, vocabulary.parts().keySet()),
+            "the part claimed for")
         .may("cause", cause, "the cause claimed")
         .may("purchased", date(), "the day of purchase")
         .may("earlier-claims", whole(0, 100), "claims made on this brake before")

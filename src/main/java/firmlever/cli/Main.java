@@ -31,11 +31,13 @@ public final class Main {
   private static final List<Class<?>> COMMANDS =
       List.of(
           TriageCommand.class,
+          NewCommand.class,
           AskCommand.class,
           JobCardCommand.class,
           AcceptCommand.class,
           WhyNotCommand.class,
           CurveCommand.class,
+          WordsCommand.class,
           RulesCommand.class,
           SourcesCommand.class,
           JustifyCommand.class,

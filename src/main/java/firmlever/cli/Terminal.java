@@ -1,5 +1,9 @@
 package firmlever.cli;
 
+import firmlever.document.Shape;
+import java.time.LocalDate;
+import java.util.Optional;
+
 /** What is known of the terminal: the launcher measures it and hands it over. */
 final class Terminal {
   private Terminal() {}
@@ -12,6 +16,16 @@ final class Terminal {
     return columns != null && columns.matches("[0-9]{1,4}")
         ? Integer.parseInt(columns)
         : USUAL_WIDTH;
+  }
+
+  /** The day it is where the user is; empty where nobody told. */
+  static Optional<LocalDate> today() {
+    return Shape.day(System.getProperty("firmlever.today", ""));
+  }
+
+  /** Whether a person types the input, and can be asked again. */
+  static boolean keyboard() {
+    return Boolean.getBoolean("firmlever.keyboard");
   }
 
   /** Whether headings may be bold: a terminal that did not ask for plain text (NO_COLOR). */

@@ -1,6 +1,7 @@
 package firmlever.document;
 
 import java.util.Collection;
+import java.util.Locale;
 import java.util.Optional;
 
 /** Finds the known name a misspelt one was probably meant to be. */
@@ -11,14 +12,16 @@ public final class Nearest {
    * The known name with the fewest edits to {@code given} (insert, delete, replace, swap of
    * neighbours), where these are at most a third of its length, or one. Of several the longest, as
    * letters are sooner left out than put in ({@code dot5} is {@code dot-5} and not {@code dot}); of
-   * those the first in the order of {@code known}.
+   * those the first in the order of {@code known}. Capitals count as small letters, and spaces as
+   * hyphens: {@code DOT 4} is {@code dot-4}.
    */
-  public static Optional<String> to(String given, Collection<String> known) {
+  public static Optional<String> to(String written, Collection<String> known) {
+    String given = plain(written);
     String best = null;
     int fewest = Math.max(1, Math.min(given.length(), 40) / 3) + 1;
     for (String name : known) {
       if (Math.abs(name.length() - given.length()) <= fewest) {
-        int edits = edits(given, name);
+        int edits = edits(given, plain(name));
         boolean longer = best != null && edits == fewest && name.length() > best.length();
         if (edits < fewest || longer) {
           fewest = edits;
@@ -27,6 +30,11 @@ public final class Nearest {
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  /** A name as files write it: small letters, and hyphens for spaces and underscores. */
+  public static String plain(String written) {
+    return written.strip().toLowerCase(Locale.ROOT).replaceAll("[\\s_]+", "-");
   }
 
   /**

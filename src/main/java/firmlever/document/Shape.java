@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
@@ -86,6 +87,13 @@ public abstract class Shape {
 
   /** One of a fixed set of names; {@code what} says of what kind, with its article. */
   public static Shape oneOf(String what, Collection<String> names) {
+    return oneOf(what, names, given -> Nearest.maybe(given, names));
+  }
+
+  /**
+   * The same; {@code guess} makes a suggestion out of a name that is not known, or an empty one.
+   */
+  public static Shape oneOf(String what, Collection<String> names, UnaryOperator<String> guess) {
     Set<String> known = new LinkedHashSet<>(names);
     return new Shape() {
       @Override
@@ -96,7 +104,7 @@ public abstract class Shape {
           problems.add(
               node.place(),
               node.spoken() + " is not " + what + " known here",
-              Nearest.maybe(text.value(), known));
+              guess.apply(text.value()));
         }
       }
 
@@ -112,8 +120,12 @@ public abstract class Shape {
     return new Shape() {
       @Override
       public void check(Node node, Problems problems) {
-        if (!(node instanceof Node.Text text) || day(text.value()).isEmpty()) {
-          mustBe(node, "a day of the calendar such as \"2026-05-12\"", problems);
+        if (!(node instanceof Node.Text day) || day(day.value()).isEmpty()) {
+          problems.add(
+              node.place(),
+              node.spoken()
+                  + " stands here; it must be a day of the calendar such as \"2026-05-12\"",
+              node instanceof Node.Text text ? SpokenDay.maybe(text.value()) : "");
         }
       }
 
@@ -326,6 +338,14 @@ public abstract class Shape {
 
   /** An object whose names are out of a fixed set, each with a value of the same shape. */
   public static Shape table(String what, Collection<String> names, Shape value) {
+    return table(what, names, value, given -> Nearest.maybe(given, names));
+  }
+
+  /**
+   * The same; {@code guess} makes a suggestion out of a name that is not known, or an empty one.
+   */
+  public static Shape table(
+      String what, Collection<String> names, Shape value, UnaryOperator<String> guess) {
     Set<String> known = new LinkedHashSet<>(names);
     return new Shape() {
       @Override
@@ -344,7 +364,7 @@ public abstract class Shape {
                     problems.add(
                         object.nameOf(name),
                         "\"" + name + "\" is not " + what + " known here",
-                        Nearest.maybe(name, known));
+                        guess.apply(name));
                   }
                 });
       }

@@ -35,7 +35,9 @@ class NearestTest {
     "pump-up, pumps-up",
     "lever-sink, lever-sinks",
     "leverto-bar, lever-to-bar",
-    "unevenpads, uneven-pads"
+    "unevenpads, uneven-pads",
+    "Thin Pads, thin-pads",
+    " LEVER_TO_BAR , lever-to-bar"
   })
   void aSlipOfThePenFindsItsName(String given, String meant) {
     assertThat(Nearest.to(given, KNOWN)).contains(meant);
