@@ -120,9 +120,7 @@ public final class Diagnostician {
     Network network = belief.model().network();
     List<Scenario> stories = stories(belief.model(), network, belief.posterior(), 3, STORIES);
     return planner.firstStep(
-        belief.model(),
-        worthPlanning(belief.model(), network, belief.posterior(), stories),
-        belief.posterior().noFault());
+        belief.model(), worthPlanning(belief.model(), network, belief.posterior(), stories));
   }
 
   /** Diagnoses one case. */
@@ -151,8 +149,7 @@ public final class Diagnostician {
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
-    List<Step> next =
-        planner.plan(model, worthPlanning(model, network, posterior, stories), posterior.noFault());
+    List<Step> next = planner.plan(model, worthPlanning(model, network, posterior, stories));
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -483,9 +480,11 @@ public final class Diagnostician {
 
   /** Whether it is known, whatever was found, that the brake is not all right. */
   private static boolean knownFaulty(BrakeModel model) {
-    return model.holds().stream()
-        .anyMatch(
-            hold -> hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
+    return !model.hazards().isEmpty()
+        || model.holds().stream()
+            .anyMatch(
+                hold ->
+                    hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
   }
 
   /**

@@ -46,6 +46,8 @@ public record Vocabulary(
    * @param check how to find out
    * @param minutes a mechanic's time to find out, set-up included
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
+   * @param look the look that shows it together with the others of that look, for the same minutes;
+   *     empty where it takes a look of its own
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    * @param kindOf coarser symptoms that are there whenever this one is
    * @param opposite how its absence is called where that has a name of its own
@@ -58,6 +60,7 @@ public record Vocabulary(
       String check,
       int minutes,
       CheckKind kind,
+      String look,
       Set<String> needs,
       Set<String> presupposes,
       Set<String> kindOf,

@@ -44,6 +44,7 @@ public final class VocabularyReader {
           .needs("minutes", whole(0, 240), "minutes to find out")
           .needs("kind", oneOf("a kind of check", kinds()), "how one finds out")
           .needs("needs", list(0, code()), "set-ups it needs")
+          .may("look", code(), "the look that shows it together with others")
           .may("presupposes", list(1, code()), "symptoms one of which must be present first")
           .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
           .may("opposite", named(), "how its absence is called");
@@ -128,6 +129,7 @@ public final class VocabularyReader {
         f.text("check"),
         f.whole("minutes", 0),
         CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
+        f.has("look") ? f.text("look") : "",
         new LinkedHashSet<>(f.texts("needs")),
         new LinkedHashSet<>(f.texts("presupposes")),
         new LinkedHashSet<>(f.texts("kind-of")),
