@@ -111,6 +111,8 @@ public record Diagnosis(
   /**
    * A next step.
    *
+   * @param looks for a check, ids of all symptoms that the one look shows, the leading one first,
+   *     which is its id; none for a work
    * @param saves minutes it is expected to save
    * @param blockedBy ids of what must come first; none if it can be done now
    * @param cautions ids of the cautions that belong to it
@@ -120,6 +122,7 @@ public record Diagnosis(
   public record Step(
       String id,
       StepKind kind,
+      List<String> looks,
       double minutes,
       double saves,
       List<String> blockedBy,
@@ -135,10 +138,12 @@ public record Diagnosis(
   /**
    * What a step may lead to.
    *
-   * @param result {@code PRESENT}, {@code ABSENT}, {@code ALL_RIGHT} or {@code NOT_ALL_RIGHT}
+   * @param result {@code PRESENT}, {@code ABSENT}, {@code ALL_RIGHT} or {@code NOT_ALL_RIGHT}; a
+   *     look is {@code ABSENT} where it finds nothing of what it shows
+   * @param symptom id of the symptom that is found, for {@code PRESENT}; otherwise empty
    * @param next id of the step that follows; empty where none is worth its minutes
    */
-  public record Outcome(String result, double probability, Optional<String> next) {}
+  public record Outcome(String result, String symptom, double probability, Optional<String> next) {}
 
   /** What the ranking would be led by after a check. */
   public record Turn(

@@ -130,9 +130,7 @@ public final class Diagnostician {
           Network network = model.network();
           List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
           return planner.firstStep(
-              model,
-              worthPlanning(model, network, belief.posterior(), stories),
-              belief.posterior().noFault());
+              model, worthPlanning(model, network, belief.posterior(), stories));
         });
   }
 
@@ -212,9 +210,7 @@ public final class Diagnostician {
             ride,
             model,
             List::stream,
-            held ->
-                planner.plan(
-                    held, worthPlanning(held, network, posterior, stories), posterior.noFault()));
+            held -> planner.plan(held, worthPlanning(held, network, posterior, stories)));
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -549,9 +545,11 @@ public final class Diagnostician {
 
   /** Whether it is known, whatever was found, that the brake is not all right. */
   private static boolean knownFaulty(BrakeModel model) {
-    return model.holds().stream()
-        .anyMatch(
-            hold -> hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
+    return !model.hazards().isEmpty()
+        || model.holds().stream()
+            .anyMatch(
+                hold ->
+                    hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
   }
 
   /**

@@ -20,14 +20,19 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
@@ -39,12 +44,6 @@ final class StepPlanner {
 
   static final double FALSE_ALARMS = 0.01;
 
-  /**
-   * A brake less likely sound than this is not handed back at any turn of the plan: that the causes
-   * looked for are not there does not explain what was found.
-   */
-  private static final double MAYBE_SOUND = 0.25;
-
   private final Vocabulary vocabulary;
   private final Shop shop;
 
@@ -53,82 +52,25 @@ final class StepPlanner {
     this.shop = shop;
   }
 
-  /** The whole plan; where nothing is thought to be wrong, the brake goes back. */
-  List<Step> plan(BrakeModel model, List<Scenario> stories, double noFault) {
-    if (stories.stream().allMatch(story -> story.causes().length == 0)) {
-      return List.of(handBack(model));
-    }
-    Problem problem = problem(model, stories);
-    List<Plan.Step> steps = Planner.plan(problem).steps();
-    boolean begins = !steps.isEmpty() && handsBack(steps.get(0).id());
-    if (begins ? !sound(stories, noFault) : noFault < MAYBE_SOUND && leadsBack(steps)) {
-      List<Plan.Step> others = Planner.plan(withoutHandingBack(problem)).steps();
-      boolean same = !others.isEmpty() && others.get(0).id().equals(steps.get(0).id());
-      steps = begins || same ? others : untilHandingBack(steps);
-    }
-    return steps.stream().map(step -> step(model, step)).toList();
-  }
-
-  private static boolean sound(List<Scenario> stories, double noFault) {
-    return noFault >= MAYBE_SOUND && likelierSound(stories);
-  }
-
-  private static boolean leadsBack(List<Plan.Step> steps) {
-    return steps.stream()
-        .flatMap(step -> step.outcomes().stream())
-        .anyMatch(outcome -> outcome.next().filter(Diagnosis.HAND_BACK::equals).isPresent());
-  }
-
-  private static List<Plan.Step> untilHandingBack(List<Plan.Step> steps) {
-    return steps.stream()
-        .takeWhile(step -> !handsBack(step.id()))
-        .map(
-            step ->
-                new Plan.Step(
-                    step.id(),
-                    step.kind(),
-                    step.minutes(),
-                    step.saves(),
-                    step.waits(),
-                    step.why(),
-                    step.outcomes().stream()
-                        .map(
-                            each ->
-                                new Plan.Outcome(
-                                    each.result(),
-                                    each.probability(),
-                                    each.next().filter(id -> !handsBack(id))))
-                        .toList()))
-        .toList();
+  /** The whole plan; at least what keeps the brake from going back. */
+  List<Step> plan(BrakeModel model, List<Scenario> stories) {
+    List<Step> steps =
+        Planner.plan(problem(model, stories)).steps().stream()
+            .map(step -> step(model, step))
+            .toList();
+    return steps.isEmpty() ? List.of(handBack(model)) : steps;
   }
 
   private static boolean handsBack(String id) {
     return id.equals(Diagnosis.HAND_BACK);
   }
 
-  /** A brake that is likelier faulty than sound is not tried out by handing it back. */
-  private static Problem withoutHandingBack(Problem problem) {
-    return new Problem(
-        problem.network(),
-        problem.scenarios(),
-        problem.checks(),
-        problem.works().stream().filter(work -> !handsBack(work.id())).toList(),
-        problem.holds(),
-        problem.shop(),
-        problem.inPlace());
-  }
-
   /** The first step of the plan that can be done now. */
-  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories, double noFault) {
-    if (stories.stream().allMatch(story -> story.causes().length == 0)) {
-      return Optional.of(handBack(model)).filter(Step::open);
-    }
-    Problem problem = problem(model, stories);
-    Optional<Plan.Step> first = Planner.next(problem);
-    if (first.isPresent() && handsBack(first.get().id()) && !sound(stories, noFault)) {
-      first = Planner.next(withoutHandingBack(problem));
-    }
-    return first.map(step -> step(model, step)).filter(Step::open);
+  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories) {
+    return Planner.next(problem(model, stories))
+        .map(step -> step(model, step))
+        .or(() -> Optional.of(handBack(model)))
+        .filter(Step::open);
   }
 
   /**
@@ -154,7 +96,7 @@ final class StepPlanner {
         .filter(hold -> hold.kind() == Problem.HoldKind.CHECK_FIRST)
         .forEach(hold -> asked.add(hold.first()));
     boolean[] told = told(network, stories);
-    List<Check> checks = new ArrayList<>();
+    Map<String, List<Symptom>> looks = new LinkedHashMap<>();
     for (Symptom symptom : vocabulary.symptoms().values()) {
       // Never a test ride on a brake that is not to be ridden, whoever asks for it.
       boolean safe = model.hazards().isEmpty() || !symptom.needs().contains(RIDE);
@@ -165,17 +107,66 @@ final class StepPlanner {
       if (safe
           && (tells || asked.contains(symptom.id()))
           && !model.findings().containsKey(symptom.id())) {
-        checks.add(
-            new Check(
-                symptom.id(),
-                symptoms.get(symptom.id()),
-                symptom.minutes(),
-                symptom.needs(),
-                MISSES,
-                FALSE_ALARMS));
+        String look = symptom.look().isEmpty() ? symptom.id() : symptom.look();
+        looks.computeIfAbsent(look, none -> new ArrayList<>()).add(symptom);
       }
     }
+    List<Check> checks =
+        looks.values().stream().map(seen -> check(seen, model, stories, asked)).toList();
     return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
+  }
+
+  /**
+   * One look at these symptoms. It leads with the coarsest of them, else with one that is asked
+   * for, else with the likeliest. What a coarse one shows is told by its kinds, if they are seen
+   * too.
+   */
+  private Check check(
+      List<Symptom> seen, BrakeModel model, List<Scenario> stories, Set<String> asked) {
+    Map<String, Integer> positions = model.network().symptomPositions();
+    Map<String, Double> chance = new HashMap<>();
+    Set<String> coarse = new HashSet<>();
+    for (Symptom symptom : seen) {
+      chance.put(symptom.id(), chance(model.network(), positions.get(symptom.id()), stories));
+      coarse.addAll(vocabulary.coarser().getOrDefault(symptom.id(), Set.of()));
+    }
+    List<Symptom> likeliest =
+        seen.stream()
+            .sorted(Comparator.comparingDouble((Symptom each) -> -chance.get(each.id())))
+            .toList();
+    String leads =
+        Stream.concat(
+                seen.stream().filter(each -> coarse.contains(each.id())),
+                likeliest.stream().filter(each -> asked.contains(each.id())))
+            .findFirst()
+            .orElse(likeliest.get(0))
+            .id();
+    Set<String> needs = new TreeSet<>();
+    seen.forEach(each -> needs.addAll(each.needs()));
+    return new Check(
+        leads,
+        likeliest.stream()
+            .filter(each -> !coarse.contains(each.id()))
+            .map(each -> positions.get(each.id()))
+            .toList(),
+        seen.stream().map(each -> positions.get(each.id())).collect(Collectors.toSet()),
+        seen.stream().mapToInt(Symptom::minutes).max().orElseThrow(),
+        needs,
+        MISSES,
+        FALSE_ALARMS);
+  }
+
+  /** How likely the symptom shows. */
+  private static double chance(Network network, int symptom, List<Scenario> stories) {
+    double chance = 0;
+    for (Scenario story : stories) {
+      double absent = 1 - network.background()[symptom];
+      for (int cause : story.causes()) {
+        absent *= 1 - network.strength()[cause][symptom];
+      }
+      chance += story.probability() * (1 - absent);
+    }
+    return chance;
   }
 
   /** Whether there is anything to look at: some checks need what is not known to be there. */
@@ -184,17 +175,6 @@ final class StepPlanner {
         || symptom.presupposes().stream()
             .map(model.findings()::get)
             .anyMatch(known -> known != null && known.present());
-  }
-
-  /** Whether the brake is likelier sound than not. */
-  private static boolean likelierSound(List<Scenario> stories) {
-    double sound = 0;
-    double all = 0;
-    for (Scenario story : stories) {
-      all += story.probability();
-      sound += story.causes().length == 0 ? story.probability() : 0;
-    }
-    return sound > all / 2;
   }
 
   /** The causes that any of the stories tells of. */
@@ -245,6 +225,7 @@ final class StepPlanner {
     return new Step(
         action.id(),
         StepKind.WORK,
+        List.of(),
         action.minutes(),
         0,
         List.of(),
@@ -273,7 +254,23 @@ final class StepPlanner {
       String first = hold.kind() == HoldKind.FORBIDDEN ? hold.action() : hold.first();
       holds.add(new Hold(kind, hold.action(), first, hold.said().why()));
     }
+    if (!model.hazards().isEmpty()) {
+      holds.add(
+          new Hold(
+              Problem.HoldKind.FORBIDDEN,
+              Diagnosis.HAND_BACK,
+              Diagnosis.HAND_BACK,
+              model.hazards().get(0).said().why()));
+    }
     return holds;
+  }
+
+  /** The symptoms of the look, the leading one first. */
+  private static List<String> looks(BrakeModel model, Plan.Step step) {
+    return step.settles().stream()
+        .map(model.network().symptoms()::get)
+        .sorted(Comparator.comparing((String id) -> !id.equals(step.id())))
+        .toList();
   }
 
   private Step step(BrakeModel model, Plan.Step step) {
@@ -282,6 +279,7 @@ final class StepPlanner {
     return new Step(
         step.id(),
         step.kind() == Plan.Kind.CHECK ? StepKind.CHECK : StepKind.WORK,
+        looks(model, step),
         step.minutes(),
         step.saves(),
         forbidden ? List.of() : step.blockedBy(),
@@ -289,7 +287,13 @@ final class StepPlanner {
         model.cautionsByAction().getOrDefault(step.id(), List.of()),
         new Wording(vocabulary).ofStep(step),
         step.outcomes().stream()
-            .map(each -> new Outcome(each.result().name(), each.probability(), each.next()))
+            .map(
+                each ->
+                    new Outcome(
+                        each.result().name(),
+                        each.symptom() < 0 ? "" : model.network().symptoms().get(each.symptom()),
+                        each.probability(),
+                        each.next()))
             .toList());
   }
 }

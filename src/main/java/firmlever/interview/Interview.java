@@ -387,6 +387,7 @@ public final class Interview {
     return new Step(
         check,
         StepKind.CHECK,
+        List.of(check),
         symptom == null ? 0 : symptom.minutes(),
         0,
         List.of(),

@@ -25,6 +25,8 @@ public record Plan(List<Step> steps, double expectedMinutes) {
   /**
    * One step.
    *
+   * @param settles for a check, positions in the network of the symptoms known after it, ascending;
+   *     none for a work
    * @param minutes what it costs when its turn comes: time, parts and the acceptance check after a
    *     work, without the set-ups that are in place by then
    * @param saves by how many minutes the whole repair would be dearer without it
@@ -34,6 +36,7 @@ public record Plan(List<Step> steps, double expectedMinutes) {
   public record Step(
       String id,
       Kind kind,
+      List<Integer> settles,
       double minutes,
       double saves,
       List<Hold> waits,
@@ -86,9 +89,10 @@ public record Plan(List<Step> steps, double expectedMinutes) {
   /**
    * What a step leads to.
    *
+   * @param symptom position in the network of the symptom that is found; -1 where none is
    * @param probability of this result when the step's turn comes
    * @param next id of the step that follows; empty where nothing is worth its minutes any more: the
    *     brake is handed back after {@code ALL_RIGHT}, otherwise given up to the maker
    */
-  public record Outcome(Result result, double probability, Optional<String> next) {}
+  public record Outcome(Result result, int symptom, double probability, Optional<String> next) {}
 }

@@ -21,8 +21,8 @@ import java.util.stream.IntStream;
  * it takes its place.
  */
 public final class Planner {
-  /** A check must save at least this, in minutes. */
-  private static final double WORTH_SAVING = 1e-6;
+  /** A look must save at least this, in minutes: less is said of nothing. */
+  private static final double WORTH_SAVING = 0.5;
 
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
@@ -71,7 +71,7 @@ public final class Planner {
       List<Branch> branches = branches(state, choice.step());
       List<Outcome> outcomes =
           branches.stream()
-              .map(b -> new Outcome(b.result(), b.probability(), b.next().id(tables)))
+              .map(b -> new Outcome(b.result(), b.symptom(), b.probability(), b.next().id(tables)))
               .toList();
       steps.add(step(start, state, choice, outcomes));
       Branch on =
@@ -88,29 +88,35 @@ public final class Planner {
   }
 
   /** One way a step may come out, how things stand then, and what follows. */
-  private record Branch(Result result, double probability, State state, Choice next) {}
+  private record Branch(Result result, int symptom, double probability, State state, Choice next) {}
 
   private List<Branch> branches(State state, int step) {
     if (step < 0) {
-      double chance = state.chance(tables, ~step);
+      List<Integer> shows = tables.problem.checks().get(~step).shows();
       List<Branch> branches = new ArrayList<>();
-      if (chance > NEVER) {
-        State present = state.after(tables, ~step, true);
-        branches.add(new Branch(Result.PRESENT, chance, present, foresee(present)));
-      }
-      if (chance < 1 - NEVER) {
-        State absent = state.after(tables, ~step, false);
-        branches.add(new Branch(Result.ABSENT, 1 - chance, absent, foresee(absent)));
+      for (int result = 0; result < tables.results(~step); result++) {
+        double chance = state.chance(tables, ~step, result);
+        if (chance > NEVER) {
+          boolean found = result < shows.size();
+          State after = state.after(tables, ~step, result);
+          branches.add(
+              new Branch(
+                  found ? Result.PRESENT : Result.ABSENT,
+                  found ? shows.get(result) : -1,
+                  chance,
+                  after,
+                  choose(after)));
+        }
       }
       return branches;
     }
     double stays = state.faultyAfter(tables, step) * (1 - tables.problem.shop().acceptanceMisses());
-    Branch right = new Branch(Result.ALL_RIGHT, 1 - stays, state, Choice.NOTHING);
+    Branch right = new Branch(Result.ALL_RIGHT, -1, 1 - stays, state, Choice.NOTHING);
     if (stays < NEVER) {
-      return List.of(right, new Branch(Result.NOT_ALL_RIGHT, 0, state, Choice.NOTHING));
+      return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, 0, state, Choice.NOTHING));
     }
     State failed = state.afterFailed(tables, step);
-    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, stays, failed, foresee(failed)));
+    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, stays, failed, choose(failed)));
   }
 
   /** The works that would help and are held, and do not stand in the plan already. */
@@ -122,7 +128,8 @@ public final class Planner {
       if (!waits.isEmpty() && meets > 0 && !listed.contains(tables.id(w))) {
         Why why = new Why(Reason.WAITS, meets, met(start, w));
         double minutes = tables.price(w, start.paid);
-        waiting.add(new Step(tables.id(w), Kind.WORK, minutes, 0, waits, why, List.of()));
+        waiting.add(
+            new Step(tables.id(w), Kind.WORK, List.of(), minutes, 0, waits, why, List.of()));
       }
     }
     waiting.sort(Comparator.comparingDouble(step -> -step.why().probability()));
@@ -134,6 +141,9 @@ public final class Planner {
     return new Step(
         tables.id(step),
         step < 0 ? Kind.CHECK : Kind.WORK,
+        step < 0
+            ? tables.problem.checks().get(~step).settles().stream().sorted().toList()
+            : List.of(),
         tables.price(step, state.paid),
         choice.saves(),
         step < 0 ? List.of() : tables.waits(step, start),
@@ -143,7 +153,7 @@ public final class Planner {
 
   private Why why(State state, Choice choice) {
     int step = choice.step();
-    double probability = step < 0 ? state.chance(tables, ~step) : meets(state, step);
+    double probability = step < 0 ? finds(state, ~step) : meets(state, step);
     if (!choice.releases().isEmpty()) {
       return new Why(
           Reason.RELEASES, probability, choice.releases().stream().map(tables::id).toList());
@@ -176,14 +186,23 @@ public final class Planner {
         .toList();
   }
 
-  /** The causes the check would make likelier, the most gained first. */
+  /** Probability that the check finds anything. */
+  private double finds(State state, int check) {
+    return 1 - state.chance(tables, check, tables.results(check) - 1);
+  }
+
+  /** The causes the check would make likelier if it found anything, the most gained first. */
   private List<String> spokenFor(State state, int check) {
     double[] before = state.belief(tables.causes.length);
-    double[] after = state.after(tables, check, true).belief(tables.causes.length);
+    int none = tables.results(check) - 1;
+    if (state.chance(tables, check, none) < NEVER) {
+      return List.of();
+    }
+    double[] without = state.after(tables, check, none).belief(tables.causes.length);
     return IntStream.range(0, before.length)
-        .filter(bit -> after[bit] > before[bit])
+        .filter(bit -> without[bit] < before[bit])
         .boxed()
-        .sorted(Comparator.comparingDouble(bit -> before[bit] - after[bit]))
+        .sorted(Comparator.comparingDouble(bit -> without[bit] - before[bit]))
         .map(tables::cause)
         .toList();
   }
@@ -208,78 +227,142 @@ public final class Planner {
     }
   }
 
-  /** The best step as things stand. */
+  /**
+   * The best step as things stand: towards what is as good as found; else the look that makes the
+   * repair cheapest, where one is worth it; else the cheapest order of works.
+   */
   Choice choose(State state) {
-    return choose(state, MOST_WEIGHED);
-  }
-
-  /** What would follow, foreseen with less care: it is planned anew when its turn comes. */
-  private Choice foresee(State state) {
-    return choose(state, FORESEEN_WEIGHED);
-  }
-
-  private Choice choose(State state, int mostWeighed) {
     WorkOrder order = WorkOrder.best(tables, state, 0);
-    return mendsWhatIsFound(state, order)
-        ? begin(state, order)
-        : bestCheck(state, order, mostWeighed).orElseGet(() -> begin(state, order));
+    int towards = towardsWhatIsFound(state, order);
+    if (towards != Tables.NONE) {
+      return begin(state, order, towards);
+    }
+    for (Weighed look : looks(state, order, MOST_WEIGHED)) {
+      if (look.cost() >= order.cost - WORTH_SAVING
+          || look.cost() >= looksLater(state, order, look.check()) - WORTH_SAVING) {
+        break;
+      }
+      if (changesWhatIsDone(state, look.check())) {
+        return new Choice(~look.check(), look.cost(), order.cost - look.cost(), List.of());
+      }
+    }
+    return order.steps.length == 0
+        ? new Choice(Tables.NONE, order.cost, 0, List.of())
+        : begin(state, order, order.steps[0]);
+  }
+
+  /** The step with the same care as {@link #choose}, but for what it leads to. */
+  private int foresee(State state) {
+    WorkOrder order = WorkOrder.best(tables, state, 0);
+    int towards = towardsWhatIsFound(state, order);
+    if (towards != Tables.NONE) {
+      return towards;
+    }
+    for (Weighed look : looks(state, order, FORESEEN_WEIGHED)) {
+      return look.cost() < order.cost - WORTH_SAVING ? ~look.check() : first(order);
+    }
+    return first(order);
+  }
+
+  private static int first(WorkOrder order) {
+    return order.steps.length == 0 ? Tables.NONE : order.steps[0];
+  }
+
+  /** Whether what follows the look hangs on what it finds. */
+  private boolean changesWhatIsDone(State state, int check) {
+    int next = Tables.NONE;
+    boolean any = false;
+    for (int result = 0; result < tables.results(check); result++) {
+      if (state.chance(tables, check, result) > TOO_UNLIKELY) {
+        int follows = foresee(state.after(tables, check, result));
+        if (any && follows != next) {
+          return true;
+        }
+        any = true;
+        next = follows;
+      }
+    }
+    return false;
   }
 
   /**
-   * Whether the order begins with a work on what is as good as found. It would be done whatever
-   * else came out, so a look before it gains an acceptance check at most, and a mechanic does not
-   * look past what lies open. A work that others wait for, such as mending a leak in sight, needs
-   * only be likelier than not to meet its cause.
+   * The step towards the first work of the order on what is as good as found; none where nothing
+   * is. It would be done whatever else came out, so a look before it gains an acceptance check at
+   * most, and a mechanic does not look past what lies open. A first work that others wait for, such
+   * as mending a leak in sight, needs only be likelier than not to meet its cause.
    */
-  private boolean mendsWhatIsFound(State state, WorkOrder order) {
-    boolean byCostAlone = tables.problem.shop().sure() > 1;
-    if (byCostAlone || order.steps.length == 0 || order.steps[0] < 0) {
-      return false;
+  private int towardsWhatIsFound(State state, WorkOrder order) {
+    double sure = tables.problem.shop().sure();
+    if (sure > 1 || order.steps.length == 0) {
+      return Tables.NONE;
     }
-    int first = order.steps[0];
-    double enough =
-        Arrays.stream(order.steps).anyMatch(step -> releases(first, step, state))
-            ? LIKELIER_THAN_NOT
-            : tables.problem.shop().sure();
     double[] belief = state.belief(tables.causes.length);
+    int first = order.steps[0];
+    if (first >= 0
+        && meetsOne(first, belief, LIKELIER_THAN_NOT)
+        && Arrays.stream(order.steps).anyMatch(step -> releases(first, step, state))) {
+      return first;
+    }
+    for (int step : order.steps) {
+      if (step >= 0 && meetsOne(step, belief, sure)) {
+        return tables.towards(step, state.done, state.done, state.made);
+      }
+    }
+    return Tables.NONE;
+  }
+
+  private boolean meetsOne(int work, double[] belief, double enough) {
     return IntStream.range(0, belief.length)
-        .anyMatch(bit -> (tables.mendable[first] >> bit & 1) != 0 && belief[bit] >= enough);
+        .anyMatch(bit -> (tables.mendable[work] >> bit & 1) != 0 && belief[bit] >= enough);
   }
 
   private boolean releases(int first, int step, State state) {
     return step >= 0 && step != first && tables.waitsFor(step, first, state);
   }
 
-  /** The check that leaves the repair cheapest, where one makes it cheaper than works alone. */
-  private Optional<Choice> bestCheck(State state, WorkOrder order, int mostWeighed) {
-    int best = Tables.NONE;
-    double cost = order.cost;
+  /** A look, and what the repair is expected to cost if it is made now, and then works only. */
+  private record Weighed(int check, double cost) {}
+
+  /** The looks that promise most, the cheapest repair first. */
+  private List<Weighed> looks(State state, WorkOrder order, int most) {
     Promises promises = new Promises(tables, state);
     promises.allow(order.steps);
     for (int front : fronts(state)) {
       int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
       promises.allow(IntStream.concat(IntStream.of(front), Arrays.stream(rest)).toArray());
     }
-    for (int weighed = 0; weighed < Math.min(tables.checks, mostWeighed); weighed++) {
+    List<Weighed> looks = new ArrayList<>();
+    for (int weighed = 0; weighed < most; weighed++) {
       int check = promises.takeBest();
-      double with = check < 0 ? cost : afterCheck(state, check, promises);
-      if (with < cost - WORTH_SAVING) {
-        cost = with;
-        best = ~check;
+      if (check >= 0) {
+        looks.add(new Weighed(check, afterCheck(state, check, promises)));
       }
     }
-    return best == Tables.NONE
-        ? Optional.empty()
-        : Optional.of(new Choice(best, cost, order.cost - cost, List.of()));
+    looks.sort(Comparator.comparingDouble(Weighed::cost));
+    return looks;
   }
 
-  /** The first step of the order of works. */
-  private Choice begin(State state, WorkOrder order) {
-    double cost = order.cost;
-    if (order.steps.length == 0) {
-      return new Choice(Tables.NONE, cost, 0, List.of());
+  /**
+   * What the repair is expected to cost if the order's first work is done now, and the look is made
+   * only if it leaves something to mend.
+   */
+  private double looksLater(State state, WorkOrder order, int check) {
+    int first = first(order);
+    if (first < 0) {
+      return order.cost;
     }
-    int first = order.steps[0];
+    double wrong = state.faultyAfter(tables, first);
+    double cost = tables.price(first, state.paid) + wrong * tables.misses * tables.comeback;
+    if (wrong < NEVER) {
+      return cost;
+    }
+    State failed = state.afterFailed(tables, first);
+    return cost + wrong * (1 - tables.misses) * afterCheck(failed, check, null);
+  }
+
+  /** This step of the order, or towards one of its works. */
+  private Choice begin(State state, WorkOrder order, int first) {
+    double cost = order.cost;
     List<Integer> releases =
         Arrays.stream(order.steps).filter(step -> releases(first, step, state)).boxed().toList();
     long barred = first >= 0 ? 1L << first : 0;
@@ -303,19 +386,20 @@ public final class Planner {
   }
 
   private boolean free(int work, State state) {
-    return tables.towards(work, state.done, state.done, state.made, state.found) == work;
+    return tables.towards(work, state.done, state.done, state.made) == work;
   }
 
   /** Expected cost of the repair if this check is made now, and then works only. */
   private double afterCheck(State state, int check, Promises promises) {
-    double chance = state.chance(tables, check);
     double cost = tables.price(~check, state.paid);
-    for (boolean present : new boolean[] {true, false}) {
-      double probability = present ? chance : 1 - chance;
-      if (probability > NEVER) {
-        WorkOrder order = WorkOrder.best(tables, state.after(tables, check, present), 0);
-        cost += probability * order.cost;
-        promises.allow(order.steps);
+    for (int result = 0; result < tables.results(check); result++) {
+      double chance = state.chance(tables, check, result);
+      if (chance > NEVER) {
+        WorkOrder order = WorkOrder.best(tables, state.after(tables, check, result), 0);
+        cost += chance * order.cost;
+        if (promises != null) {
+          promises.allow(order.steps);
+        }
       }
     }
     return cost;

@@ -36,26 +36,47 @@ public record Problem(
   }
 
   /**
-   * A look at one symptom.
+   * A look, which may show several symptoms at once. It comes out as the first of them that it
+   * finds, or as none of them.
    *
-   * @param symptom position in the network
+   * @param shows what it may find, by position in the network, the one that counts most first
+   * @param settles all symptoms that are known once it was made: those it shows and coarser ones
    * @param minutes time it takes alone, set-ups included
    * @param needs set-ups it needs
-   * @param misses probability that the check does not find what is there, in [0, 1)
-   * @param falseAlarms probability that it finds what is not there, in [0, 1)
+   * @param misses probability that it does not find a symptom that is there, in [0, 1)
+   * @param falseAlarms probability that it finds one that is not there, in [0, 1)
    */
   public record Check(
       String id,
-      int symptom,
+      List<Integer> shows,
+      Set<Integer> settles,
       double minutes,
       Set<String> needs,
       double misses,
       double falseAlarms) {
     public Check {
+      shows = List.copyOf(shows);
+      settles = Set.copyOf(settles);
       needs = Set.copyOf(needs);
       if (!(minutes >= 0 && misses >= 0 && misses < 1 && falseAlarms >= 0 && falseAlarms < 1)) {
         throw new IllegalArgumentException(id + ": minutes or error rates out of range");
       }
+    }
+
+    /** A look at one symptom. */
+    public Check(
+        String id,
+        int symptom,
+        double minutes,
+        Set<String> needs,
+        double misses,
+        double falseAlarms) {
+      this(id, List.of(symptom), Set.of(symptom), minutes, needs, misses, falseAlarms);
+    }
+
+    /** In how many ways it may come out: each symptom it may find first, and none of them. */
+    public int results() {
+      return shows.size() + 1;
     }
   }
 
@@ -88,8 +109,6 @@ public record Problem(
   public enum HoldKind {
     /** What shows the symptom, which is present, must be mended. */
     MEND_FIRST,
-    /** The same, should the check of the symptom find it. */
-    MEND_FIRST_IF_FOUND,
     /** The symptom must have been looked for. */
     CHECK_FIRST,
     /** Another work must be done. */

@@ -11,10 +11,10 @@ final class Promises {
   private final Tables tables;
   private final State state;
 
-  /** By outcome, check and story: probability of both. */
+  /** By check, result and story: probability of both. */
   private final double[][][] weights;
 
-  /** By outcome and check: cost of the cheapest order at hand, times the probability. */
+  /** By check and result: cost of the cheapest order at hand, times the probability. */
   private final double[][] least;
 
   private final boolean[] taken;
@@ -23,31 +23,33 @@ final class Promises {
     this.tables = tables;
     this.state = state;
     int stories = state.masks.length;
-    weights = new double[2][tables.checks][stories];
-    least = new double[2][tables.checks];
+    weights = new double[tables.checks][][];
+    least = new double[tables.checks][];
     taken = new boolean[tables.checks];
     for (int c = 0; c < tables.checks; c++) {
       taken[c] = state.made.get(c);
+      weights[c] = new double[taken[c] ? 0 : tables.results(c)][stories];
+      least[c] = new double[weights[c].length];
+      Arrays.fill(least[c], Double.POSITIVE_INFINITY);
       for (int s = 0; s < stories && !taken[c]; s++) {
-        double found = tables.found(c, state.masks[s]);
-        weights[0][c][s] = state.weights[s] * found;
-        weights[1][c][s] = state.weights[s] * (1 - found);
+        double[] results = tables.results(c, state.masks[s]);
+        for (int result = 0; result < results.length; result++) {
+          weights[c][result][s] = state.weights[s] * results[result];
+        }
       }
     }
-    Arrays.fill(least[0], Double.POSITIVE_INFINITY);
-    Arrays.fill(least[1], Double.POSITIVE_INFINITY);
   }
 
   /** Counts in that the works may be done in this order. */
   void allow(int[] steps) {
     double[] costs = WorkOrder.costs(tables, state, steps);
-    for (int outcome = 0; outcome < 2; outcome++) {
-      for (int c = 0; c < tables.checks; c++) {
+    for (int c = 0; c < tables.checks; c++) {
+      for (int result = 0; result < least[c].length; result++) {
         double sum = 0;
-        for (int s = 0; s < costs.length && !taken[c]; s++) {
-          sum += weights[outcome][c][s] * costs[s];
+        for (int s = 0; s < costs.length; s++) {
+          sum += weights[c][result][s] * costs[s];
         }
-        least[outcome][c] = Math.min(least[outcome][c], sum);
+        least[c][result] = Math.min(least[c][result], sum);
       }
     }
   }
@@ -57,7 +59,7 @@ final class Promises {
     int best = -1;
     double cheapest = Double.POSITIVE_INFINITY;
     for (int c = 0; c < tables.checks; c++) {
-      double promise = tables.price(~c, state.paid) + least[0][c] + least[1][c];
+      double promise = tables.price(~c, state.paid) + Arrays.stream(least[c]).sum();
       if (!taken[c] && promise < cheapest) {
         cheapest = promise;
         best = c;

@@ -17,6 +17,8 @@ import java.util.Map;
  *     minutes: a new one, fitted
  * @param sure a cause this probable is as good as found, and the work that mends it is done before
  *     anything else is looked for; above 1 for never
+ * @param sound a brake less likely all right than this is not handed back untouched: that the
+ *     causes looked for are not there does not explain what was found; 0 for by cost alone
  */
 public record Shop(
     Map<String, Double> setUpMinutes,
@@ -26,7 +28,8 @@ public record Shop(
     double acceptanceMisses,
     double comebackMinutes,
     double giveUpMinutes,
-    double sure) {
+    double sure,
+    double sound) {
 
   public Shop {
     setUpMinutes = Map.copyOf(setUpMinutes);
@@ -60,7 +63,8 @@ public record Shop(
         acceptanceMisses,
         comebackMinutes,
         giveUpMinutes,
-        2);
+        2,
+        0);
   }
 
   /** A shop nobody has asked yet: figures from memory. */
@@ -80,6 +84,7 @@ public record Shop(
         0.05,
         120,
         480,
-        0.75);
+        0.75,
+        0.5);
   }
 }

@@ -27,19 +27,10 @@ final class State {
   /** Works done. */
   final long done;
 
-  /** Checks made, and those that found their symptom. Not to be changed. */
+  /** Checks made. Not to be changed. */
   final BitSet made;
 
-  final BitSet found;
-
-  private State(
-      long[] masks,
-      double[] weights,
-      int[][] touched,
-      int paid,
-      long done,
-      BitSet made,
-      BitSet found) {
+  private State(long[] masks, double[] weights, int[][] touched, int paid, long done, BitSet made) {
     double sum = 0;
     for (double weight : weights) {
       sum += weight;
@@ -56,11 +47,10 @@ final class State {
     this.paid = paid;
     this.done = done;
     this.made = made;
-    this.found = found;
   }
 
   static State start(long[] masks, double[] weights, int[][] touched, int paid) {
-    return new State(masks, weights, touched, paid, 0, new BitSet(), new BitSet());
+    return new State(masks, weights, touched, paid, 0, new BitSet());
   }
 
   /** Probability of each cause, by bit. */
@@ -74,28 +64,24 @@ final class State {
     return belief;
   }
 
-  /** Probability that the check finds its symptom. */
-  double chance(Tables tables, int check) {
-    double present = 0;
+  /** Probability that the check comes out so. */
+  double chance(Tables tables, int check, int result) {
+    double chance = 0;
     for (int s = 0; s < masks.length; s++) {
-      present += weights[s] * tables.found(check, masks[s]);
+      chance += weights[s] * tables.results(check, masks[s])[result];
     }
-    return present;
+    return chance;
   }
 
   /** How things stand once the check has come out this way, which must be possible. */
-  State after(Tables tables, int check, boolean present) {
+  State after(Tables tables, int check, int result) {
     double[] likelier = new double[masks.length];
     for (int s = 0; s < masks.length; s++) {
-      double found = tables.found(check, masks[s]);
-      likelier[s] = weights[s] * (present ? found : 1 - found);
+      likelier[s] = weights[s] * tables.results(check, masks[s])[result];
     }
     BitSet nowMade = (BitSet) made.clone();
     nowMade.set(check);
-    BitSet nowFound = (BitSet) found.clone();
-    nowFound.set(check, present);
-    return new State(
-        masks, likelier, touched, tables.paidAfter(~check, paid), done, nowMade, nowFound);
+    return new State(masks, likelier, touched, tables.paidAfter(~check, paid), done, nowMade);
   }
 
   /** Probability that something is still wrong once the work is done. */
@@ -134,8 +120,7 @@ final class State {
         tables.touched(nowMasks),
         tables.paidAfter(work, paid),
         done | 1L << work,
-        made,
-        found);
+        made);
   }
 
   private static void split(

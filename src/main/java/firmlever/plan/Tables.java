@@ -65,10 +65,16 @@ final class Tables {
   /** By work: parts and acceptance check, in minutes. */
   private final double[] afterWork;
 
-  /** By check: probability that the symptom does not show by itself, nor through each cause. */
-  private final double[] quiet;
+  /**
+   * By check and symptom: probability that it does not show by itself, nor, by bit, through each
+   * cause.
+   */
+  private final double[][] quiet;
 
-  private final double[][] quietWith;
+  private final double[][][] quietWith;
+
+  /** By check and causes present: how it may come out. */
+  private final List<Map<Long, double[]>> results = new ArrayList<>();
 
   /** By work: its holds. */
   private final List<List<Waiting>> waiting = new ArrayList<>();
@@ -85,12 +91,11 @@ final class Tables {
    * @param releasers works any of which releases it, best first
    */
   record Waiting(Hold hold, int check, int[] releasers) {
-    boolean open(long done, BitSet made, BitSet found) {
+    boolean open(long done, BitSet made) {
       return switch (hold.kind()) {
         case FORBIDDEN -> true;
         case CHECK_FIRST -> check < 0 || !made.get(check);
         case DO_FIRST, MEND_FIRST -> !anyDone(done);
-        case MEND_FIRST_IF_FOUND -> check >= 0 && found.get(check) && !anyDone(done);
       };
     }
 
@@ -153,15 +158,21 @@ final class Tables {
         }
       }
     }
-    quiet = new double[checks];
-    quietWith = new double[checks][causes.length];
+    quiet = new double[checks][];
+    quietWith = new double[checks][][];
     for (int c = 0; c < checks; c++) {
       Check check = problem.checks().get(c);
       minutes[1][c] = check.minutes();
       needs[1][c] = bits(check.needs());
-      quiet[c] = 1 - problem.network().background()[check.symptom()];
-      for (int bit = 0; bit < causes.length; bit++) {
-        quietWith[c][bit] = 1 - problem.network().strength()[causes[bit]][check.symptom()];
+      results.add(new HashMap<>());
+      quiet[c] = new double[check.shows().size()];
+      quietWith[c] = new double[check.shows().size()][causes.length];
+      for (int k = 0; k < quiet[c].length; k++) {
+        int symptom = check.shows().get(k);
+        quiet[c][k] = 1 - problem.network().background()[symptom];
+        for (int bit = 0; bit < causes.length; bit++) {
+          quietWith[c][k][bit] = 1 - problem.network().strength()[causes[bit]][symptom];
+        }
       }
     }
     menders = new int[causes.length][];
@@ -243,14 +254,30 @@ final class Tables {
     return paid | (step >= 0 ? needs[0][step] : needs[1][~step]);
   }
 
-  /** Probability that the check finds its symptom when just these causes are present. */
-  double found(int check, long mask) {
-    double absent = quiet[check];
-    for (long open = mask; open != 0; open &= open - 1) {
-      absent *= quietWith[check][Long.numberOfTrailingZeros(open)];
-    }
+  /** Probability of each way the check may come out when just these causes are present. */
+  double[] results(int check, long mask) {
+    return results.get(check).computeIfAbsent(mask, causesThere -> resultsOf(check, causesThere));
+  }
+
+  private double[] resultsOf(int check, long mask) {
     Check known = problem.checks().get(check);
-    return (1 - known.misses()) * (1 - absent) + known.falseAlarms() * absent;
+    double[] chances = new double[known.results()];
+    double none = 1;
+    for (int k = 0; k < quiet[check].length; k++) {
+      double absent = quiet[check][k];
+      for (long open = mask; open != 0; open &= open - 1) {
+        absent *= quietWith[check][k][Long.numberOfTrailingZeros(open)];
+      }
+      double found = (1 - known.misses()) * (1 - absent) + known.falseAlarms() * absent;
+      chances[k] = none * found;
+      none *= 1 - found;
+    }
+    chances[quiet[check].length] = none;
+    return chances;
+  }
+
+  int results(int check) {
+    return quiet[check].length + 1;
   }
 
   String id(int step) {
@@ -269,7 +296,7 @@ final class Tables {
   /** Whether the work is held by something that the step would release. */
   boolean waitsFor(int work, int step, State state) {
     return waiting.get(work).stream()
-        .filter(each -> each.open(state.done, state.made, state.found))
+        .filter(each -> each.open(state.done, state.made))
         .anyMatch(
             each ->
                 step < 0
@@ -295,7 +322,7 @@ final class Tables {
   List<Hold> waits(int work, State state) {
     List<Hold> waits = new ArrayList<>();
     for (Waiting each : waiting.get(work)) {
-      if (each.open(state.done, state.made, state.found)) {
+      if (each.open(state.done, state.made)) {
         waits.add(each.hold());
       }
     }
@@ -309,13 +336,13 @@ final class Tables {
    * @param barred works that may not be used
    * @param done works done
    */
-  int towards(int work, long barred, long done, BitSet made, BitSet found) {
+  int towards(int work, long barred, long done, BitSet made) {
     if ((barred >> work & 1) != 0) {
       return NONE;
     }
     int first = work;
     for (Waiting each : waiting.get(work)) {
-      if (!each.open(done, made, found)) {
+      if (!each.open(done, made)) {
         continue;
       }
       int step = NONE;
@@ -323,7 +350,7 @@ final class Tables {
         step = each.check() < 0 ? NONE : ~each.check();
       } else {
         for (int k = 0; k < each.releasers().length && step == NONE; k++) {
-          step = towards(each.releasers()[k], barred | 1L << work, done, made, found);
+          step = towards(each.releasers()[k], barred | 1L << work, done, made);
         }
       }
       if (step == NONE) {
@@ -352,7 +379,7 @@ final class Tables {
       }
       int[] releasers =
           switch (hold.kind()) {
-            case MEND_FIRST, MEND_FIRST_IF_FOUND -> menders(symptom(symptoms, hold), start, held);
+            case MEND_FIRST -> menders(symptom(symptoms, hold), start, held);
             case DO_FIRST ->
                 workAt.containsKey(hold.first())
                     ? new int[] {workAt.get(hold.first())}
@@ -360,10 +387,10 @@ final class Tables {
             default -> new int[0];
           };
       int check = -1;
-      if (hold.kind() == HoldKind.CHECK_FIRST || hold.kind() == HoldKind.MEND_FIRST_IF_FOUND) {
+      if (hold.kind() == HoldKind.CHECK_FIRST) {
         int symptom = symptom(symptoms, hold);
         for (int c = 0; c < checks; c++) {
-          check = problem.checks().get(c).symptom() == symptom ? c : check;
+          check = problem.checks().get(c).settles().contains(symptom) ? c : check;
         }
       }
       waiting.get(held).add(new Waiting(hold, check, releasers));

@@ -232,11 +232,13 @@ final class WorkOrder {
       this.progress = new Progress(tables, state);
       this.trial = new Progress(tables, state);
       this.causes = Arrays.stream(state.masks).reduce(0, (all, mask) -> all | mask);
+      boolean maybeSound = 1 - state.faulty >= tables.problem.shop().sound();
       int[] useful = new int[tables.works];
       int count = 0;
       for (int w = 0; w < useful.length; w++) {
         boolean helps =
-            (tables.mendable[w] & causes) != 0 || tables.onlyTests(w) && state.faulty < 1;
+            (tables.mendable[w] & causes) != 0
+                || tables.onlyTests(w) && state.faulty < 1 && maybeSound;
         if ((this.barred >> w & 1) == 0 && helps) {
           useful[count++] = w;
         }
@@ -358,9 +360,7 @@ final class WorkOrder {
 
     /** Whether nothing holds the step any more. */
     private boolean isFree(int step, Progress at) {
-      return step < 0
-          || !tables.anyHolds
-          || tables.towards(step, barred, at.done, at.made, state.found) == step;
+      return step < 0 || !tables.anyHolds || tables.towards(step, barred, at.done, at.made) == step;
     }
 
     /** The order with the step at {@code from} moved back to {@code to}. */
@@ -405,8 +405,7 @@ final class WorkOrder {
           made.set(~step);
           continue;
         }
-        if (tables.mayWaitFor(step, order[k])
-            && tables.towards(step, barred, done, made, state.found) != step) {
+        if (tables.mayWaitFor(step, order[k]) && tables.towards(step, barred, done, made) != step) {
           return false;
         }
         done |= 1L << step;
@@ -423,7 +422,7 @@ final class WorkOrder {
       for (int step : steps) {
         if (step < 0) {
           made.set(~step);
-        } else if (tables.towards(step, barred, done, made, state.found) != step) {
+        } else if (tables.towards(step, barred, done, made) != step) {
           return false;
         } else {
           done |= 1L << step;
@@ -440,7 +439,7 @@ final class WorkOrder {
         if ((progress.done >> w & 1) != 0) {
           continue;
         }
-        int first = tables.towards(w, barred, progress.done, progress.made, state.found);
+        int first = tables.towards(w, barred, progress.done, progress.made);
         if (first == Tables.NONE) {
           continue;
         }
@@ -455,7 +454,7 @@ final class WorkOrder {
         double gain = cover.length < 2 ? 0 : gain(cover);
         if (gain > most) {
           most = gain;
-          steepest = tables.towards(cover[0], barred, progress.done, progress.made, state.found);
+          steepest = tables.towards(cover[0], barred, progress.done, progress.made);
         }
       }
       return steepest;
@@ -474,7 +473,7 @@ final class WorkOrder {
       for (int work : run) {
         int step = Tables.NONE;
         while (step != work && (trial.done >> work & 1) == 0) {
-          step = tables.towards(work, barred, trial.done, trial.made, state.found);
+          step = tables.towards(work, barred, trial.done, trial.made);
           if (step == Tables.NONE) {
             return 0;
           }

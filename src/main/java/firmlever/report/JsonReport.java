@@ -214,7 +214,9 @@ public final class JsonReport {
             "kind", step.kind() == StepKind.CHECK ? "check" : "work",
             "minutes", rounded(step.minutes()),
             "saves", rounded(step.saves()));
-    if (step.kind() == StepKind.WORK) {
+    if (step.kind() == StepKind.CHECK) {
+      json.put("looks", step.looks());
+    } else {
       json.put("blocked-by", step.blockedBy());
       json.put("forbidden", step.forbidden());
       json.put("cautions", step.cautions());
@@ -227,6 +229,7 @@ public final class JsonReport {
             o ->
                 map(
                     "result", o.result().toLowerCase(Locale.ROOT).replace('_', '-'),
+                    "symptom", o.symptom(),
                     "probability", rounded(o.probability()),
                     "next", o.next().orElse(""))));
     return json;

@@ -48,6 +48,8 @@ public record Vocabulary(
    * @param toldFalsely how often a rider without it says it is there, 0 to 1
    * @param overlooked how often a mechanic who looks overlooks it, 0 to 1
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
+   * @param look the look that shows it together with the others of that look, for the same minutes;
+   *     empty where it takes a look of its own
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    * @param kindOf coarser symptoms that are there whenever this one is
    * @param opposite how its absence is called where that has a name of its own
@@ -62,6 +64,7 @@ public record Vocabulary(
       CheckKind kind,
       double toldFalsely,
       double overlooked,
+      String look,
       Set<String> needs,
       Set<String> presupposes,
       Set<String> kindOf,

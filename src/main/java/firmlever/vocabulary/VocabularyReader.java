@@ -47,6 +47,7 @@ public final class VocabularyReader {
           .needs("told-falsely", number(0, 1), "how often riders say it without its being there")
           .needs("overlooked", number(0, 1), "how often who looks overlooks it")
           .needs("needs", list(0, code()), "set-ups it needs")
+          .may("look", code(), "the look that shows it together with others")
           .may("presupposes", list(1, code()), "symptoms one of which must be present first")
           .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
           .may("opposite", named(), "how its absence is called");
@@ -137,6 +138,7 @@ public final class VocabularyReader {
         CheckKind.valueOf(f.text("kind").toUpperCase(Locale.ROOT)),
         f.number("told-falsely"),
         f.number("overlooked"),
+        f.has("look") ? f.text("look") : "",
         new LinkedHashSet<>(f.texts("needs")),
         new LinkedHashSet<>(f.texts("presupposes")),
         new LinkedHashSet<>(f.texts("kind-of")),

@@ -203,8 +203,8 @@ class PlannerTest {
     assertThat(first.why().about()).containsExactly("c1");
     assertThat(first.outcomes())
         .containsExactly(
-            new Outcome(Result.PRESENT, 0.5, Optional.of("w1")),
-            new Outcome(Result.ABSENT, 0.5, Optional.of("w0")));
+            new Outcome(Result.PRESENT, 1, 0.5, Optional.of("w1")),
+            new Outcome(Result.ABSENT, -1, 0.5, Optional.of("w0")));
     assertThat(plan.expectedMinutes()).isCloseTo(67, within(1e-9));
     assertThat(Planner.next(problem).orElseThrow().id()).isEqualTo("s1");
     assertThat(ids(Planner.plan(problem(single(1, 1), List.of(check(1, 33)), works(60, 64)))))
@@ -331,27 +331,6 @@ class PlannerTest {
                 new Hold(HoldKind.CHECK_FIRST, "w2", "s3", "look before all")));
 
     assertThat(ids(plan)).containsExactly("s3", "w2", "w1", "w0");
-  }
-
-  @Test
-  void whatWouldHoldIfFoundHoldsWhereItIsFound() {
-    List<Scenario> stories =
-        List.of(new Scenario(new int[] {0}, 0.6), new Scenario(new int[] {0, 1}, 0.4));
-    Hold ifFound = new Hold(HoldKind.MEND_FIRST_IF_FOUND, "w0", "s1", "leak first");
-
-    Plan plan =
-        Planner.plan(
-            problem(
-                stories,
-                List.of(check(1, 1)),
-                works(15, 40),
-                ifFound,
-                new Hold(HoldKind.CHECK_FIRST, "w0", "s1", "look for the leak")));
-
-    assertThat(plan.steps().get(0).outcomes())
-        .containsExactly(
-            new Outcome(Result.PRESENT, 0.4, Optional.of("w1")),
-            new Outcome(Result.ABSENT, 0.6, Optional.of("w0")));
   }
 
   @Test

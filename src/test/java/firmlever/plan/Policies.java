@@ -22,7 +22,7 @@ final class Policies {
   }
 
   /** Everything the future depends on; weights to nine places. */
-  private record Key(long done, int made, int found, int masks, int weights) {}
+  private record Key(long done, int made, int masks, int weights) {}
 
   /** Cost of the best policy, by dynamic programming over all states that can be reached. */
   static double optimum(Problem problem) {
@@ -48,7 +48,7 @@ final class Policies {
     double most = 0;
     int best = Tables.NONE;
     for (int w = 0; w < tables.works; w++) {
-      int step = tables.towards(w, state.done, state.done, state.made, state.found);
+      int step = tables.towards(w, state.done, state.done, state.made);
       if (step == Tables.NONE) {
         continue;
       }
@@ -72,7 +72,6 @@ final class Policies {
         new Key(
             state.done,
             state.made.hashCode(),
-            state.found.hashCode(),
             Arrays.hashCode(state.masks),
             Arrays.hashCode(rounded));
     Double before = known.get(key);
@@ -131,10 +130,13 @@ final class Policies {
   private double cost(State state, int step, ToDoubleFunction<State> then) {
     double price = tables.price(step, state.paid);
     if (step < 0) {
-      double chance = state.chance(tables, ~step);
-      return price
-          + chance * then.applyAsDouble(state.after(tables, ~step, true))
-          + (1 - chance) * then.applyAsDouble(state.after(tables, ~step, false));
+      double cost = price;
+      for (int result = 0; result < tables.results(~step); result++) {
+        double chance = state.chance(tables, ~step, result);
+        cost +=
+            chance < 1e-12 ? 0 : chance * then.applyAsDouble(state.after(tables, ~step, result));
+      }
+      return cost;
     }
     double wrong = state.faultyAfter(tables, step);
     return wrong < 1e-9

@@ -21,7 +21,7 @@ class StateTest {
       }
       Tables tables = new Tables(problem);
 
-      State after = tables.start().afterFailed(tables, 0).after(tables, 0, true);
+      State after = tables.start().afterFailed(tables, 0).after(tables, 0, 0);
 
       Map<Long, Double> expected = enumerated(problem);
       double sum = expected.values().stream().mapToDouble(Double::doubleValue).sum();
@@ -45,7 +45,7 @@ class StateTest {
       int n = story.causes().length;
       for (int mended = 0; mended < 1 << n; mended++) {
         double probability = story.probability();
-        double absent = 1 - problem.network().background()[check.symptom()];
+        double absent = 1 - problem.network().background()[check.shows().get(0)];
         long causes = 0;
         for (int k = 0; k < n; k++) {
           int cause = story.causes()[k];
@@ -55,7 +55,7 @@ class StateTest {
           } else {
             probability *= 1 - mends;
             causes |= 1L << cause;
-            absent *= 1 - problem.network().strength()[cause][check.symptom()];
+            absent *= 1 - problem.network().strength()[cause][check.shows().get(0)];
           }
         }
         double found = (1 - absent) * (1 - check.misses()) + absent * check.falseAlarms();
