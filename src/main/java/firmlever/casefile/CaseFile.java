@@ -242,6 +242,7 @@ public record CaseFile(
    * @param blocked each is listed and waits for something
    * @param ride whether it may be ridden: {@code stop}, {@code not-cleared} or {@code fine}; empty
    *     where not stated
+   * @param forbids each of these findings forbids riding
    * @param notLooked each must be looked for before it is cleared for riding
    * @param symptoms what the readings must have shown
    */
@@ -256,6 +257,7 @@ public record CaseFile(
       List<String> blocked,
       Optional<Boolean> stopRide,
       String ride,
+      List<String> forbids,
       List<String> notLooked,
       Map<String, Presence> symptoms,
       Optional<Boolean> contradictory,

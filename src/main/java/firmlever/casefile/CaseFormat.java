@@ -277,6 +277,10 @@ public final class CaseFormat {
         .may("stop-ride", flag(), "whether the brake may not be ridden")
         .may("ride", oneOf("a verdict", RIDE), "whether the brake may be ridden")
         .may(
+            "forbids",
+            list(1, oneOf("a symptom", vocabulary.symptoms().keySet())),
+            "each of these findings forbids riding")
+        .may(
             "not-looked",
             list(1, oneOf("a symptom", vocabulary.symptoms().keySet())),
             "each must be looked for before it is cleared for riding")
@@ -303,6 +307,7 @@ public final class CaseFormat {
             "blocked",
             "stop-ride",
             "ride",
+            "forbids",
             "not-looked",
             "symptoms",
             "contradictory",

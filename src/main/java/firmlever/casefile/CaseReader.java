@@ -351,6 +351,7 @@ public final class CaseReader {
         f.texts("blocked"),
         f.flag("stop-ride"),
         f.text("ride"),
+        f.texts("forbids"),
         f.texts("not-looked"),
         presences(f.inner("symptoms")),
         f.flag("contradictory"),

@@ -53,6 +53,11 @@ public final class Expectations {
     if (!expected.ride().isEmpty() && !expected.ride().equals(d.ride().verdict().id())) {
       missed.add("ride should be " + expected.ride() + ", is " + d.ride().verdict().id());
     }
+    for (String finding : expected.forbids()) {
+      if (d.hazards().stream().noneMatch(each -> each.symptom().equals(finding))) {
+        missed.add(finding + " should forbid riding");
+      }
+    }
     for (String look : expected.notLooked()) {
       if (!d.ride().notLooked().contains(look)) {
         missed.add(look + " should have to be looked for before riding");

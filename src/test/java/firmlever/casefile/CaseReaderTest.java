@@ -263,7 +263,7 @@ class CaseReaderTest {
               'source': 'invented', 'why': 'because', 'known-miss': 'so far',
               'expect': { 'first': 'low-fluid', 'top3': ['wet-fluid'], 'likely': ['worn-pads'],
                 'not': ['soft-hose'], 'impossible': ['wrong-fluid'], 'next': ['full-bleed'],
-                'not-next': ['lever-end-bleed'], 'blocked': ['refit-pads'], 'stop-ride': false, 'ride': 'not-cleared', 'not-looked': ['drag'],
+                'not-next': ['lever-end-bleed'], 'blocked': ['refit-pads'], 'stop-ride': false, 'ride': 'not-cleared', 'forbids': ['lever-sinks'], 'not-looked': ['drag'],
                 'symptoms': { 'long-throw': 'present' }, 'contradictory': true,
                 'cautions': ['hot-rotor'] } }""");
     assertThat(full.id()).isEqualTo("c-2");
@@ -368,6 +368,7 @@ class CaseReaderTest {
                 List.of("refit-pads"),
                 Optional.of(false),
                 "not-cleared",
+                List.of("lever-sinks"),
                 List.of("drag"),
                 Map.of("long-throw", Presence.PRESENT),
                 Optional.of(true),
