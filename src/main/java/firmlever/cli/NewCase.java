@@ -54,7 +54,7 @@ final class NewCase {
   NewCase(Vocabulary vocabulary, LocalDate opened) {
     this.vocabulary = vocabulary;
     this.trade = TradeWords.of(vocabulary);
-    this.hearing = new Hearing(vocabulary);
+    this.hearing = new Hearing();
     this.opened = opened;
   }
 

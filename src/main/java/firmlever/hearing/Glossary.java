@@ -54,7 +54,7 @@ public final class Glossary {
 
   public Glossary(Vocabulary vocabulary) {
     this.trade = TradeWords.of(vocabulary);
-    this.hearing = new Hearing(vocabulary);
+    this.hearing = new Hearing();
     this.entries = entries(vocabulary);
   }
 

@@ -192,6 +192,15 @@ public final class VocabularyReader {
     }
   }
 
+  /** Reads a vocabulary file of its own shape, and checks that. */
+  static Fields document(String name, Shape shape) {
+    try {
+      return read(name, shape);
+    } catch (BadInput e) {
+      throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
+    }
+  }
+
   private static Fields file(String name, Shape entry, String... sections) throws BadInput {
     Shape.Fields shape =
         Shape.object().needs("format", oneOf("a format", List.of(FORMAT)), "the format");
