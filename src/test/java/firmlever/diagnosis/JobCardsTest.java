@@ -142,6 +142,18 @@ class JobCardsTest {
   }
 
   @Test
+  @DisplayName("lets a weeping caliper be replaced unlooked at, and its seals only after a look")
+  void replacesACaliperUnlookedAt() throws JobCards.NotNow {
+    CaseFile weeping =
+        Bench.of(
+            "'symptoms':{'weep-at-caliper-piston':'present','leak-found':'present'},"
+                + "'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    assertThat(Bench.card(weeping, "replace-caliper").works()).contains("replace-caliper");
+    assertThatThrownBy(() -> Bench.card(weeping, "renew-caliper-seals"))
+        .hasMessageContaining("a chipped piston spoils a new seal");
+  }
+
+  @Test
   @DisplayName("is refused for what is forbidden here, or asked for too early, with a way on")
   void refusesWhatIsForbidden() {
     CaseFile thin =

@@ -81,6 +81,37 @@ class JobCardRulesTest {
     }
   }
 
+  /** Works share a card, and the last of them closes up: none puts back what the next takes out. */
+  @Test
+  @DisplayName("fit pads and wheel when all works are done, and nowhere else")
+  void fitOnce() {
+    for (Action action : Cases.VOCABULARY.actions().values()) {
+      List<Line> lines = write(BRAKES.get(0), action).lines();
+      assertThat(lines.stream().filter(l -> l.stage() == Stage.DO).map(Line::text))
+          .as(action.id())
+          .noneMatch(
+              text ->
+                  text.matches(
+                      "(?i).*(wheel in\\b|pads in\\b|pin in\\b|pin through|wheel to its stop).*"));
+      assertThat(lines.stream().filter(l -> l.text().startsWith("Wheel in,")))
+          .as(action.id())
+          .hasSize(action.needs().contains("wheel-out") ? 1 : 0);
+      assertThat(lines.stream().filter(l -> l.text().startsWith("Pads, spring and pin in,")))
+          .as(action.id())
+          .hasSize(action.needs().contains("pads-out") ? 1 : 0);
+    }
+  }
+
+  @Test
+  @DisplayName("have a line for the torque of the rotor bolts wherever the rotor is worked on")
+  void askForTheTorqueOfTheRotor() {
+    for (String work : List.of("true-rotor", "replace-rotor", "mend-wheel-play")) {
+      assertThat(write(BRAKES.get(0), Cases.VOCABULARY.actions().get(work)).lines())
+          .as(work)
+          .anyMatch(l -> l.kind() == Kind.TORQUE && l.text().contains("Rotor bolts"));
+    }
+  }
+
   @Test
   @DisplayName("all fire for some brake and work")
   void allFire() {
