@@ -66,10 +66,11 @@ public final class Heeding {
         onlyTold.add(symptom);
       } else if ((coded == Presence.PRESENT) != there) {
         clashes.add(
-            "the complaint says \"%s\", and the finding is: %s; the finding counts"
-                .formatted(
-                    each.words(),
-                    vocabulary.symptoms().get(symptom).said(coded == Presence.PRESENT)));
+            "the complaint says \""
+                + each.words()
+                + "\", and the finding is: "
+                + vocabulary.symptoms().get(symptom).said(coded == Presence.PRESENT)
+                + "; the finding counts");
       }
     }
     return new Heeded(

@@ -21,7 +21,7 @@ class AcceptorTest {
   private static CaseFile after(String more, String history) {
     return Bench.of(
         GOOD.formatted(more)
-            + "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},'history':["
+            + "'brake':{'id':'B-0417-rear','fluid':'mineral-oil','maker-figures':{'throw':'10 mm'}},'history':["
             + history
             + "]");
   }

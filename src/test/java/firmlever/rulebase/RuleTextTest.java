@@ -218,6 +218,7 @@ class RuleTextTest {
     verbs.put("background", List.of(words, symptoms));
     verbs.put("found", List.of(symptoms, words));
     verbs.put("implied", List.of(symptoms, words));
+    verbs.put("told", List.of(symptoms, words));
     verbs.put("above", List.of(symptoms, words));
     verbs.put("below", List.of(symptoms, words));
     verbs.put("estimated", List.of(symptoms, words));
@@ -320,6 +321,7 @@ class RuleTextTest {
             Map.entry("lower", 2),
             Map.entry("found", 2),
             Map.entry("implied", 2),
+            Map.entry("told", 2),
             Map.entry("above", 3),
             Map.entry("below", 3),
             Map.entry("estimated", 2),
