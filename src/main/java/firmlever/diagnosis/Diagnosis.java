@@ -130,6 +130,11 @@ public record Diagnosis(
       List<String> cautions,
       String why,
       List<Outcome> outcomes) {
+    /** The same step with other outcomes. */
+    Step leadingTo(List<Outcome> others) {
+      return new Step(id, kind, looks, minutes, saves, blockedBy, forbidden, cautions, why, others);
+    }
+
     public boolean open() {
       return blockedBy.isEmpty() && !forbidden;
     }

@@ -11,11 +11,13 @@ import firmlever.belief.Scenarios.Scenario;
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Concluded;
 import firmlever.diagnosis.Diagnosis.Contradiction;
 import firmlever.diagnosis.Diagnosis.Hazard;
 import firmlever.diagnosis.Diagnosis.Impossible;
+import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Stability;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -43,6 +45,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -58,14 +61,8 @@ public final class Diagnostician {
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
 
-  private static final double LIKELY_ANYWAY = 0.25;
-  private static final double CLEARLY_LIKELIER = 1.5;
-
   /** No fault at all is this likely: the brake is cleared. */
   private static final double CLEARED = 0.5;
-
-  /** ... and hardly cleared below this, not even fifty-fifty: too little was looked at. */
-  private static final double HARDLY_CLEARED = 0.4;
 
   private static final int DRAW_STORIES = 24;
 
@@ -80,11 +77,13 @@ public final class Diagnostician {
   private final RuleBase rules;
   private final StepPlanner planner;
   private final RideJudge rideJudge;
+  private final Goal goal;
 
   public Diagnostician(RuleBase rules) {
     this.rules = rules;
     this.planner = new StepPlanner(rules.vocabulary(), Shop.standard());
     this.rideJudge = new RideJudge(rules.vocabulary());
+    this.goal = new Goal(rules.vocabulary());
   }
 
   /**
@@ -92,7 +91,7 @@ public final class Diagnostician {
    *
    * @param draws redrawn models for the stability; 0 for none
    * @param seed of the redraws
-   * @param turns whether to find out which checks would turn the ranking
+   * @param turns whether to find out what the answers to the first checks would change
    */
   public record Options(int draws, long seed, boolean turns) {
     public static final Options USUAL = new Options(100, 1, true);
@@ -129,8 +128,7 @@ public final class Diagnostician {
         model -> {
           Network network = model.network();
           List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
-          return planner.firstStep(
-              model, worthPlanning(model, network, belief.posterior(), stories));
+          return planner.firstStep(model, worthPlanning(model, network, stories));
         });
   }
 
@@ -179,7 +177,7 @@ public final class Diagnostician {
 
   /** Diagnoses one case as if the named rules did not exist. */
   public Diagnosis diagnoseWithout(CaseFile file, Set<String> ruleNames) {
-    return diagnose(file, rules.consult(file, ruleNames), Options.WITHOUT_DRAWS);
+    return diagnose(file, rules.consult(file, ruleNames), Options.BARE);
   }
 
   /** Works out the diagnosis from what the rules said. */
@@ -210,7 +208,10 @@ public final class Diagnostician {
             ride,
             model,
             List::stream,
-            held -> planner.plan(held, worthPlanning(held, network, posterior, stories)));
+            held -> planner.plan(held, worthPlanning(held, network, stories)));
+    if (options.turns()) {
+      next = promised(file, model, next, budget);
+    }
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -255,6 +256,65 @@ public final class Diagnostician {
     if (!budget.take(Balance.work(network, seen))) {
       throw new TooManySymptoms(network, seen, some -> Balance.work(network, some), left);
     }
+  }
+
+  /**
+   * The plan with what is proposed after each result of its first look: found by entering the
+   * answer, since rules may conclude from it. What follows the likeliest result follows the look.
+   */
+  private List<Step> promised(CaseFile file, BrakeModel model, List<Step> next, WorkBudget budget) {
+    Step first = next.get(0);
+    if (first.kind() != StepKind.CHECK) {
+      return next;
+    }
+    List<Outcome> outcomes = new ArrayList<>();
+    List<Step> following = List.of();
+    double likeliest = 0;
+    for (Outcome each : first.outcomes()) {
+      BrakeModel then = rules.consult(answered(file, first, each.symptom()));
+      Optional<Inference.Posterior> belief =
+          Inference.solve(then.network(), then.observations(), budget);
+      if (belief.isEmpty()) {
+        return next;
+      }
+      List<Scenario> stories = stories(then, then.network(), belief.get(), 3, STORIES);
+      List<Scenario> worth = worthPlanning(then, then.network(), stories);
+      boolean leads = each.probability() > likeliest;
+      List<Step> steps =
+          leads
+              ? planner.plan(then, worth)
+              : planner.firstStep(then, worth).map(List::of).orElse(List.of());
+      following = leads ? steps : following;
+      likeliest = Math.max(likeliest, each.probability());
+      outcomes.add(
+          new Outcome(
+              each.result(),
+              each.symptom(),
+              each.probability(),
+              steps.stream().filter(Step::open).findFirst().map(Step::id)));
+    }
+    List<Step> promised = new ArrayList<>(List.of(first.leadingTo(outcomes)));
+    following.stream()
+        .filter(step -> !step.outcomes().isEmpty())
+        .map(step -> planner.asOf(model, step))
+        .forEach(promised::add);
+    Set<String> listed = promised.stream().map(Step::id).collect(Collectors.toSet());
+    next.stream()
+        .filter(step -> step.outcomes().isEmpty() && !listed.contains(step.id()))
+        .forEach(promised::add);
+    return promised;
+  }
+
+  /** The case with the look made: this symptom found, or none; and nothing else that it shows. */
+  private CaseFile answered(CaseFile file, Step look, String found) {
+    Set<String> there = new HashSet<>(Set.of(found));
+    there.addAll(rules.vocabulary().coarser().getOrDefault(found, Set.of()));
+    CaseFile answered = file;
+    for (String symptom : look.looks()) {
+      answered =
+          answered.with(symptom, there.contains(symptom) ? Presence.PRESENT : Presence.ABSENT);
+    }
+    return answered;
   }
 
   /** The cautions of this brake and of the steps that are proposed for it. */
@@ -489,7 +549,7 @@ public final class Diagnostician {
     }
     int first = firstOf(posterior);
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
-    Optional<String> firstWork = work.apply(worthPlanning(model, network, posterior, stories));
+    Optional<String> firstWork = work.apply(worthPlanning(model, network, stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
     int[] held =
         IntStream.range(0, draws)
@@ -501,9 +561,7 @@ public final class Diagnostician {
                   List<Scenario> retold = stories(model, drawn, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,
-                    work.apply(worthPlanning(model, drawn, belief, retold)).equals(firstWork)
-                        ? 1
-                        : 0
+                    work.apply(worthPlanning(model, drawn, retold)).equals(firstWork) ? 1 : 0
                   };
                 })
             .reduce(new int[2], (a, b) -> new int[] {a[0] + b[0], a[1] + b[1]});
@@ -526,47 +584,6 @@ public final class Diagnostician {
   }
 
   /**
-   * The stories told of the causes worth planning for. Where no cause is, and the brake is not
-   * cleared either, every story stays: a brake is not handed back for want of findings. Where it is
-   * known not to be all right, every story of a fault does.
-   */
-  private static List<Scenario> worthPlanning(
-      BrakeModel model, Network network, Inference.Posterior belief, List<Scenario> stories) {
-    List<Scenario> worth = Scenarios.about(stories, supported(network, belief));
-    if (worth.stream().anyMatch(story -> story.causes().length > 0)) {
-      return worth;
-    }
-    List<Scenario> faulty = stories.stream().filter(story -> story.causes().length > 0).toList();
-    if (knownFaulty(model) && !faulty.isEmpty()) {
-      return faulty;
-    }
-    return belief.noFault() < HARDLY_CLEARED ? stories : worth;
-  }
-
-  /** Whether it is known, whatever was found, that the brake is not all right. */
-  private static boolean knownFaulty(BrakeModel model) {
-    return !model.hazards().isEmpty()
-        || model.holds().stream()
-            .anyMatch(
-                hold ->
-                    hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
-  }
-
-  /**
-   * The causes worth planning for: those that the findings make clearly likelier than they are in
-   * any brake with a complaint, or that are likely anyway. The rest is left to the acceptance
-   * checks.
-   */
-  private static boolean[] supported(Network network, Inference.Posterior belief) {
-    boolean[] supported = new boolean[network.causes().size()];
-    for (int i = 0; i < supported.length; i++) {
-      double now = belief.posterior()[i];
-      supported[i] = now > LIKELY_ANYWAY || now > CLEARLY_LIKELIER * network.prior(i);
-    }
-    return supported;
-  }
-
-  /**
    * Stories of what the observations put in question. Where they put nothing in question and do not
    * clear the brake either, every cause is.
    */
@@ -579,5 +596,30 @@ public final class Diagnostician {
       Arrays.fill(inQuestion, true);
     }
     return Scenarios.likeliest(network, seen, belief, inQuestion, together, most);
+  }
+
+  /**
+   * The same stories told of what is to be mended only. Where the brake is known not to be all
+   * right, every story of a fault stays.
+   */
+  private List<Scenario> worthPlanning(BrakeModel model, Network network, List<Scenario> stories) {
+    List<Scenario> worth = goal.toBeMended(network, model.observations(), stories);
+    if (!knownFaulty(model)) {
+      return worth;
+    }
+    return Stream.of(worth, stories)
+        .map(told -> told.stream().filter(story -> story.causes().length > 0).toList())
+        .filter(told -> !told.isEmpty())
+        .findFirst()
+        .orElse(worth);
+  }
+
+  /** Whether it is known, whatever was found, that the brake is not all right. */
+  private static boolean knownFaulty(BrakeModel model) {
+    return !model.hazards().isEmpty()
+        || model.holds().stream()
+            .anyMatch(
+                hold ->
+                    hold.kind() == HoldKind.FORBIDDEN && hold.action().equals(Diagnosis.HAND_BACK));
   }
 }

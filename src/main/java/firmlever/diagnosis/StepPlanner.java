@@ -265,6 +265,23 @@ final class StepPlanner {
     return holds;
   }
 
+  /** The same step with what it waits for in that brake. */
+  Step asOf(BrakeModel model, Step step) {
+    List<Hold> waits = holds(model).stream().filter(hold -> hold.work().equals(step.id())).toList();
+    boolean forbidden = waits.stream().anyMatch(hold -> hold.kind() == Problem.HoldKind.FORBIDDEN);
+    return new Step(
+        step.id(),
+        step.kind(),
+        step.looks(),
+        step.minutes(),
+        step.saves(),
+        forbidden ? List.of() : waits.stream().map(Hold::first).distinct().toList(),
+        forbidden,
+        step.cautions(),
+        step.why(),
+        step.outcomes());
+  }
+
   /** The symptoms of the look, the leading one first. */
   private static List<String> looks(BrakeModel model, Plan.Step step) {
     return step.settles().stream()

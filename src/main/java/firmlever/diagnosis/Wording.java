@@ -47,7 +47,7 @@ final class Wording {
 
   /** Why a step stands where it stands. */
   String ofStep(Plan.Step step) {
-    if (!step.waits().isEmpty()) {
+    if (step.outcomes().isEmpty() && !step.waits().isEmpty()) {
       return step.waits().stream().map(Hold::why).distinct().collect(Collectors.joining("; "));
     }
     List<String> about = step.why().about();

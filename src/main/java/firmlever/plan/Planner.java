@@ -37,8 +37,6 @@ public final class Planner {
 
   private static final double NEVER = 1e-9;
 
-  private static final double LIKELIER_THAN_NOT = 0.5;
-
   final Tables tables;
 
   Planner(Problem problem) {
@@ -297,12 +295,6 @@ public final class Planner {
       return Tables.NONE;
     }
     double[] belief = state.belief(tables.causes.length);
-    int first = order.steps[0];
-    if (first >= 0
-        && meetsOne(first, belief, LIKELIER_THAN_NOT)
-        && Arrays.stream(order.steps).anyMatch(step -> releases(first, step, state))) {
-      return first;
-    }
     for (int step : order.steps) {
       if (step >= 0 && meetsOne(step, belief, sure)) {
         return tables.towards(step, state.done, state.done, state.made);

@@ -29,6 +29,9 @@ public final class TextReport {
   private static final double WORTH_WEIGHING = 0.1;
   private static final int STEPS_SHOWN = 5;
 
+  /** Outcomes less likely than this are not spoken of. */
+  private static final double WORTH_LEADING = 0.02;
+
   private final Vocabulary vocabulary;
   private final int width;
   private final boolean bold;
@@ -158,7 +161,7 @@ public final class TextReport {
                     String.format(
                         Locale.ROOT,
                         "Firmness: with every number of the rules shaken, the first cause stays in"
-                            + " %.0f of 100 trials, and so does the work one would begin with in %.0f.",
+                            + " %.0f of 100 trials, and so does the work one would begin with if nothing more were looked for in %.0f.",
                         100 * s.firstCause(),
                         100 * s.firstAction())));
   }
@@ -212,9 +215,9 @@ public final class TextReport {
     if (d.firstStep().isEmpty()) {
       page.hanging("  ", "Nothing known here is worth its minutes: ask the maker.");
     }
-    List<Step> open = d.next().stream().filter(Step::open).limit(STEPS_SHOWN).toList();
+    List<Step> path = d.next().stream().filter(TextReport::onThePath).limit(STEPS_SHOWN).toList();
     int number = 0;
-    for (Step step : open) {
+    for (Step step : path) {
       number++;
       page.hanging(String.format(Locale.ROOT, "  %d  ", number), stepLine(step));
       page.hanging("     ", step.why());
@@ -223,9 +226,14 @@ public final class TextReport {
       }
     }
     d.next().stream()
-        .filter(step -> !step.open())
+        .filter(step -> !onThePath(step))
         .limit(STEPS_SHOWN)
         .forEach(step -> page.hanging("  waits  ", waiting(step)));
+  }
+
+  /** Whether the plan leads to the step: what is only listed because it waits has no outcomes. */
+  private static boolean onThePath(Step step) {
+    return step.open() || !step.forbidden() && !step.outcomes().isEmpty();
   }
 
   /** What each outcome leads to, and what the step saves against doing without it. */
@@ -240,13 +248,13 @@ public final class TextReport {
       return "either way: " + follows(following.iterator().next()) + saves;
     }
     return step.outcomes().stream()
-            .filter(outcome -> outcome.probability() > 0)
+            .filter(outcome -> outcome.probability() >= WORTH_LEADING)
             .map(
                 outcome ->
                     String.format(
                         Locale.ROOT,
                         "%s (%.2f): %s",
-                        spoken(outcome.result()),
+                        spoken(outcome, step),
                         outcome.probability(),
                         outcome.result().equals("ALL_RIGHT")
                             ? step.id().equals(Diagnosis.HAND_BACK) ? "done" : "hand it back"
@@ -255,10 +263,10 @@ public final class TextReport {
         + saves;
   }
 
-  private static String spoken(String result) {
-    return switch (result) {
-      case "PRESENT" -> "if there";
-      case "ABSENT" -> "if not there";
+  private String spoken(Outcome outcome, Step step) {
+    return switch (outcome.result()) {
+      case "PRESENT" -> step.looks().size() > 1 ? "if " + symptom(outcome.symptom()) : "if there";
+      case "ABSENT" -> step.looks().size() > 1 ? "if none of it" : "if not there";
       case "ALL_RIGHT" -> "if all right";
       default -> "if not";
     };
@@ -275,7 +283,14 @@ public final class TextReport {
 
   private String stepLine(Step step) {
     if (step.kind() == StepKind.CHECK) {
-      return String.format(Locale.ROOT, "check: %s (%.0f min)", symptom(step.id()), step.minutes());
+      String beside =
+          step.looks().stream().skip(1).map(this::symptom).collect(Collectors.joining(", "));
+      return String.format(
+          Locale.ROOT,
+          "check: %s (%.0f min)%s",
+          symptom(step.id()),
+          step.minutes(),
+          beside.isEmpty() ? "" : ", and by the same look " + beside);
     }
     String counted =
         step.id().equals(Diagnosis.HAND_BACK) ? "" : " with parts and acceptance check";
