@@ -10,13 +10,13 @@ import firmlever.diagnosis.JobCard.Then;
 import firmlever.hydraulics.Brake;
 import firmlever.hydraulics.FluidExchange;
 import firmlever.hydraulics.FluidExchange.Flow;
+import firmlever.hydraulics.SoundThrow;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.Card.Stage;
 import firmlever.rulebase.CardFacts.Filling;
 import firmlever.rulebase.CardFacts.Limits;
 import firmlever.rulebase.CardFacts.Torques;
-import firmlever.hydraulics.SoundThrow;
 import firmlever.rulebase.CaseBrake;
 import firmlever.rulebase.Facts;
 import firmlever.rulebase.JobCardRules;
@@ -144,13 +144,7 @@ public final class JobCards {
       return List.of();
     }
     return rules
-        .write(
-            file,
-            model,
-            action,
-            filling(file.brake()),
-            torques(file),
-            limits(file))
+        .write(file, model, action, filling(file.brake()), torques(file), limits(file))
         .lines()
         .stream()
         .filter(line -> line.kind() == Kind.TORQUE)

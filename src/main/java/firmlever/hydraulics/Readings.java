@@ -51,12 +51,7 @@ public record Readings(
   public static Readings of(
       OptionalDouble lightMm, List<Pull> firm, OptionalDouble afterFiveMm, OptionalDouble creepMm) {
     return new Readings(
-        lightMm,
-        firm,
-        afterFiveMm,
-        creepMm,
-        Figures.RULER_ERROR.value(),
-        USUAL_SCALE_ERROR);
+        lightMm, firm, afterFiveMm, creepMm, Figures.RULER_ERROR.value(), USUAL_SCALE_ERROR);
   }
 
   /**

@@ -51,8 +51,7 @@ public record SoundThrow(Interval mm, Interval contactMm, double forceN) {
       double pressureMpa = pullN * perMl / 1000;
       double deadMm = ThrowDraws.deadMm(middle, SCORE[DEAD][i]);
       double closingMm = deadMm + perMl * areaMm2 * GAP_MM[i] / 1000;
-      double yieldMm =
-          give * (perMl * ownGive * pressureMpa + middle.bladeFlexMmPerN() * pullN);
+      double yieldMm = give * (perMl * ownGive * pressureMpa + middle.bladeFlexMmPerN() * pullN);
       double closed = Math.min(1, pressureMpa / middle.contactPressureMpa());
       firmMm[i] = closed * closingMm + yieldMm;
       contactMm[i] = closingMm + yieldMm * middle.contactPressureMpa() / pressureMpa;

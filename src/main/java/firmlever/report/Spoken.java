@@ -87,8 +87,7 @@ final class Spoken {
       case "Estimate" -> ids(c.named("symptom"), symptomName) + " as worked out from the throws";
       case "SoundBrake" -> "how far sound brakes of this kind go";
       case "GasOrGive" ->
-          (not ? "the throws do not tell gas from give" : "the throws tell gas from give")
-              + (c.constraints().isEmpty() ? "" : ": " + all(c));
+          "the throws were worked out" + (c.constraints().isEmpty() ? "" : ": " + all(c));
       case "KindOf" ->
           c.named("coarse").isEmpty()
               ? "one symptom is a kind of another"
@@ -392,7 +391,9 @@ final class Spoken {
   }
 
   private static String notChecked(Condition c) {
-    return Set.of("Reading", "Estimate", "SoundBrake", "GasOrGive").contains(c.fact()) ? "not measured" : "not checked";
+    return Set.of("Reading", "Estimate", "SoundBrake", "GasOrGive").contains(c.fact())
+        ? "not measured"
+        : "not checked";
   }
 
   private String fact(Object fact, Condition condition) {

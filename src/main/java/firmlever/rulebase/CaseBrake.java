@@ -60,10 +60,7 @@ public final class CaseBrake {
   /** How far sound brakes of this kind go at a usual firm pull, weighed by a scale. */
   public static SoundThrow soundThrow(CaseFile file) {
     return SoundThrow.of(
-        assumed(file.brake()),
-        Readings.USUAL_FIRM_N,
-        Readings.USUAL_SCALE_ERROR,
-        ambientC(file));
+        assumed(file.brake()), Readings.USUAL_FIRM_N, Readings.USUAL_SCALE_ERROR, ambientC(file));
   }
 
   /** A sound brake where and as warm as this one. */

@@ -88,9 +88,9 @@ public final class CaseFacts {
         .ifPresent(
             estimate -> {
               addEstimates(facts, estimate.findings());
-              if (estimate.meaning() == Meaning.GAS || estimate.meaning() == Meaning.GIVE) {
-                facts.add(new GasOrGive(estimate.timesGas()));
-              }
+              boolean told =
+                  estimate.meaning() == Meaning.GAS || estimate.meaning() == Meaning.GIVE;
+              facts.add(new GasOrGive(told ? estimate.timesGas() : 1));
             });
     addHistory(facts, file);
     return facts;
@@ -145,8 +145,7 @@ public final class CaseFacts {
   }
 
   private static SoundBrake soundBrake(SoundThrow sound) {
-    return new SoundBrake(
-        sound.mm().low(), sound.mm().best(), sound.mm().high(), sound.forceN());
+    return new SoundBrake(sound.mm().low(), sound.mm().best(), sound.mm().high(), sound.forceN());
   }
 
   private static void addEstimates(List<Object> facts, List<SoftFinding> findings) {

@@ -162,9 +162,10 @@ public final class Facts {
   }
 
   /**
-   * What makes a soft brake soft, by its throws; there where they come down on either side.
+   * What makes a soft brake soft, by its throws; there where throws were measured and fit a brake.
    *
-   * @param timesGas how many times likelier such throws are where gas leads than where give does
+   * @param timesGas how many times likelier such throws are where gas leads than where give does; 1
+   *     where they leave it open
    */
   public record GasOrGive(double timesGas) {}
 
