@@ -291,8 +291,8 @@ public enum Figures {
       MEMORY,
       SoundThrow.class,
       "1",
-      "spread of a sound brake's gap (of its logarithm): 0.055 to 0.15 mm in 95 of 100",
-      0.25),
+      "spread of a sound brake's gap (of its logarithm): 0.05 to 0.16 mm in 95 of 100",
+      0.30),
   PUMPING(
       MEMORY,
       Pumping.class,

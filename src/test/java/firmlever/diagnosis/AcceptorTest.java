@@ -87,8 +87,7 @@ class AcceptorTest {
   private static Result throwOf(int mm) {
     String firm = "'readings':{'throw-firm':{'value':'%d mm','force':'100 N'}},".formatted(mm);
     String brake = "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},";
-    return of(
-        Bench.ACCEPTOR.judge(Bench.of(firm + brake + "'history':[" + BLEED + "]")), "throw");
+    return of(Bench.ACCEPTOR.judge(Bench.of(firm + brake + "'history':[" + BLEED + "]")), "throw");
   }
 
   @Test
