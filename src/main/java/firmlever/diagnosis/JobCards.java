@@ -11,6 +11,7 @@ import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.hydraulics.Brake;
 import firmlever.hydraulics.FluidExchange;
 import firmlever.hydraulics.FluidExchange.Flow;
+import firmlever.hydraulics.SoundThrow;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
 import firmlever.rulebase.Card.Stage;
@@ -117,7 +118,7 @@ public final class JobCards {
                         + step.why()
                         + "."));
     Filling filling = filling(file.brake());
-    Limits limits = limits(file.brake().makerFigures());
+    Limits limits = limits(file);
     Map<String, Said> said = new LinkedHashMap<>();
     for (int i = 0; i < works.size(); i++) {
       String work = works.get(i);
@@ -154,13 +155,7 @@ public final class JobCards {
       return List.of();
     }
     return rules
-        .write(
-            file,
-            model,
-            action,
-            filling(file.brake()),
-            torques(file),
-            limits(file.brake().makerFigures()))
+        .write(file, model, action, filling(file.brake()), torques(file), limits(file))
         .lines()
         .stream()
         .filter(line -> line.kind() == Kind.TORQUE)
@@ -364,14 +359,27 @@ public final class JobCards {
             .orElse("");
   }
 
-  private static Limits limits(Map<String, Double> figures) {
+  private static Limits limits(CaseFile file) {
+    Map<String, Double> figures = file.brake().makerFigures();
     return new Limits(
         limit(figures, "pad-limit", "at least ", "1 mm"),
         limit(figures, "rotor-limit", "at least ", "1.5 mm"),
         limit(figures, "run-out-limit", "at most ", "0.3 mm"),
         figures.containsKey("throw")
             ? "at most " + plain(figures.get("throw")) + " mm (maker)"
-            : "as a sound brake of its kind (maker's figure needed)");
+            : soundThrow(file));
+  }
+
+  private static String soundThrow(CaseFile file) {
+    SoundThrow sound = CaseBrake.soundThrow(file);
+    return String.format(
+        Locale.ROOT,
+        "at most %.0f mm at %.0f N (reckoned: sound brakes of its kind take %.0f to %.0f mm; maker's"
+            + " figure needed)",
+        sound.mm().high(),
+        sound.forceN(),
+        sound.mm().low(),
+        sound.mm().high());
   }
 
   private static String limit(

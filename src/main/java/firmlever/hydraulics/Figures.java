@@ -287,6 +287,12 @@ public enum Figures {
       "spread of contact pressure (of its logarithm) and dead travel",
       0.5,
       0.8),
+  SPREAD_OF_CLEARANCE(
+      MEMORY,
+      SoundThrow.class,
+      "1",
+      "spread of a sound brake's gap (of its logarithm): 0.05 to 0.16 mm in 95 of 100",
+      0.30),
   PUMPING(
       MEMORY,
       Pumping.class,
@@ -310,12 +316,6 @@ public enum Figures {
       BICYCLE_STOPPING, ThrowEstimate.class, "N", "highest lever force of the stopping test", 178),
   STRONGEST_PULL(
       BICYCLE_LEVER_STRENGTH, Readings.class, "N", "force of the lever strength test", 445),
-  THROW_LIMIT(
-      PRACTICE,
-      FeelLimits.class,
-      "mm",
-      "longest throw of a sound brake where the maker gives none",
-      10),
   CREEP_LIMIT(PRACTICE, FeelLimits.class, "mm", "longest creep over a 60 s hold", 2),
   PUMP_LIMIT(
       PRACTICE, FeelLimits.class, "mm", "shortening of the throw that counts as pumping up", 3),

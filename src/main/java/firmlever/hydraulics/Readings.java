@@ -24,6 +24,9 @@ public record Readings(
   /** Force of a firm pull when no scale was used, N. */
   public static final double USUAL_FIRM_N = Figures.FIRM_PULL.value();
 
+  /** Error of a spring scale either way, as a share. */
+  public static final double USUAL_SCALE_ERROR = Figures.SCALE_ERROR.value();
+
   /**
    * A firm pull. A lever that has met the bar stops there: its throw is then too small, and so is
    * any estimate of gas from it.
@@ -48,12 +51,7 @@ public record Readings(
   public static Readings of(
       OptionalDouble lightMm, List<Pull> firm, OptionalDouble afterFiveMm, OptionalDouble creepMm) {
     return new Readings(
-        lightMm,
-        firm,
-        afterFiveMm,
-        creepMm,
-        Figures.RULER_ERROR.value(),
-        Figures.SCALE_ERROR.value());
+        lightMm, firm, afterFiveMm, creepMm, Figures.RULER_ERROR.value(), USUAL_SCALE_ERROR);
   }
 
   /**

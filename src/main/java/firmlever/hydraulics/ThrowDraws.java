@@ -165,15 +165,42 @@ final class ThrowDraws {
 
   /** Travel that gas takes between contact and a firm pull in draw i, mm at the tip. */
   double gasTravelMm(int i, double forceN) {
-    Start start = starts[i];
+    return gasTravelMm(starts[i], drawn[GAS][i], forceN);
+  }
+
+  private double gasTravelMm(Start start, double gasMl, double forceN) {
     double squeezed = gasShare(pressureMpa(start, forceN)) - gasShare(start.contactMpa());
-    return start.throwPerMl() * drawn[GAS][i] * squeezed;
+    return start.throwPerMl() * gasMl * squeezed;
   }
 
   /** Travel that added give takes up to a firm pull in draw i, mm at the tip. */
   double giveTravelMm(int i, double forceN) {
-    Start start = starts[i];
-    return start.throwPerMl() * drawn[ADDED][i] * pressureMpa(start, forceN);
+    return giveTravelMm(starts[i], drawn[ADDED][i], forceN);
+  }
+
+  private static double giveTravelMm(Start start, double addedGive, double forceN) {
+    return start.throwPerMl() * addedGive * pressureMpa(start, forceN);
+  }
+
+  /**
+   * Share of the soft brakes in which gas takes more travel than give, before anything is read.
+   *
+   * @param softMm travel of gas and give together above which a brake is soft, mm
+   */
+  double gasRatherThanGiveBeforehand(double forceN, double softMm) {
+    int soft = 0;
+    int gasLeads = 0;
+    for (int i = 0; i < Spreads.POINTS; i++) {
+      double gasMl = spread[GAS] * Math.abs(SCORE[LINEAR + GAS][i]);
+      double addedGive = spread[ADDED] * Math.abs(SCORE[LINEAR + ADDED][i]);
+      double gasMm = gasTravelMm(starts[i], gasMl, forceN);
+      double giveMm = giveTravelMm(starts[i], addedGive, forceN);
+      if (gasMm + giveMm > softMm) {
+        soft++;
+        gasLeads += gasMm > giveMm ? 1 : 0;
+      }
+    }
+    return soft == 0 ? 0.5 : (double) gasLeads / soft;
   }
 
   /** Throw when the pads touch in draw i, mm. */
@@ -222,9 +249,14 @@ final class ThrowDraws {
     return new Start(
         middle.throwMmPerMl() * Math.exp(assumed.leverSpread() * SCORE[LEVER][i]),
         middle.contactPressureMpa() * Math.exp(Figures.SPREAD_OF_START.at(0) * SCORE[CONTACT][i]),
-        Math.max(0, middle.deadTravelMm() + Figures.SPREAD_OF_START.at(1) * SCORE[DEAD][i]),
+        deadMm(middle, SCORE[DEAD][i]),
         middle.pistonAreaMm2() * Math.exp(assumed.areaSpread() * SCORE[AREA][i]),
         Pumping.between(UNIFORM[GAP_PUMPED][i], UNIFORM[GAS_PUMPED][i]));
+  }
+
+  /** Travel before the return port shuts, so many standard deviations from the usual, mm. */
+  static double deadMm(Brake middle, double score) {
+    return Math.max(0, middle.deadTravelMm() + Figures.SPREAD_OF_START.at(1) * score);
   }
 
   /**

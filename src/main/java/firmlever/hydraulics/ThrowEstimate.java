@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.IntPredicate;
 import java.util.function.IntToDoubleFunction;
 
@@ -19,6 +20,11 @@ import java.util.function.IntToDoubleFunction;
  * @param meaning what it comes to
  * @param gasRatherThanGive share of the soft brakes that fit in which gas takes more travel than
  *     give
+ * @param timesGas how many times likelier such readings are of a soft brake in which gas leads than
+ *     of one in which give leads, above 0
+ * @param sound how far sound brakes of this kind go at the force of the first firm pull
+ * @param tookMm throw at that pull, mm; empty where nobody measured one
+ * @param makersMm throw by the maker's figure, mm, where it is on record
  * @param wouldTell the reading that would narrow it most, where it is unclear
  * @param fitted one brake that fits and lies in the middle of all that do, to draw its curve
  * @param findings symptoms as uncertain evidence
@@ -33,6 +39,10 @@ public record ThrowEstimate(
     Interval giveTravelMm,
     Meaning meaning,
     double gasRatherThanGive,
+    double timesGas,
+    SoundThrow sound,
+    OptionalDouble tookMm,
+    OptionalDouble makersMm,
     Optional<NextReading> wouldTell,
     Fitted fitted,
     List<SoftFinding> findings,
@@ -125,6 +135,7 @@ public record ThrowEstimate(
     private final ThrowDraws draws;
     private final int[] chosen;
     private final double forceN;
+    private final SoundThrow sound;
     private final double[] gasTravelMm;
     private final double[] giveTravelMm;
 
@@ -141,6 +152,7 @@ public record ThrowEstimate(
       draws = new ThrowDraws(assumed, readings, ambientMpa, temperatureC);
       chosen = draws.chosen();
       forceN = readings.firmForceN();
+      sound = SoundThrow.of(assumed, forceN, readings.scaleErrorShare(), temperatureC);
       gasTravelMm = column(i -> draws.gasTravelMm(i, forceN));
       giveTravelMm = column(i -> draws.giveTravelMm(i, forceN));
     }
@@ -168,6 +180,12 @@ public record ThrowEstimate(
           interval(giveSorted, draws.addedGiveBelowZero()),
           meaning,
           gasRatherThanGive,
+          timesGas(gasRatherThanGive),
+          sound,
+          readings.firm().isEmpty()
+              ? OptionalDouble.empty()
+              : OptionalDouble.of(readings.firm().get(0).throwMm()),
+          limits.makersThrowMm(),
           unclear ? wouldTell() : Optional.empty(),
           draws.fitted(nearest(distance), temperatureC),
           findings(soft),
@@ -198,6 +216,19 @@ public record ThrowEstimate(
       return soft / all;
     }
 
+    /** Odds of gas against give with the readings, over those before any. */
+    private double timesGas(double gasRatherThanGive) {
+      double before = draws.gasRatherThanGiveBeforehand(forceN, limits.softMm());
+      return odds(gasRatherThanGive) / odds(before);
+    }
+
+    /** No draw of so many is no proof that there is none: half a draw is held back. */
+    private static double odds(double share) {
+      double least = 0.5 / Spreads.POINTS;
+      double held = Math.max(least, Math.min(1 - least, share));
+      return held / (1 - held);
+    }
+
     private Meaning meaning(double soft, double gasRatherThanGive) {
       if (readings.firm().isEmpty() && readings.afterFiveMm().isEmpty()) {
         return Meaning.OPEN; // nobody pulled: softness would come from nothing but the prior
@@ -209,7 +240,8 @@ public record ThrowEstimate(
         return gasRatherThanGive < 1 - ENOUGH ? Meaning.GIVE : Meaning.GAS_OR_GIVE;
       }
       double[] contact = column(draws::contactThrowMm);
-      double longThrow = share(n -> contact[n] > limits.throwMm());
+      double latestMm = limits.makersThrowMm().orElse(sound.contactMm().high());
+      double longThrow = share(n -> contact[n] > latestMm);
       if (longThrow > 0.5) {
         return Meaning.CLEARANCE;
       }
@@ -224,7 +256,12 @@ public record ThrowEstimate(
           .ifPresent(
               mm ->
                   found.add(
-                      SoftFinding.ofReading("long-throw", mm, rulerMm, limits.throwMm(), "mm")));
+                      SoftFinding.ofReading(
+                          "long-throw",
+                          mm,
+                          rulerMm,
+                          limits.makersThrowMm().orElse(sound.mm().high()),
+                          "mm")));
       found.add(pumpsUp(rulerMm));
       readings
           .creepMm()

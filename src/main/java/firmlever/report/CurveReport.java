@@ -158,7 +158,13 @@ public final class CurveReport {
                     "force", JsonReport.rounded(m.forceN()),
                     "throw", JsonReport.rounded(m.throwMm()))));
     json.put("lines", JsonReport.each(curve.lines(), line -> line(curve, line)));
-    curve.estimate().ifPresent(estimate -> json.put("gas", JsonReport.gas(estimate)));
+    curve
+        .estimate()
+        .ifPresent(
+            estimate -> {
+              json.put("throw", JsonReport.lengthOfThrow(estimate));
+              json.put("gas", JsonReport.gas(estimate));
+            });
     return JsonText.of(json);
   }
 

@@ -110,7 +110,12 @@ public final class JsonReport {
                         "first-action", rounded(s.firstAction()),
                         "draws", s.draws(),
                         "seed", s.seed())));
-    d.throwEstimate().ifPresent(estimate -> json.put("gas", gas(estimate)));
+    d.throwEstimate()
+        .ifPresent(
+            estimate -> {
+              json.put("throw", lengthOfThrow(estimate));
+              json.put("gas", gas(estimate));
+            });
     json.put("cautions", d.cautions());
     json.put("stopped-early", d.stoppedEarly());
     return json;
@@ -129,6 +134,20 @@ public final class JsonReport {
                     : map("symptom", b.id(), "why", b.why())),
         "not-looked",
         ride.notLooked());
+  }
+
+  /** What sound brakes of the kind take, and what this one took. */
+  static Map<String, Object> lengthOfThrow(ThrowEstimate estimate) {
+    Interval sound = estimate.sound().mm();
+    Map<String, Object> json =
+        map(
+            "sound-low", ThrowWords.millimetres(sound.low()),
+            "sound-middle", ThrowWords.millimetres(sound.best()),
+            "sound-high", ThrowWords.millimetres(sound.high()),
+            "force", ThrowWords.newtons(estimate.sound().forceN()));
+    estimate.tookMm().ifPresent(mm -> json.put("took", ThrowWords.millimetres(mm)));
+    estimate.makersMm().ifPresent(mm -> json.put("makers", ThrowWords.millimetres(mm)));
+    return json;
   }
 
   static Map<String, Object> gas(ThrowEstimate estimate) {

@@ -259,15 +259,19 @@ public final class RuleBook {
             .filter(each -> each.variable().equals(s.argument(1)))
             .flatMap(each -> each.named("reading").stream())
             .collect(Collectors.joining(", "));
+    boolean bySoundBrakes =
+        s.rule().conditions().stream().anyMatch(each -> each.fact().equals("SoundBrake"));
     String limit =
-        s.argument(2).startsWith("$")
-            ? "the maker's figure for "
-                + s.rule().conditions().stream()
-                    .map(each -> each.named("figure"))
-                    .flatMap(List::stream)
-                    .map(Spoken::plain)
-                    .collect(Collectors.joining(", "))
-            : s.argument(2) + unit(reading);
+        bySoundBrakes
+            ? "that of sound brakes of its kind"
+            : s.argument(2).startsWith("$")
+                ? "the maker's figure for "
+                    + s.rule().conditions().stream()
+                        .map(each -> each.named("figure"))
+                        .flatMap(List::stream)
+                        .map(Spoken::plain)
+                        .collect(Collectors.joining(", "))
+                : s.argument(2) + unit(reading);
     return Spoken.plain(reading)
         + (s.statement().verb().equals("above") ? " is over " : " is under ")
         + limit;

@@ -9,10 +9,12 @@ import firmlever.rulebase.Facts.Brake;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.Facts.GasOrGive;
 import firmlever.rulebase.Facts.History;
 import firmlever.rulebase.Facts.Job;
 import firmlever.rulebase.Facts.MakerFigure;
 import firmlever.rulebase.Facts.Reading;
+import firmlever.rulebase.Facts.SoundBrake;
 import firmlever.rulebase.Facts.Use;
 import firmlever.rulebase.Judge.Judged;
 import firmlever.rulebase.Judge.Verdict;
@@ -83,6 +85,9 @@ final class Spoken {
               + (not ? " was not measured" : " was measured")
               + rest(c, "reading");
       case "Estimate" -> ids(c.named("symptom"), symptomName) + " as worked out from the throws";
+      case "SoundBrake" -> "how far sound brakes of this kind go";
+      case "GasOrGive" ->
+          "the throws were worked out" + (c.constraints().isEmpty() ? "" : ": " + all(c));
       case "KindOf" ->
           c.named("coarse").isEmpty()
               ? "one symptom is a kind of another"
@@ -234,6 +239,7 @@ final class Spoken {
     return switch (field.name()) {
       case "work", "event", "circumstances", "reading", "figure", "symptom", "value" -> "";
       case "fluid" -> fact.equals("Brake") ? "built for " : "filled with ";
+      case "timesGas" -> "times likelier with gas than with give: ";
       case "ageYears" -> "age of the brake ";
       case "fluidAgeYears" -> "age of the fluid ";
       case "hoseMm" -> "hose ";
@@ -385,7 +391,9 @@ final class Spoken {
   }
 
   private static String notChecked(Condition c) {
-    return Set.of("Reading", "Estimate").contains(c.fact()) ? "not measured" : "not checked";
+    return Set.of("Reading", "Estimate", "SoundBrake", "GasOrGive").contains(c.fact())
+        ? "not measured"
+        : "not checked";
   }
 
   private String fact(Object fact, Condition condition) {
@@ -398,6 +406,12 @@ final class Spoken {
     }
     if (fact instanceof Estimate estimate) {
       return symptomName.apply(estimate.symptom()) + " " + number(estimate.ifPresent());
+    }
+    if (fact instanceof SoundBrake sound) {
+      return sound.takes();
+    }
+    if (fact instanceof GasOrGive tells) {
+      return "times likelier with gas than with give: " + number(tells.timesGas());
     }
     if (fact instanceof MakerFigure figure) {
       return plain(figure.figure()) + " " + number(figure.value());

@@ -20,6 +20,7 @@ public final class ThrowWords {
   /** The whole finding: how much gas, what it comes to, what would tell more, what was assumed. */
   public static List<String> sentences(ThrowEstimate estimate) {
     List<String> all = new ArrayList<>();
+    all.add(range(estimate));
     if (estimate.fits()) {
       all.add(gas(estimate.gasMl()));
       all.add(meaning(estimate));
@@ -34,6 +35,33 @@ public final class ThrowWords {
     }
     all.addAll(assumed(estimate.assumptions()));
     return all;
+  }
+
+  private static String range(ThrowEstimate estimate) {
+    Interval mm = estimate.sound().mm();
+    String takes =
+        String.format(
+            Locale.ROOT,
+            "A sound brake of this kind takes %s at %s",
+            millimetresBetween(mm),
+            newtons(estimate.sound().forceN()));
+    String took =
+        estimate.tookMm().isPresent()
+            ? String.format(Locale.ROOT, "; this one took %.0f.", estimate.tookMm().getAsDouble())
+            : ".";
+    String makers =
+        estimate.makersMm().isPresent()
+            ? String.format(
+                Locale.ROOT,
+                " What counts is the maker's figure, %.0f mm.",
+                estimate.makersMm().getAsDouble())
+            : "";
+    return takes + took + makers;
+  }
+
+  /** {@code 8 to 15 mm}. */
+  static String millimetresBetween(Interval mm) {
+    return String.format(Locale.ROOT, "%.0f to %.0f mm", mm.low(), mm.high());
   }
 
   private static String gas(Interval ml) {
@@ -125,6 +153,10 @@ public final class ThrowWords {
 
   static String newtons(double forceN) {
     return String.format(Locale.ROOT, "%.0f N", forceN);
+  }
+
+  static String millimetres(double mm) {
+    return String.format(Locale.ROOT, "%.1f mm", mm);
   }
 
   private static String millimetres(Interval mm) {

@@ -10,6 +10,7 @@ import firmlever.hydraulics.FeelLimits;
 import firmlever.hydraulics.FluidGrade;
 import firmlever.hydraulics.KnownBrake;
 import firmlever.hydraulics.Readings;
+import firmlever.hydraulics.SoundThrow;
 import firmlever.hydraulics.ThrowEstimate;
 import java.util.List;
 import java.util.Optional;
@@ -54,6 +55,12 @@ public final class CaseBrake {
             brake.caliperBoresMm(),
             known(brake.hoseLengthMm()),
             known(brake.hoseBoreMm())));
+  }
+
+  /** How far sound brakes of this kind go at a usual firm pull, weighed by a scale. */
+  public static SoundThrow soundThrow(CaseFile file) {
+    return SoundThrow.of(
+        assumed(file.brake()), Readings.USUAL_FIRM_N, Readings.USUAL_SCALE_ERROR, ambientC(file));
   }
 
   /** A sound brake where and as warm as this one. */

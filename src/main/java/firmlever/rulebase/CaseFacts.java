@@ -5,15 +5,19 @@ import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.CaseFile.Readings;
 import firmlever.hydraulics.SoftFinding;
+import firmlever.hydraulics.SoundThrow;
 import firmlever.hydraulics.ThrowEstimate;
+import firmlever.hydraulics.ThrowEstimate.Meaning;
 import firmlever.rulebase.Facts.Brake;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.Facts.GasOrGive;
 import firmlever.rulebase.Facts.History;
 import firmlever.rulebase.Facts.Job;
 import firmlever.rulebase.Facts.MakerFigure;
 import firmlever.rulebase.Facts.Reading;
+import firmlever.rulebase.Facts.SoundBrake;
 import firmlever.rulebase.Facts.Use;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -78,9 +82,16 @@ public final class CaseFacts {
     facts.add(new Use(file.use().ambientC(), file.use().riderAndLoadKg(), file.use().altitudeM()));
     brake.makerFigures().forEach((figure, value) -> facts.add(new MakerFigure(figure, value)));
     addReadings(facts, file.readings());
+    throwEstimate.ifPresent(estimate -> facts.add(soundBrake(estimate.sound())));
     throwEstimate
         .filter(ThrowEstimate::fits)
-        .ifPresent(estimate -> addEstimates(facts, estimate.findings()));
+        .ifPresent(
+            estimate -> {
+              addEstimates(facts, estimate.findings());
+              boolean told =
+                  estimate.meaning() == Meaning.GAS || estimate.meaning() == Meaning.GIVE;
+              facts.add(new GasOrGive(told ? estimate.timesGas() : 1));
+            });
     addHistory(facts, file);
     return facts;
   }
@@ -131,6 +142,10 @@ public final class CaseFacts {
         add(facts, "piston-advance-share", least / most, CALIPER_GAUGE_MM / most);
       }
     }
+  }
+
+  private static SoundBrake soundBrake(SoundThrow sound) {
+    return new SoundBrake(sound.mm().low(), sound.mm().best(), sound.mm().high(), sound.forceN());
   }
 
   private static void addEstimates(List<Object> facts, List<SoftFinding> findings) {

@@ -146,6 +146,34 @@ public final class Facts {
     }
   }
 
+  /**
+   * How far the levers of sound brakes of this kind go; there where a throw was measured.
+   *
+   * @param low a firm pull takes less in 2.5 of 100 sound brakes, mm
+   * @param middle and less than this in half of them, mm
+   * @param high and more than this in 2.5 of 100, mm
+   * @param forceN force of that pull, N
+   */
+  public record SoundBrake(double low, double middle, double high, double forceN) {
+    /** Spoken: {@code a sound brake of this kind takes 8 to 15 mm at 100 N}. */
+    public String takes() {
+      return String.format(
+          Locale.ROOT,
+          "a sound brake of this kind takes %.0f to %.0f mm at %.0f N",
+          low,
+          high,
+          forceN);
+    }
+  }
+
+  /**
+   * What makes a soft brake soft, by its throws; there where throws were measured and fit a brake.
+   *
+   * @param timesGas how many times likelier such throws are where gas leads than where give does; 1
+   *     where they leave it open
+   */
+  public record GasOrGive(double timesGas) {}
+
   /** A figure of the maker's for this brake, in mm or N·m: {@code throw}, {@code pad-limit} … */
   public record MakerFigure(String figure, double value) {}
 

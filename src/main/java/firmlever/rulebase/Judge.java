@@ -10,10 +10,12 @@ import firmlever.rulebase.Facts.Brake;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
 import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.Facts.GasOrGive;
 import firmlever.rulebase.Facts.History;
 import firmlever.rulebase.Facts.Job;
 import firmlever.rulebase.Facts.MakerFigure;
 import firmlever.rulebase.Facts.Reading;
+import firmlever.rulebase.Facts.SoundBrake;
 import firmlever.rulebase.RuleText.Condition;
 import firmlever.rulebase.RuleText.Kind;
 import firmlever.vocabulary.Vocabulary;
@@ -246,6 +248,9 @@ public final class Judge {
       return isThere(condition, "figure", MakerFigure.class, MakerFigure::figure)
           ? Verdict.FALSE
           : Verdict.UNKNOWN;
+    }
+    if (kind == SoundBrake.class || kind == GasOrGive.class) {
+      return facts.stream().anyMatch(kind::isInstance) ? Verdict.FALSE : Verdict.NOT_CHECKED;
     }
     boolean ofTheRecord = kind == Job.class || kind == Event.class || kind == History.class;
     return ofTheRecord && !told ? Verdict.UNKNOWN : Verdict.FALSE;

@@ -339,6 +339,8 @@ public record Overlay(
               Facts.Finding.class,
               Facts.Reading.class,
               Facts.Estimate.class,
+              Facts.SoundBrake.class,
+              Facts.GasOrGive.class,
               Facts.MakerFigure.class)
           .flatMap(type -> Stream.of(type.getDeclaredMethods()))
           .map(java.lang.reflect.Method::getName)

@@ -76,6 +76,21 @@ class AcceptorTest {
   }
 
   @Test
+  @DisplayName("the throw passes among those of sound brakes of its kind, and fails beyond")
+  void throwAmongSoundBrakes() {
+    for (int mm = 8; mm <= 14; mm += 3) {
+      assertThat(throwOf(mm)).as("%d mm", mm).isEqualTo(Result.PASSED);
+    }
+    assertThat(throwOf(30)).isEqualTo(Result.FAILED);
+  }
+
+  private static Result throwOf(int mm) {
+    String firm = "'readings':{'throw-firm':{'value':'%d mm','force':'100 N'}},".formatted(mm);
+    String brake = "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},";
+    return of(Bench.ACCEPTOR.judge(Bench.of(firm + brake + "'history':[" + BLEED + "]")), "throw");
+  }
+
+  @Test
   @DisplayName("asks for the torque of what was tightened, and for bedding-in after new pads")
   void asksForTorqueAndBedding() {
     Verdict bare = Bench.ACCEPTOR.judge(after("", "{'days-ago':0,'work':'full-bleed'}"));

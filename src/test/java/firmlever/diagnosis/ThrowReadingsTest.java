@@ -105,6 +105,46 @@ class ThrowReadingsTest {
     assertThat(concluded(d, "hose-swells")).isEmpty();
   }
 
+  private static Optional<Concluded> atFirmPull(
+      String mm, String figures, String symptoms, String symptom) throws BadInput {
+    String firm = "'throw-firm': { 'value': '%s mm', 'force': '100 N' }".replace("%s", mm);
+    return concluded(diagnose(file(KNOWN + figures, symptoms, firm)), symptom);
+  }
+
+  @Test
+  @DisplayName(
+      "a throw is judged by what sound brakes of its kind take; among them it tells little")
+  void amongSoundBrakes() throws BadInput {
+    assertThat(atFirmPull("19", "", "", "long-throw").orElseThrow().present()).isTrue();
+    Concluded among = atFirmPull("14", "", "", "long-throw").orElseThrow();
+    assertThat(among.present()).isFalse();
+    assertThat(among.evidence()).as("inside the range is no evidence").isFalse();
+    Concluded early = atFirmPull("9", "", "", "long-throw").orElseThrow();
+    assertThat(early.present()).isFalse();
+    assertThat(early.evidence()).isTrue();
+    assertThat(atFirmPull("9", "", "", "short-throw")).isEmpty();
+    assertThat(atFirmPull("4", "", "", "short-throw").orElseThrow().present()).isTrue();
+  }
+
+  @Test
+  @DisplayName("just beyond the range is near the limit, and says so")
+  void nearTheEdge() throws BadInput {
+    assertThat(atFirmPull("16.6", "", "", "long-throw").orElseThrow().probability())
+        .isBetween(0.5, 0.9);
+  }
+
+  @Test
+  @DisplayName("the maker's figure stands above the range, and a person's word above both")
+  void whatStandsAboveTheRange() throws BadInput {
+    String maker = ", 'maker-figures': { 'throw': '22 mm' }";
+    assertThat(atFirmPull("19", maker, "", "long-throw").orElseThrow().present()).isFalse();
+    assertThat(atFirmPull("4", maker, "", "short-throw").map(Concluded::present))
+        .isNotEqualTo(Optional.of(true));
+    assertThat(atFirmPull("9", "", "'long-throw': 'present'", "long-throw")).isEmpty();
+    assertThat(atFirmPull("19", "", "'long-throw': 'absent'", "long-throw")).isEmpty();
+    assertThat(atFirmPull("9", "", "'lever-to-bar': 'present'", "long-throw")).isEmpty();
+  }
+
   @Test
   @DisplayName("data no brake has are set aside and named, and the range grows")
   void absurdBrake() throws BadInput {

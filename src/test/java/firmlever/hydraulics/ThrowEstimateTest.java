@@ -303,8 +303,8 @@ class ThrowEstimateTest {
   @Test
   @DisplayName("a maker's throw takes the place of the common limit")
   void makersThrow() {
-    assertThat(FeelLimits.common(OptionalDouble.of(14)).throwMm()).isEqualTo(14);
-    assertThat(LIMITS).isEqualTo(new FeelLimits(10, 2, 3, 4));
+    assertThat(FeelLimits.common(OptionalDouble.of(14)).makersThrowMm()).hasValue(14);
+    assertThat(LIMITS).isEqualTo(new FeelLimits(NONE, 2, 3, 4));
   }
 
   @Test

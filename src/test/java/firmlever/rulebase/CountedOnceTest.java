@@ -80,6 +80,23 @@ class CountedOnceTest {
     assertThat(dryPort.network().strength()[port][leak]).isLessThan(0.1);
   }
 
+  @Test
+  @DisplayName(
+      "throws that tell gas from give weigh for air, and then not once more against the hose")
+  void gasOrGiveWeighsOnce() {
+    BrakeModel model =
+        Cases.RULES.consult(
+            Cases.of(
+                "'brake':{'id':'B-0417-rear','fluid':'dot-4'},'readings':{'throw-light':'7 mm',"
+                    + "'throw-firm':[{'value':'23 mm','force':'100 N'},"
+                    + "{'value':'20 mm','force':'40 N'},{'value':'27 mm','force':'200 N'}]}"));
+    assertThat(model.factors())
+        .anyMatch(f -> f.cause().equals("air-at-lever") && f.said().rule().startsWith("air:"));
+    Known hose = model.findings().get("hose-swells");
+    assertThat(hose.present()).isFalse();
+    assertThat(hose.weighs()).isFalse();
+  }
+
   private static BrakeModel consult(String symptoms) {
     CaseFile file =
         Cases.of("'brake':{'id':'B-0417-rear','fluid':'dot-4'},'symptoms':{" + symptoms + "}");
