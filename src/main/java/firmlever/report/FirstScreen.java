@@ -100,11 +100,12 @@ public final class FirstScreen {
   }
 
   private String because(Because each) {
-    String name =
-        each.isCause()
-            ? name(each.id()) + " (" + inTen(each.probability()) + ")"
-            : vocabulary.symptoms().get(each.id()).name();
-    return name + ": " + each.why();
+    if (!each.isCause()) {
+      return vocabulary.symptoms().get(each.id()).name() + ": " + each.why();
+    }
+    // How the chance stands to its limit is told by all reasons.
+    String how = each.why().split(";", 2)[0];
+    return name(each.id()) + " (" + inTen(each.probability()) + "): " + how;
   }
 
   private String notLooked(RideVerdict ride) {
