@@ -67,26 +67,38 @@ public final class Planner {
     List<Step> steps = new ArrayList<>();
     while (!choice.isNone() && steps.size() < MOST_STEPS && reach > TOO_UNLIKELY) {
       List<Branch> branches = branches(state, choice.step());
-      List<Outcome> outcomes =
-          branches.stream()
-              .map(b -> new Outcome(b.result(), b.symptom(), b.probability(), b.next().id(tables)))
-              .toList();
-      steps.add(step(start, state, choice, outcomes));
       Branch on =
           branches.stream()
               .filter(branch -> branch.result() != Result.ALL_RIGHT)
               .max(Comparator.comparingDouble(Branch::probability))
               .orElseThrow();
+      Choice next = on.probability() > NEVER ? choose(on.state()) : Choice.NOTHING;
+      List<Outcome> outcomes = new ArrayList<>();
+      for (Branch each : branches) {
+        int follows = each == on ? next.step() : follows(each);
+        outcomes.add(
+            new Outcome(
+                each.result(),
+                each.symptom(),
+                each.probability(),
+                follows == Tables.NONE ? Optional.empty() : Optional.of(tables.id(follows))));
+      }
+      steps.add(step(start, state, choice, outcomes));
       reach *= on.probability();
       state = on.state();
-      choice = on.next();
+      choice = next;
     }
     steps.addAll(waiting(start, steps.stream().map(Step::id).toList()));
     return new Plan(steps, expected);
   }
 
-  /** One way a step may come out, how things stand then, and what follows. */
-  private record Branch(Result result, int symptom, double probability, State state, Choice next) {}
+  /** One way a step may come out, and how things stand then. */
+  private record Branch(Result result, int symptom, double probability, State state) {}
+
+  private int follows(Branch branch) {
+    boolean over = branch.result() == Result.ALL_RIGHT || branch.probability() <= NEVER;
+    return over ? Tables.NONE : foresee(branch.state());
+  }
 
   private List<Branch> branches(State state, int step) {
     if (step < 0) {
@@ -102,19 +114,18 @@ public final class Planner {
                   found ? Result.PRESENT : Result.ABSENT,
                   found ? shows.get(result) : -1,
                   chance,
-                  after,
-                  choose(after)));
+                  after));
         }
       }
       return branches;
     }
     double stays = state.faultyAfter(tables, step) * (1 - tables.problem.shop().acceptanceMisses());
-    Branch right = new Branch(Result.ALL_RIGHT, -1, 1 - stays, state, Choice.NOTHING);
+    Branch right = new Branch(Result.ALL_RIGHT, -1, 1 - stays, state);
     if (stays < NEVER) {
-      return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, 0, state, Choice.NOTHING));
+      return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, 0, state));
     }
     State failed = state.afterFailed(tables, step);
-    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, stays, failed, choose(failed)));
+    return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, stays, failed));
   }
 
   /** The works that would help and are held, and do not stand in the plan already. */
@@ -219,10 +230,6 @@ public final class Planner {
     boolean isNone() {
       return step == Tables.NONE;
     }
-
-    Optional<String> id(Tables tables) {
-      return isNone() ? Optional.empty() : Optional.of(tables.id(step));
-    }
   }
 
   /**
@@ -230,6 +237,9 @@ public final class Planner {
    * repair cheapest, where one is worth it; else the cheapest order of works.
    */
   Choice choose(State state) {
+    if (state.faulty < NEVER) {
+      return testsOnly(state);
+    }
     WorkOrder order = WorkOrder.best(tables, state, 0);
     int towards = towardsWhatIsFound(state, order);
     if (towards != Tables.NONE) {
@@ -247,6 +257,19 @@ public final class Planner {
     return order.steps.length == 0
         ? new Choice(Tables.NONE, order.cost, 0, List.of())
         : begin(state, order, order.steps[0]);
+  }
+
+  /** Towards the acceptance check of a brake in which nothing is wrong. */
+  private Choice testsOnly(State state) {
+    for (int w = 0; w < tables.works; w++) {
+      boolean open = tables.onlyTests(w) && (state.done >> w & 1) == 0;
+      int step = open ? tables.towards(w, state.done, state.done, state.made) : Tables.NONE;
+      if (step != Tables.NONE) {
+        List<Integer> releases = step == w ? List.of() : List.of(w);
+        return new Choice(step, tables.price(step, state.paid), 0, releases);
+      }
+    }
+    return Choice.NOTHING;
   }
 
   /** The step with the same care as {@link #choose}, but for what it leads to. */
