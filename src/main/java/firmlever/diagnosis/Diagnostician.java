@@ -300,7 +300,8 @@ public final class Diagnostician {
         .forEach(promised::add);
     Set<String> listed = promised.stream().map(Step::id).collect(Collectors.toSet());
     next.stream()
-        .filter(step -> step.outcomes().isEmpty() && !listed.contains(step.id()))
+        .filter(step -> !step.open() && !listed.contains(step.id()))
+        .map(step -> step.leadingTo(List.of()))
         .forEach(promised::add);
     return promised;
   }
