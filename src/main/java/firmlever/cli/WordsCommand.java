@@ -18,7 +18,8 @@ import picocli.CommandLine.Spec;
 /** Tells what symptoms, works, events, parts, outcomes and causes are called in a case file. */
 @Command(
     name = "words",
-    description = "What firmlever calls a thing: ids, names and meanings, all or those of a text.",
+    description =
+        "How things are called here: a thing: ids, names and meanings, all or those of a text.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:done", "2:nothing is known of this text"},
     mixinStandardHelpOptions = true)
