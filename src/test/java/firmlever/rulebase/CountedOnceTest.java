@@ -91,7 +91,10 @@ class CountedOnceTest {
                     + "'throw-firm':[{'value':'23 mm','force':'100 N'},"
                     + "{'value':'20 mm','force':'40 N'},{'value':'27 mm','force':'200 N'}]}"));
     assertThat(model.factors())
-        .anyMatch(f -> f.cause().equals("air-at-lever") && f.said().rule().startsWith("air:"));
+        .anyMatch(
+            f ->
+                f.cause().equals("air-left-in-line")
+                    && f.said().rule().contains("the throws say gas"));
     Known hose = model.findings().get("hose-swells");
     assertThat(hose.present()).isFalse();
     assertThat(hose.weighs()).isFalse();
