@@ -80,7 +80,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 8.13: order by p/c is 3, 2, 1, 4 and costs 91.0, by p 121.5")
+  @DisplayName("order by p/c is 3, 2, 1, 4 and costs 91.0, by p 121.5")
   void orderByProbabilityOverCost() {
     Problem problem = problem(single(.45, .25, .15, .15), List.of(), works(100, 20, 5, 60));
 
@@ -93,7 +93,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 11.1: order 2, 3, 1, 4 costs 6.20, by p alone 7.55")
+  @DisplayName("order 2, 3, 1, 4 costs 6.20, by p alone 7.55")
   void smallTroubleshootingCase() {
     Problem problem = problem(single(TROUBLE_P), List.of(), works(TROUBLE_C));
 
@@ -105,7 +105,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 8.10 and 8.12: Σ cᵢ (1 − Σ pⱼ before i), least in the order by p/c")
+  @DisplayName("Σ cᵢ (1 − Σ pⱼ before i), least in the order by p/c")
   void expectedCostFormula() {
     Random random = new Random(812);
     for (int model = 0; model < 200; model++) {
@@ -137,7 +137,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 11.2: independent faults, order by (p/(1 − p))/c, 0 misses in 1000")
+  @DisplayName("independent faults, order by (p/(1 − p))/c, 0 misses in 1000")
   void independentFaultsInOrderOfOddsOverCost() {
     Random random = new Random(112);
     for (int model = 0; model < 1000; model++) {
@@ -157,7 +157,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 11.3: two actions of efficiency 0.9 and 0.8 at unit cost: 1.1")
+  @DisplayName("two actions of efficiency 0.9 and 0.8 at unit cost: 1.1")
   void twoActionsOfUnitCost() {
     List<Scenario> stories = single(0.7, 0.2, 0.1);
     List<Work> works =
@@ -171,7 +171,7 @@ class PlannerTest {
   }
 
   @Test
-  @DisplayName("references.md 11.6: within 1.02 of the optimum, 95 % within 1.06, worst 1.15")
+  @DisplayName("within 1.02 of the optimum, 95 % within 1.06, worst 1.15")
   void nearTheOptimum() {
     double[] ratios =
         IntStream.range(1000, 1040)
