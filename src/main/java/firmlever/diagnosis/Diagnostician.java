@@ -26,6 +26,7 @@ import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.Nearest;
 import firmlever.hearing.Heeding.Heeded;
+import firmlever.plan.Planner.Extent;
 import firmlever.plan.Shop;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.HoldKind;
@@ -120,16 +121,11 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
-    RideVerdict ride = ride(belief);
-    return notHandedBackOverAStop(
-        ride,
-        notRidden(belief.model(), ride),
-        Optional::stream,
-        model -> {
-          Network network = model.network();
-          List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
-          return planner.firstStep(model, worthPlanning(model, network, stories));
-        });
+    return openFirst(plan(belief, Extent.FIRST_STEP));
+  }
+
+  private static Optional<Step> openFirst(List<Step> plan) {
+    return plan.stream().findFirst().filter(Step::open);
   }
 
   /** Whether the brake may be ridden, as far as is believed. */
@@ -147,22 +143,21 @@ public final class Diagnostician {
   }
 
   /** Plans, and plans anew without handing back where that would come first over a stop. */
-  private static <P> P notHandedBackOverAStop(
-      RideVerdict ride,
-      BrakeModel model,
-      Function<P, Stream<Step>> steps,
-      Function<BrakeModel, P> planned) {
-    P plan = planned.apply(model);
+  private List<Step> plan(Belief belief, Extent extent) {
+    RideVerdict ride = ride(belief);
+    BrakeModel model = notRidden(belief.model(), ride);
+    List<Step> plan = plan(model, belief, extent);
     boolean handsBack =
-        steps
-            .apply(plan)
-            .filter(Step::open)
-            .findFirst()
-            .filter(step -> step.id().equals(Diagnosis.HAND_BACK))
-            .isPresent();
+        openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
     return ride.stop() && handsBack
-        ? planned.apply(model.forbidding(Diagnosis.HAND_BACK, forbidden(ride)))
+        ? plan(model.forbidding(Diagnosis.HAND_BACK, forbidden(ride)), belief, extent)
         : plan;
+  }
+
+  private List<Step> plan(BrakeModel model, Belief belief, Extent extent) {
+    Network network = model.network();
+    List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
+    return planner.plan(model, worthPlanning(model, network, stories), extent);
   }
 
   /** Diagnoses one case by what its file says outside the complaint. */
@@ -200,18 +195,12 @@ public final class Diagnostician {
     List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
-    RideVerdict ride = ride(new Belief(said, posterior));
+    Belief belief = new Belief(said, posterior);
+    RideVerdict ride = ride(belief);
     BrakeModel model = notRidden(said, ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
-        notHandedBackOverAStop(
-            ride,
-            model,
-            List::stream,
-            held -> planner.plan(held, worthPlanning(held, network, stories)));
-    if (options.turns()) {
-      next = promised(file, model, next, budget);
-    }
+        options.turns() ? promised(file, model, belief, budget) : plan(belief, Extent.WHOLE);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -262,30 +251,28 @@ public final class Diagnostician {
    * The plan with what is proposed after each result of its first look: found by entering the
    * answer, since rules may conclude from it. What follows the likeliest result follows the look.
    */
-  private List<Step> promised(CaseFile file, BrakeModel model, List<Step> next, WorkBudget budget) {
+  private List<Step> promised(CaseFile file, BrakeModel model, Belief belief, WorkBudget budget) {
+    List<Step> next = plan(belief, Extent.FIRST_LOOK);
     Step first = next.get(0);
     if (first.kind() != StepKind.CHECK) {
       return next;
     }
+    Outcome likeliest =
+        first.outcomes().stream()
+            .max(Comparator.comparingDouble(Outcome::probability))
+            .orElseThrow();
     List<Outcome> outcomes = new ArrayList<>();
     List<Step> following = List.of();
-    double likeliest = 0;
     for (Outcome each : first.outcomes()) {
       BrakeModel then = rules.consult(answered(file, first, each.symptom()));
-      Optional<Inference.Posterior> belief =
+      Optional<Inference.Posterior> posterior =
           Inference.solve(then.network(), then.observations(), budget);
-      if (belief.isEmpty()) {
-        return next;
+      if (posterior.isEmpty()) {
+        return plan(belief, Extent.WHOLE);
       }
-      List<Scenario> stories = stories(then, then.network(), belief.get(), 3, STORIES);
-      List<Scenario> worth = worthPlanning(then, then.network(), stories);
-      boolean leads = each.probability() > likeliest;
-      List<Step> steps =
-          leads
-              ? planner.plan(then, worth)
-              : planner.firstStep(then, worth).map(List::of).orElse(List.of());
-      following = leads ? steps : following;
-      likeliest = Math.max(likeliest, each.probability());
+      Extent extent = each == likeliest ? Extent.WHOLE : Extent.FIRST_STEP;
+      List<Step> steps = plan(new Belief(then, posterior.get()), extent);
+      following = each == likeliest ? steps : following;
       outcomes.add(
           new Outcome(
               each.result(),

@@ -8,6 +8,7 @@ import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.plan.Plan;
 import firmlever.plan.Planner;
+import firmlever.plan.Planner.Extent;
 import firmlever.plan.Problem;
 import firmlever.plan.Problem.Check;
 import firmlever.plan.Problem.Hold;
@@ -45,17 +46,19 @@ final class StepPlanner {
   static final double FALSE_ALARMS = 0.01;
 
   private final Vocabulary vocabulary;
+  private final Map<String, Set<String>> coarser;
   private final Shop shop;
 
   StepPlanner(Vocabulary vocabulary, Shop shop) {
     this.vocabulary = vocabulary;
+    this.coarser = vocabulary.coarser();
     this.shop = shop;
   }
 
-  /** The whole plan; at least what keeps the brake from going back. */
-  List<Step> plan(BrakeModel model, List<Scenario> stories) {
+  /** The plan as far as it is wanted; at least what keeps the brake from going back. */
+  List<Step> plan(BrakeModel model, List<Scenario> stories, Extent extent) {
     List<Step> steps =
-        Planner.plan(problem(model, stories)).steps().stream()
+        Planner.plan(problem(model, stories), extent).steps().stream()
             .map(step -> step(model, step))
             .toList();
     return steps.isEmpty() ? List.of(handBack(model)) : steps;
@@ -63,14 +66,6 @@ final class StepPlanner {
 
   private static boolean handsBack(String id) {
     return id.equals(Diagnosis.HAND_BACK);
-  }
-
-  /** The first step of the plan that can be done now. */
-  Optional<Step> firstStep(BrakeModel model, List<Scenario> stories) {
-    return Planner.next(problem(model, stories))
-        .map(step -> step(model, step))
-        .or(() -> Optional.of(handBack(model)))
-        .filter(Step::open);
   }
 
   /**
@@ -83,8 +78,8 @@ final class StepPlanner {
     List<Work> works = works(model, every);
     List<Hold> holds = holds(model);
     return stories ->
-        Planner.next(new Problem(model.network(), stories, List.of(), works, holds, shop, Set.of()))
-            .map(Plan.Step::id);
+        Planner.next(
+            new Problem(model.network(), stories, List.of(), works, holds, shop, Set.of()));
   }
 
   private Problem problem(BrakeModel model, List<Scenario> stories) {
@@ -127,8 +122,10 @@ final class StepPlanner {
     Map<String, Double> chance = new HashMap<>();
     Set<String> coarse = new HashSet<>();
     for (Symptom symptom : seen) {
-      chance.put(symptom.id(), chance(model.network(), positions.get(symptom.id()), stories));
-      coarse.addAll(vocabulary.coarser().getOrDefault(symptom.id(), Set.of()));
+      boolean alone = seen.size() == 1;
+      int at = positions.get(symptom.id());
+      chance.put(symptom.id(), alone ? 1 : chance(model.network(), at, stories));
+      coarse.addAll(coarser.getOrDefault(symptom.id(), Set.of()));
     }
     List<Symptom> likeliest =
         seen.stream()

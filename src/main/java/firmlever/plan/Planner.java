@@ -10,7 +10,9 @@ import firmlever.plan.Problem.Hold;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -25,9 +27,12 @@ public final class Planner {
   private static final double WORTH_SAVING = 0.5;
 
   /** So many of the checks that promise most are weighed fully. */
-  private static final int MOST_WEIGHED = 6;
+  private static final int MOST_WEIGHED = Integer.getInteger("mw", 3);
 
-  private static final int FORESEEN_WEIGHED = 2;
+  private static final int FORESEEN_WEIGHED = Integer.getInteger("fw", 1);
+
+  /** What may come after a look is weighed without the least likely stories, so much in all. */
+  private static final double FORGOTTEN = Double.parseDouble(System.getProperty("fg", "0.005"));
 
   /** The plan follows its likelier branch no further than this many steps. */
   private static final int MOST_STEPS = 5;
@@ -39,43 +44,62 @@ public final class Planner {
 
   final Tables tables;
 
+  private final Map<State, WorkOrder> orders = new HashMap<>();
+  private final Map<State, State[][]> afters = new HashMap<>();
+  private final Map<State, State[]> failures = new HashMap<>();
+  private final Map<State, Integer> foreseen = new HashMap<>();
+
   Planner(Problem problem) {
     this.tables = new Tables(problem);
   }
 
-  /** The one next step, without outcomes; empty where nothing is worth its minutes. */
-  public static Optional<Step> next(Problem problem) {
+  /** The id of the one next step; empty where nothing is worth its minutes. */
+  public static Optional<String> next(Problem problem) {
     Planner planner = new Planner(problem);
-    State start = planner.tables.start();
-    Choice choice = planner.choose(start);
-    return choice.isNone()
-        ? Optional.empty()
-        : Optional.of(planner.step(start, start, choice, List.of()));
+    Choice choice = planner.choose(planner.start());
+    return choice.isNone() ? Optional.empty() : Optional.of(planner.tables.id(choice.step()));
   }
 
   /** The whole plan. */
   public static Plan plan(Problem problem) {
-    return new Planner(problem).plan();
+    return plan(problem, Extent.WHOLE);
   }
 
-  private Plan plan() {
-    State start = tables.start();
+  /** How far a plan goes; what must wait is told in any case. */
+  public enum Extent {
+    /** Its first step, without what follows. */
+    FIRST_STEP,
+    /** The same where it begins with a look, else the whole plan. */
+    FIRST_LOOK,
+    WHOLE
+  }
+
+  /** The plan as far as it is wanted. */
+  public static Plan plan(Problem problem, Extent extent) {
+    return new Planner(problem).plan(extent);
+  }
+
+  private Plan plan(Extent extent) {
+    State start = start();
     State state = start;
     Choice choice = choose(start);
     double expected = choice.cost();
     double reach = 1;
+    boolean ends = extent == Extent.FIRST_STEP || extent == Extent.FIRST_LOOK && choice.isLook();
+    int most = ends ? 1 : MOST_STEPS;
     List<Step> steps = new ArrayList<>();
-    while (!choice.isNone() && steps.size() < MOST_STEPS && reach > TOO_UNLIKELY) {
+    while (!choice.isNone() && steps.size() < most && reach > TOO_UNLIKELY) {
       List<Branch> branches = branches(state, choice.step());
       Branch on =
           branches.stream()
               .filter(branch -> branch.result() != Result.ALL_RIGHT)
               .max(Comparator.comparingDouble(Branch::probability))
               .orElseThrow();
-      Choice next = on.probability() > NEVER ? choose(on.state()) : Choice.NOTHING;
+      boolean goesOn = most > 1 && on.probability() > NEVER;
+      Choice next = goesOn ? choose(on.state()) : Choice.NOTHING;
       List<Outcome> outcomes = new ArrayList<>();
       for (Branch each : branches) {
-        int follows = each == on ? next.step() : follows(each);
+        int follows = each == on || most == 1 ? next.step() : follows(each);
         outcomes.add(
             new Outcome(
                 each.result(),
@@ -105,10 +129,10 @@ public final class Planner {
       List<Integer> shows = tables.problem.checks().get(~step).shows();
       List<Branch> branches = new ArrayList<>();
       for (int result = 0; result < tables.results(~step); result++) {
-        double chance = state.chance(tables, ~step, result);
+        double chance = state.chance(~step, result);
         if (chance > NEVER) {
           boolean found = result < shows.size();
-          State after = state.after(tables, ~step, result);
+          State after = after(state, ~step, result);
           branches.add(
               new Branch(
                   found ? Result.PRESENT : Result.ABSENT,
@@ -124,7 +148,7 @@ public final class Planner {
     if (stays < NEVER) {
       return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, 0, state));
     }
-    State failed = state.afterFailed(tables, step);
+    State failed = failed(state, step);
     return List.of(right, new Branch(Result.NOT_ALL_RIGHT, -1, stays, failed));
   }
 
@@ -154,7 +178,7 @@ public final class Planner {
             ? tables.problem.checks().get(~step).settles().stream().sorted().toList()
             : List.of(),
         tables.price(step, state.paid),
-        choice.saves(),
+        saves(state, choice),
         step < 0 ? List.of() : tables.waits(step, start),
         why(state, choice),
         outcomes);
@@ -197,17 +221,17 @@ public final class Planner {
 
   /** Probability that the check finds anything. */
   private double finds(State state, int check) {
-    return 1 - state.chance(tables, check, tables.results(check) - 1);
+    return 1 - state.chance(check, tables.results(check) - 1);
   }
 
   /** The causes the check would make likelier if it found anything, the most gained first. */
   private List<String> spokenFor(State state, int check) {
     double[] before = state.belief(tables.causes.length);
     int none = tables.results(check) - 1;
-    if (state.chance(tables, check, none) < NEVER) {
+    if (state.chance(check, none) < NEVER) {
       return List.of();
     }
-    double[] without = state.after(tables, check, none).belief(tables.causes.length);
+    double[] without = after(state, check, none).belief(tables.causes.length);
     return IntStream.range(0, before.length)
         .filter(bit -> without[bit] < before[bit])
         .boxed()
@@ -221,14 +245,17 @@ public final class Planner {
    *
    * @param step the step, or {@link Tables#NONE}
    * @param cost expected cost of the rest of the repair, in minutes
-   * @param saves by how much it would be dearer without the step
    * @param releases works of the order that wait for the step
    */
-  record Choice(int step, double cost, double saves, List<Integer> releases) {
-    static final Choice NOTHING = new Choice(Tables.NONE, 0, 0, List.of());
+  record Choice(int step, double cost, List<Integer> releases) {
+    static final Choice NOTHING = new Choice(Tables.NONE, 0, List.of());
 
     boolean isNone() {
       return step == Tables.NONE;
+    }
+
+    boolean isLook() {
+      return step < 0 && !isNone();
     }
   }
 
@@ -240,7 +267,7 @@ public final class Planner {
     if (state.faulty < NEVER) {
       return testsOnly(state);
     }
-    WorkOrder order = WorkOrder.best(tables, state, 0);
+    WorkOrder order = order(state);
     int towards = towardsWhatIsFound(state, order);
     if (towards != Tables.NONE) {
       return begin(state, order, towards);
@@ -251,11 +278,11 @@ public final class Planner {
         break;
       }
       if (changesWhatIsDone(state, look.check())) {
-        return new Choice(~look.check(), look.cost(), order.cost - look.cost(), List.of());
+        return new Choice(~look.check(), look.cost(), List.of());
       }
     }
     return order.steps.length == 0
-        ? new Choice(Tables.NONE, order.cost, 0, List.of())
+        ? new Choice(Tables.NONE, order.cost, List.of())
         : begin(state, order, order.steps[0]);
   }
 
@@ -266,7 +293,7 @@ public final class Planner {
       int step = open ? tables.towards(w, state.done, state.done, state.made) : Tables.NONE;
       if (step != Tables.NONE) {
         List<Integer> releases = step == w ? List.of() : List.of(w);
-        return new Choice(step, tables.price(step, state.paid), 0, releases);
+        return new Choice(step, tables.price(step, state.paid), releases);
       }
     }
     return Choice.NOTHING;
@@ -274,7 +301,14 @@ public final class Planner {
 
   /** The step with the same care as {@link #choose}, but for what it leads to. */
   private int foresee(State state) {
-    WorkOrder order = WorkOrder.best(tables, state, 0);
+    Integer known = foreseen.get(state);
+    int step = known == null ? foreseen(state) : known;
+    foreseen.put(state, step);
+    return step;
+  }
+
+  private int foreseen(State state) {
+    WorkOrder order = order(state);
     int towards = towardsWhatIsFound(state, order);
     if (towards != Tables.NONE) {
       return towards;
@@ -294,8 +328,8 @@ public final class Planner {
     int next = Tables.NONE;
     boolean any = false;
     for (int result = 0; result < tables.results(check); result++) {
-      if (state.chance(tables, check, result) > TOO_UNLIKELY) {
-        int follows = foresee(state.after(tables, check, result));
+      if (state.chance(check, result) > TOO_UNLIKELY) {
+        int follows = foresee(after(state, check, result));
         if (any && follows != next) {
           return true;
         }
@@ -371,21 +405,58 @@ public final class Planner {
     if (wrong < NEVER) {
       return cost;
     }
-    State failed = state.afterFailed(tables, first);
+    State failed = failed(state, first);
     return cost + wrong * (1 - tables.misses) * afterCheck(failed, check, null);
   }
 
   /** This step of the order, or towards one of its works. */
   private Choice begin(State state, WorkOrder order, int first) {
-    double cost = order.cost;
     List<Integer> releases =
         Arrays.stream(order.steps).filter(step -> releases(first, step, state)).boxed().toList();
-    long barred = first >= 0 ? 1L << first : 0;
-    for (int work : releases) {
-      barred |= first < 0 ? 1L << work : 0;
+    return new Choice(first, order.cost, releases);
+  }
+
+  /** By how many minutes the repair would be dearer without the step. */
+  private double saves(State state, Choice choice) {
+    if (state.faulty < NEVER) {
+      return 0;
     }
-    double saves = WorkOrder.best(tables, state, barred).cost - cost;
-    return new Choice(first, cost, saves, releases);
+    int step = choice.step();
+    long barred = step >= 0 ? 1L << step : 0;
+    for (int work : choice.releases()) {
+      barred |= step < 0 ? 1L << work : 0;
+    }
+    WorkOrder without = barred == 0 ? order(state) : WorkOrder.best(tables, state, barred);
+    return without.cost - choice.cost();
+  }
+
+  private State start() {
+    return tables.start().without(FORGOTTEN, tables);
+  }
+
+  private WorkOrder order(State state) {
+    return orders.computeIfAbsent(state, each -> WorkOrder.best(tables, each, 0));
+  }
+
+  /** How things stand once the look has come out this way, but for what is hardly likely then. */
+  private State after(State state, int check, int result) {
+    State[][] known = afters.computeIfAbsent(state, each -> new State[tables.checks][]);
+    if (known[check] == null) {
+      known[check] = new State[tables.results(check)];
+    }
+    if (known[check][result] == null) {
+      known[check][result] = state.after(tables, check, result).without(FORGOTTEN, tables);
+    }
+    return known[check][result];
+  }
+
+  /** How things stand once the work was done in vain, but for what is hardly likely then. */
+  private State failed(State state, int work) {
+    State[] known = failures.computeIfAbsent(state, each -> new State[tables.works]);
+    if (known[work] == null) {
+      known[work] = state.afterFailed(tables, work).without(FORGOTTEN, tables);
+    }
+    return known[work];
   }
 
   /** The best work for each cause that is at all likely, and the acceptance check. */
@@ -408,9 +479,9 @@ public final class Planner {
   private double afterCheck(State state, int check, Promises promises) {
     double cost = tables.price(~check, state.paid);
     for (int result = 0; result < tables.results(check); result++) {
-      double chance = state.chance(tables, check, result);
+      double chance = state.chance(check, result);
       if (chance > NEVER) {
-        WorkOrder order = WorkOrder.best(tables, state.after(tables, check, result), 0);
+        WorkOrder order = order(after(state, check, result));
         cost += chance * order.cost;
         if (promises != null) {
           promises.allow(order.steps);

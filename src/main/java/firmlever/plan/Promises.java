@@ -32,7 +32,7 @@ final class Promises {
       least[c] = new double[weights[c].length];
       Arrays.fill(least[c], Double.POSITIVE_INFINITY);
       for (int s = 0; s < stories && !taken[c]; s++) {
-        double[] results = tables.results(c, state.masks[s]);
+        double[] results = state.stories.results(c)[s];
         for (int result = 0; result < results.length; result++) {
           weights[c][result][s] = state.weights[s] * results[result];
         }

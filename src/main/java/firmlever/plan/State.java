@@ -1,5 +1,6 @@
 package firmlever.plan;
 
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -10,13 +11,11 @@ final class State {
   /** Once a work has split the stories up, only so many are kept, the likeliest. */
   private static final int MOST_STORIES = 256;
 
-  /** What may be wrong: sets of causes that are present now, each once, with their probability. */
+  /** What may be wrong now, and how probable each story is. */
+  final Stories stories;
+
   final long[] masks;
-
   final double[] weights;
-
-  /** By work: the stories with a cause that it can mend. */
-  final int[][] touched;
 
   /** Probability that something is wrong. */
   final double faulty;
@@ -30,7 +29,9 @@ final class State {
   /** Checks made. Not to be changed. */
   final BitSet made;
 
-  private State(long[] masks, double[] weights, int[][] touched, int paid, long done, BitSet made) {
+  private State(Stories stories, double[] weights, int paid, long done, BitSet made) {
+    this.stories = stories;
+    this.masks = stories.masks;
     double sum = 0;
     for (double weight : weights) {
       sum += weight;
@@ -41,16 +42,14 @@ final class State {
       wrong += masks[s] == 0 ? 0 : weights[s];
     }
     this.faulty = Math.min(1, wrong);
-    this.masks = masks;
     this.weights = weights;
-    this.touched = touched;
     this.paid = paid;
     this.done = done;
     this.made = made;
   }
 
-  static State start(long[] masks, double[] weights, int[][] touched, int paid) {
-    return new State(masks, weights, touched, paid, 0, new BitSet());
+  static State start(Stories stories, double[] weights, int paid) {
+    return new State(stories, weights, paid, 0, new BitSet());
   }
 
   /** Probability of each cause, by bit. */
@@ -65,23 +64,51 @@ final class State {
   }
 
   /** Probability that the check comes out so. */
-  double chance(Tables tables, int check, int result) {
+  double chance(int check, int result) {
+    double[][] results = stories.results(check);
     double chance = 0;
     for (int s = 0; s < masks.length; s++) {
-      chance += weights[s] * tables.results(check, masks[s])[result];
+      chance += weights[s] * results[s][result];
     }
     return chance;
   }
 
   /** How things stand once the check has come out this way, which must be possible. */
   State after(Tables tables, int check, int result) {
+    double[][] results = stories.results(check);
     double[] likelier = new double[masks.length];
     for (int s = 0; s < masks.length; s++) {
-      likelier[s] = weights[s] * tables.results(check, masks[s])[result];
+      likelier[s] = weights[s] * results[s][result];
     }
     BitSet nowMade = (BitSet) made.clone();
     nowMade.set(check);
-    return new State(masks, likelier, touched, tables.paidAfter(~check, paid), done, nowMade);
+    return new State(stories, likelier, tables.paidAfter(~check, paid), done, nowMade);
+  }
+
+  /** The same without its least likely stories, up to this probability in all. */
+  State without(double share, Tables tables) {
+    double[] ascending = weights.clone();
+    Arrays.sort(ascending);
+    int dropped = 0;
+    for (double sum = 0; (sum += ascending[dropped]) <= share; dropped++) {}
+    double least = ascending[dropped];
+    long[] nowMasks = new long[masks.length];
+    double[] nowWeights = new double[masks.length];
+    int kept = 0;
+    for (int s = 0; s < masks.length; s++) {
+      if (weights[s] >= least) {
+        nowMasks[kept] = masks[s];
+        nowWeights[kept++] = weights[s];
+      }
+    }
+    return kept == masks.length
+        ? this
+        : new State(
+            new Stories(tables, Arrays.copyOf(nowMasks, kept)),
+            Arrays.copyOf(nowWeights, kept),
+            paid,
+            done,
+            made);
   }
 
   /** Probability that something is still wrong once the work is done. */
@@ -115,9 +142,8 @@ final class State {
     long[] nowMasks = kept.stream().mapToLong(Map.Entry::getKey).toArray();
     double[] nowWeights = kept.stream().mapToDouble(Map.Entry::getValue).toArray();
     return new State(
-        nowMasks,
+        new Stories(tables, nowMasks),
         nowWeights,
-        tables.touched(nowMasks),
         tables.paidAfter(work, paid),
         done | 1L << work,
         made);

@@ -227,17 +227,7 @@ final class Tables {
     if (!(sum > 0)) {
       throw new IllegalArgumentException("the scenarios have no probability at all");
     }
-    return State.start(masks, weights, touched(masks), bits(problem.inPlace()));
-  }
-
-  /** By work: positions of the sets of causes of which it can mend any. */
-  int[][] touched(long[] masks) {
-    int[][] touched = new int[works][];
-    for (int w = 0; w < works; w++) {
-      long mends = mendable[w];
-      touched[w] = IntStream.range(0, masks.length).filter(s -> (masks[s] & mends) != 0).toArray();
-    }
-    return touched;
+    return State.start(new Stories(this, masks), weights, bits(problem.inPlace()));
   }
 
   /** What the step costs in minutes, parts and acceptance check included, once set-ups are paid. */

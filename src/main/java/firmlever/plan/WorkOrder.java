@@ -157,7 +157,7 @@ final class WorkOrder {
         int bit = Long.numberOfTrailingZeros(open);
         left[bit] *= 1 - tables.mends[step][bit];
       }
-      for (int s : state.touched[step]) {
+      for (int s : state.stories.touched[step]) {
         double now = 1;
         for (long open = state.masks[s]; open != 0; open &= open - 1) {
           now *= 1 - left[Long.numberOfTrailingZeros(open)];
@@ -175,7 +175,7 @@ final class WorkOrder {
     double wrongAfter(int work) {
       double[] mends = tables.mends[work];
       double after = wrong;
-      for (int s : state.touched[work]) {
+      for (int s : state.stories.touched[work]) {
         double now = 1;
         for (long open = state.masks[s]; open != 0; open &= open - 1) {
           int bit = Long.numberOfTrailingZeros(open);

@@ -349,9 +349,8 @@ final class Collector implements Model {
 
   /** Whether a finer kind of the symptom forbids riding too: then that one says it. */
   private boolean saidMoreFinely(String symptom) {
-    Map<String, Set<String>> coarser = vocabulary.coarser();
-    return hazards.keySet().stream()
-        .anyMatch(fine -> coarser.getOrDefault(fine, Set.of()).contains(symptom));
+    return names.kindFacts().stream()
+        .anyMatch(kind -> kind.coarse().equals(symptom) && hazards.containsKey(kind.fine()));
   }
 
   private int symptomAt(String symptom) {

@@ -206,7 +206,7 @@ class PlannerTest {
             new Outcome(Result.PRESENT, 1, 0.5, Optional.of("w1")),
             new Outcome(Result.ABSENT, -1, 0.5, Optional.of("w0")));
     assertThat(plan.expectedMinutes()).isCloseTo(67, within(1e-9));
-    assertThat(Planner.next(problem).orElseThrow().id()).isEqualTo("s1");
+    assertThat(Planner.next(problem)).contains("s1");
     assertThat(ids(Planner.plan(problem(single(1, 1), List.of(check(1, 33)), works(60, 64)))))
         .containsExactly("w0", "w1");
   }
@@ -367,9 +367,7 @@ class PlannerTest {
       assertThat(plan.steps()).extracting(Step::id).doesNotHaveDuplicates();
       Step first = plan.steps().get(0);
       assertThat(first.waits()).as("seed %d", seed).isEmpty();
-      Step next = Planner.next(problem).orElseThrow();
-      assertThat(next.id()).isEqualTo(first.id());
-      assertThat(next.saves()).isEqualTo(first.saves());
+      assertThat(Planner.next(problem)).contains(first.id());
       Set<String> held =
           problem.holds().stream().map(Hold::work).collect(Collectors.toUnmodifiableSet());
       for (Step step : plan.steps()) {

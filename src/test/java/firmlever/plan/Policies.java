@@ -132,7 +132,7 @@ final class Policies {
     if (step < 0) {
       double cost = price;
       for (int result = 0; result < tables.results(~step); result++) {
-        double chance = state.chance(tables, ~step, result);
+        double chance = state.chance(~step, result);
         cost +=
             chance < 1e-12 ? 0 : chance * then.applyAsDouble(state.after(tables, ~step, result));
       }
