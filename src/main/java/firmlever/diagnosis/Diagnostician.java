@@ -120,15 +120,23 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
+    return steps(belief, false).stream().findFirst();
+  }
+
+  /** The whole plan of a case that is believed so, or its first step alone, if it can be done. */
+  private List<Step> steps(Belief belief, boolean whole) {
     RideVerdict ride = ride(belief);
+    BrakeModel model = notRidden(belief.model(), ride);
+    Network network = model.network();
+    List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
     return notHandedBackOverAStop(
         ride,
-        notRidden(belief.model(), ride),
-        Optional::stream,
-        model -> {
-          Network network = model.network();
-          List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
-          return planner.firstStep(model, worthPlanning(model, network, stories));
+        model,
+        held -> {
+          List<Scenario> worth = worthPlanning(held, network, stories);
+          return whole
+              ? planner.plan(held, worth)
+              : planner.firstStep(held, worth).stream().toList();
         });
   }
 
@@ -142,20 +150,42 @@ public final class Diagnostician {
     return ride.stop() && model.hazards().isEmpty() ? model.stopped(forbidden(ride)) : model;
   }
 
+  /**
+   * The steps before the first test ride, where the brake must not be ridden: a look that has not
+   * been made yet lifts no stop. If it does, the brake is planned anew.
+   */
+  private List<Step> notRiddenYet(RideVerdict ride, List<Step> steps) {
+    return ride.stop()
+        ? steps.stream()
+            .takeWhile(step -> !planner.ridden(step.id()))
+            .map(this::promisingNoRide)
+            .toList()
+        : steps;
+  }
+
+  private Step promisingNoRide(Step step) {
+    return step.leadingTo(
+        step.outcomes().stream()
+            .map(
+                each ->
+                    new Outcome(
+                        each.result(),
+                        each.symptom(),
+                        each.probability(),
+                        each.next().filter(follows -> !planner.ridden(follows))))
+            .toList());
+  }
+
   private static Said forbidden(RideVerdict ride) {
     return new Said("", "", "it is not to be ridden: " + ride.because().get(0).why());
   }
 
   /** Plans, and plans anew without handing back where that would come first over a stop. */
-  private static <P> P notHandedBackOverAStop(
-      RideVerdict ride,
-      BrakeModel model,
-      Function<P, Stream<Step>> steps,
-      Function<BrakeModel, P> planned) {
-    P plan = planned.apply(model);
+  private static List<Step> notHandedBackOverAStop(
+      RideVerdict ride, BrakeModel model, Function<BrakeModel, List<Step>> planned) {
+    List<Step> plan = planned.apply(model);
     boolean handsBack =
-        steps
-            .apply(plan)
+        plan.stream()
             .filter(Step::open)
             .findFirst()
             .filter(step -> step.id().equals(Diagnosis.HAND_BACK))
@@ -205,12 +235,9 @@ public final class Diagnostician {
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
         notHandedBackOverAStop(
-            ride,
-            model,
-            List::stream,
-            held -> planner.plan(held, worthPlanning(held, network, stories)));
+            ride, model, held -> planner.plan(held, worthPlanning(held, network, stories)));
     if (options.turns()) {
-      next = promised(file, model, next, budget);
+      next = promised(file, model, ride, next, budget);
     }
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
@@ -262,7 +289,8 @@ public final class Diagnostician {
    * The plan with what is proposed after each result of its first look: found by entering the
    * answer, since rules may conclude from it. What follows the likeliest result follows the look.
    */
-  private List<Step> promised(CaseFile file, BrakeModel model, List<Step> next, WorkBudget budget) {
+  private List<Step> promised(
+      CaseFile file, BrakeModel model, RideVerdict ride, List<Step> next, WorkBudget budget) {
     Step first = next.get(0);
     if (first.kind() != StepKind.CHECK) {
       return next;
@@ -277,13 +305,8 @@ public final class Diagnostician {
       if (belief.isEmpty()) {
         return next;
       }
-      List<Scenario> stories = stories(then, then.network(), belief.get(), 3, STORIES);
-      List<Scenario> worth = worthPlanning(then, then.network(), stories);
       boolean leads = each.probability() > likeliest;
-      List<Step> steps =
-          leads
-              ? planner.plan(then, worth)
-              : planner.firstStep(then, worth).map(List::of).orElse(List.of());
+      List<Step> steps = notRiddenYet(ride, steps(new Belief(then, belief.get()), leads));
       following = leads ? steps : following;
       likeliest = Math.max(likeliest, each.probability());
       outcomes.add(
