@@ -138,6 +138,32 @@ public final class Diagnostician {
     return ride.stop() && model.hazards().isEmpty() ? model.stopped(forbidden(ride)) : model;
   }
 
+  /**
+   * The steps before the first test ride, where the brake must not be ridden: a look that has not
+   * been made yet lifts no stop. If it does, the brake is planned anew.
+   */
+  private List<Step> notRiddenYet(RideVerdict ride, List<Step> steps) {
+    return ride.stop()
+        ? steps.stream()
+            .takeWhile(step -> !planner.ridden(step.id()))
+            .map(this::promisingNoRide)
+            .toList()
+        : steps;
+  }
+
+  private Step promisingNoRide(Step step) {
+    return step.leadingTo(
+        step.outcomes().stream()
+            .map(
+                each ->
+                    new Outcome(
+                        each.result(),
+                        each.symptom(),
+                        each.probability(),
+                        each.next().filter(follows -> !planner.ridden(follows))))
+            .toList());
+  }
+
   private static Said forbidden(RideVerdict ride) {
     return new Said("", "", "it is not to be ridden: " + ride.because().get(0).why());
   }
@@ -200,7 +226,7 @@ public final class Diagnostician {
     BrakeModel model = notRidden(said, ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
     List<Step> next =
-        options.turns() ? promised(file, model, belief, budget) : plan(belief, Extent.WHOLE);
+        options.turns() ? promised(file, model, belief, ride, budget) : plan(belief, Extent.WHOLE);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -251,7 +277,8 @@ public final class Diagnostician {
    * The plan with what is proposed after each result of its first look: found by entering the
    * answer, since rules may conclude from it. What follows the likeliest result follows the look.
    */
-  private List<Step> promised(CaseFile file, BrakeModel model, Belief belief, WorkBudget budget) {
+  private List<Step> promised(
+      CaseFile file, BrakeModel model, Belief belief, RideVerdict ride, WorkBudget budget) {
     List<Step> next = plan(belief, Extent.FIRST_LOOK);
     Step first = next.get(0);
     if (first.kind() != StepKind.CHECK) {
@@ -271,7 +298,7 @@ public final class Diagnostician {
         return plan(belief, Extent.WHOLE);
       }
       Extent extent = each == likeliest ? Extent.WHOLE : Extent.FIRST_STEP;
-      List<Step> steps = plan(new Belief(then, posterior.get()), extent);
+      List<Step> steps = notRiddenYet(ride, plan(new Belief(then, posterior.get()), extent));
       following = each == likeliest ? steps : following;
       outcomes.add(
           new Outcome(

@@ -37,9 +37,6 @@ import java.util.stream.Stream;
 
 /** Puts the question "what to do next" to the planner, in the terms of this brake. */
 final class StepPlanner {
-  /** The set-up of a check that is made by riding. */
-  private static final String RIDE = "ride";
-
   /** How often a look misses what is there, or sees what is not (common practice, from memory). */
   static final double MISSES = 0.03;
 
@@ -94,7 +91,7 @@ final class StepPlanner {
     Map<String, List<Symptom>> looks = new LinkedHashMap<>();
     for (Symptom symptom : vocabulary.symptoms().values()) {
       // Never a test ride on a brake that is not to be ridden, whoever asks for it.
-      boolean safe = model.hazards().isEmpty() || !symptom.needs().contains(RIDE);
+      boolean safe = model.hazards().isEmpty() || !symptom.isRidden();
       boolean tells =
           symptom.canBeChecked()
               && arises(symptom, model)
@@ -185,6 +182,12 @@ final class StepPlanner {
   private static boolean tells(Network network, int symptom, boolean[] causes) {
     return IntStream.range(0, causes.length)
         .anyMatch(i -> causes[i] && network.strength()[i][symptom] > 0);
+  }
+
+  /** Whether the step is a check that is made by riding. */
+  boolean ridden(String step) {
+    Symptom check = vocabulary.symptoms().get(step);
+    return check != null && check.isRidden();
   }
 
   /** The works that mend any of the causes, and handing back. */

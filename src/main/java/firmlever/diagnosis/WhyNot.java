@@ -24,7 +24,8 @@ import java.util.Optional;
  *     explains it best
  * @param notApplied rules about the cause that did not speak, the strongest raise first
  * @param applied names of those that did
- * @param checks what one check more would make of it, the greatest change first
+ * @param checks what one check more would make of it, the greatest change first; no test ride on a
+ *     brake that must not be ridden
  * @param stoppedEarly what was not fully worked out, because the work for one answer was used up;
  *     whole sentences
  * @param stopRide whether the brake must not be ridden

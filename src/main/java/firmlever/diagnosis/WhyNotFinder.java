@@ -62,8 +62,11 @@ public final class WhyNotFinder {
             : Optional.of(Diagnostician.belief(model, posterior, cause));
     Judge judge = new Judge(file, model, rules.vocabulary());
     List<String> stoppedEarly = new ArrayList<>();
+    boolean stop = rideJudge.judge(model, posterior).stop();
     List<Check> checks =
-        position < 0 ? List.of() : checks(file, model, posterior, cause, budget, stoppedEarly);
+        position < 0
+            ? List.of()
+            : checks(file, model, posterior, cause, stop, budget, stoppedEarly);
     return new WhyNot(
         file.id(),
         rules.digest(),
@@ -84,7 +87,7 @@ public final class WhyNotFinder {
         texts.stream().map(RuleText::name).filter(model.fired()::contains).toList(),
         checks,
         List.copyOf(stoppedEarly),
-        rideJudge.judge(model, posterior).stop());
+        stop);
   }
 
   private static int likelier(Inference.Posterior posterior, int position) {
@@ -132,12 +135,14 @@ public final class WhyNotFinder {
    * What each check that was not made yet would make of the cause, the greatest change first. The
    * rules are asked anew for both outcomes, because a finding can bring others with it and can move
    * what is common. The symptoms of the cause itself come first, for the work may not last for all.
+   * No test ride is among them where the brake must not be ridden.
    */
   private List<Check> checks(
       CaseFile file,
       BrakeModel model,
       Inference.Posterior now,
       String cause,
+      boolean stop,
       WorkBudget budget,
       List<String> stoppedEarly) {
     Network network = model.network();
@@ -146,6 +151,7 @@ public final class WhyNotFinder {
     List<String> open =
         rules.vocabulary().symptoms().values().stream()
             .filter(Symptom::canBeChecked)
+            .filter(symptom -> !(stop && symptom.isRidden()))
             .map(Symptom::id)
             .filter(symptom -> !model.findings().containsKey(symptom))
             .toList();

@@ -246,7 +246,8 @@ public final class WhyNotReport {
           "  ",
           "No "
               + (telling.isEmpty() ? "single" : "other")
-              + " check would change it by a hundredth.");
+              + (w.stopRide() ? " check that needs no test ride" : " check")
+              + " would change it by a hundredth.");
     }
   }
 

@@ -78,6 +78,11 @@ public record Vocabulary(
     public boolean canBeChecked() {
       return kind != CheckKind.WORK && kind != CheckKind.TOLD;
     }
+
+    /** Whether it takes a test ride to look for it. */
+    public boolean isRidden() {
+      return needs.contains("ride");
+    }
   }
 
   /**

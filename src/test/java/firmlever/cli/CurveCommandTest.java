@@ -150,8 +150,9 @@ class CurveCommandTest {
             .map(text -> Double.parseDouble(text.replace(" mL", "")))
             .toList();
     assertThat(ml).isSorted().doesNotHaveDuplicates();
-    assertThat(Run.of("triage", SOFT, "--draws", "0").out()).contains("What the lever throw says");
-    assertThat(Run.of("triage", UNMEASURED, "--draws", "0").out())
+    assertThat(Run.of("triage", SOFT, "--why", "--draws", "0").out())
+        .contains("What the lever throw says");
+    assertThat(Run.of("triage", UNMEASURED, "--why", "--draws", "0").out())
         .doesNotContain("lever throw says");
     assertThat(Run.of("triage", UNMEASURED, "--json", "--draws", "0").out())
         .doesNotContain("\"gas\"");

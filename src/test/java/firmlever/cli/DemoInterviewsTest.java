@@ -168,8 +168,11 @@ class DemoInterviewsTest {
       assertThat(end.firstStep().orElseThrow().id().equals(Diagnosis.HAND_BACK))
           .as(as)
           .isEqualTo(demo.cause().equals(Vocabulary.NO_FAULT_FOUND));
+      // One question is the least that is asked, by either.
       Asked list = Asking.fixedList(demo.start(), demo::truth, Asking.certainty(end), 1);
-      assertThat(interview.questions().size()).as(as).isLessThan(list.questions().size());
+      assertThat(interview.questions().size())
+          .as(as)
+          .isLessThan(Math.max(2, list.questions().size()));
       asked += interview.questions().size();
       listed += list.questions().size();
     }

@@ -180,6 +180,7 @@ class ReviewCommandTest {
         Run.of(
             "triage",
             "cases/demo/soft-after-the-car-roof.json",
+            "--why",
             "--draws",
             "0",
             "--rules",

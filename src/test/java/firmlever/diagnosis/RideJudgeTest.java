@@ -200,14 +200,19 @@ class RideJudgeTest {
     assertThat(held.verdict()).isEqualTo(Word.NOT_CLEARED);
     assertThat(held.notLooked())
         .containsExactlyInAnyOrder(
-            "body-crack", "hose-damage", "hose-end-out", "loose-caliper-bolts", "wheel-play");
+            "body-crack",
+            "hose-damage",
+            "hose-end-out",
+            "loose-caliper-bolts",
+            "bent-rotor-seen",
+            "wheel-play");
     assertThat(Bench.DIAGNOSTICIAN.diagnose(open, Diagnostician.Options.BARE).next())
         .filteredOn(step -> step.id().equals(Diagnosis.HAND_BACK))
         .allMatch(step -> !step.open());
     String inspected =
         LOOKED_OVER
             + ",'body-crack':'absent','hose-damage':'absent','hose-end-out':'absent',"
-            + "'loose-caliper-bolts':'absent','wheel-play':'absent'";
+            + "'loose-caliper-bolts':'absent','bent-rotor-seen':'absent','wheel-play':'absent'";
     CaseFile done = brake(inspected, history);
     assertThat(judged(done).verdict()).isEqualTo(Word.FINE);
     assertThat(Bench.DIAGNOSTICIAN.diagnose(done, Diagnostician.Options.BARE).firstStep())

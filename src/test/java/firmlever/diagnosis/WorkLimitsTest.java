@@ -78,7 +78,7 @@ class WorkLimitsTest {
     assertThat(diagnosis.stoppedEarly()).isNotEmpty().allMatch(s -> s.contains("was used up"));
     String text = words(new TextReport(Bench.VOCABULARY, 80, false).of(diagnosis));
     assertThat(diagnosis.stoppedEarly()).allMatch(text::contains);
-    assertThat(JsonReport.of(diagnosis))
+    assertThat(words(JsonReport.of(diagnosis)))
         .contains("\"stopped-early\" : [ \"How firm it is was tried with");
   }
 
@@ -114,8 +114,11 @@ class WorkLimitsTest {
     WhyNotReport report = new WhyNotReport(Bench.VOCABULARY, 80, false);
     assertThat(words(report.of(whyNot, false))).contains(whyNot.stoppedEarly().get(0));
     assertThat(report.json(whyNot))
-        .contains("\"stopped-early\" : [ \"What a check would make of it")
-        .isEqualTo(report.json(whyNot(file, WorkBudget.of(limit))));
+        .isEqualTo(report.json(whyNot(file, WorkBudget.of(limit))))
+        .satisfies(
+            json ->
+                assertThat(words(json))
+                    .contains("\"stopped-early\" : [ \"What a check would make of it"));
   }
 
   @ParameterizedTest(name = "changes nothing where it is enough: {0}")

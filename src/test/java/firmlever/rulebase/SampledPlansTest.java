@@ -8,11 +8,13 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Concluded;
+import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.rulebase.Facts.KindOf;
 import firmlever.vocabulary.Vocabulary.Symptom;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -42,6 +44,12 @@ class SampledPlansTest {
               Names.kindFacts(Cases.VOCABULARY).stream()
                   .filter(kind -> kind.coarse().equals("leak-found"))
                   .map(KindOf::fine))
+          .collect(Collectors.toSet());
+
+  private static final Set<String> RIDDEN =
+      Cases.VOCABULARY.symptoms().values().stream()
+          .filter(symptom -> symptom.needs().contains("ride"))
+          .map(Symptom::id)
           .collect(Collectors.toSet());
 
   private static final Set<String> BLEEDS = Set.of("lever-end-bleed", "full-bleed", "fluid-flush");
@@ -86,9 +94,17 @@ class SampledPlansTest {
               .as("%s on %s", step.id(), brake.symptoms())
               .doesNotContain("ride");
         }
+        if (d.stopRide()) {
+          assertThat(step.outcomes())
+              .as("%s on %s", step.id(), brake.symptoms())
+              .noneMatch(outcome -> outcome.next().filter(RIDDEN::contains).isPresent());
+        }
         if (check != null && !check.presupposes().isEmpty()) {
           presupposing++;
-          assertThat(present).as(step.id()).containsAnyElementsOf(check.presupposes());
+          Set<String> there = step == d.next().get(0) ? present : presentAfterFirst(present, d);
+          assertThat(there)
+              .as("%s on %s", step.id(), brake.symptoms())
+              .containsAnyElementsOf(check.presupposes());
         }
       }
       if (brake.symptoms().get("fluid-mismatch") == Presence.PRESENT) {
@@ -107,6 +123,21 @@ class SampledPlansTest {
             (id, presence) -> present.addAll(presence == Presence.PRESENT ? Set.of(id) : Set.of()));
     d.concluded().stream().filter(Concluded::present).map(Concluded::symptom).forEach(present::add);
     return present;
+  }
+
+  /** What follows the first look is planned for what that look most likely finds. */
+  private static Set<String> presentAfterFirst(Set<String> present, Diagnosis d) {
+    Set<String> there = new HashSet<>(present);
+    d.next().get(0).outcomes().stream()
+        .max(Comparator.comparingDouble(Outcome::probability))
+        .map(Outcome::symptom)
+        .filter(found -> !found.isEmpty())
+        .ifPresent(
+            found -> {
+              there.add(found);
+              there.addAll(COARSER.getOrDefault(found, Set.of()));
+            });
+    return there;
   }
 
   private static CaseFile thrown(CaseFile like, Network network, Random random) {
