@@ -5,11 +5,13 @@ import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleBase.RuleInfo;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * Which cases hold which rule in place. A rule is pinned by a case whose expectation is missed as
@@ -32,7 +34,7 @@ public final class RuleCoverage {
     Map<String, List<CaseFile>> casesByRule = new LinkedHashMap<>();
     for (CaseFile file : cases) {
       BrakeModel model = rules.consult(file);
-      Diagnosis whole = diagnostician.diagnose(file, model, Diagnostician.Options.WITHOUT_DRAWS);
+      Diagnosis whole = diagnostician.diagnose(file, model, Diagnostician.Options.BARE);
       if (meets(file, whole)) {
         model
             .fired()
@@ -52,9 +54,16 @@ public final class RuleCoverage {
       Diagnostician diagnostician, RuleInfo rule, List<CaseFile> matching) {
     Optional<String> pin =
         matching.stream()
+            .sorted(Comparator.comparingLong((CaseFile file) -> -kin(rule.name(), file.id())))
             .filter(file -> !meets(file, diagnostician.diagnoseWithout(file, Set.of(rule.name()))))
             .map(CaseFile::id)
             .findFirst();
     return new Covered(rule, matching.size(), pin);
+  }
+
+  /** How many words the names share: the case written for a rule is tried before the others. */
+  private static long kin(String rule, String caseId) {
+    Set<String> words = Set.of(caseId.split("-"));
+    return Stream.of(rule.split("[^a-z]+")).distinct().filter(words::contains).count();
   }
 }

@@ -27,12 +27,12 @@ public final class Planner {
   private static final double WORTH_SAVING = 0.5;
 
   /** So many of the checks that promise most are weighed fully. */
-  private static final int MOST_WEIGHED = Integer.getInteger("mw", 3);
+  private static final int MOST_WEIGHED = 4;
 
-  private static final int FORESEEN_WEIGHED = Integer.getInteger("fw", 1);
+  private static final int FORESEEN_WEIGHED = 1;
 
   /** What may come after a look is weighed without the least likely stories, so much in all. */
-  private static final double FORGOTTEN = Double.parseDouble(System.getProperty("fg", "0.005"));
+  private static final double FORGOTTEN = 0.005;
 
   /** The plan follows its likelier branch no further than this many steps. */
   private static final int MOST_STEPS = 5;

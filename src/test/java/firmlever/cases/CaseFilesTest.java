@@ -14,8 +14,10 @@ import firmlever.vocabulary.VocabularyReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
@@ -29,6 +31,8 @@ class CaseFilesTest {
   private static final CaseReader READER = new CaseReader(VOCABULARY);
   private static final Diagnostician DIAGNOSTICIAN =
       new Diagnostician(RuleBase.builtIn(VOCABULARY));
+
+  private static final Map<String, Diagnosis> DIAGNOSED = new ConcurrentHashMap<>();
 
   private static final Set<String> BLEEDS = Set.of("lever-end-bleed", "full-bleed", "fluid-flush");
 
@@ -50,6 +54,12 @@ class CaseFilesTest {
     }
   }
 
+  /** Each case once for all tests. */
+  private static Diagnosis diagnosed(CaseFile file) {
+    return DIAGNOSED.computeIfAbsent(
+        file.id(), id -> DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS));
+  }
+
   @TestFactory
   Stream<DynamicTest> every_case_is_diagnosed_as_it_says() throws Exception {
     return cases().stream()
@@ -60,9 +70,7 @@ class CaseFilesTest {
                     file.id() + ": " + file.why(),
                     () -> {
                       List<String> missed =
-                          Expectations.missed(
-                              file.expectation().orElseThrow(),
-                              DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS));
+                          Expectations.missed(file.expectation().orElseThrow(), diagnosed(file));
                       if (file.knownMiss().isPresent()) {
                         assertThat(missed)
                             .as("a known miss that is met is known no longer: drop the mark")
@@ -99,7 +107,7 @@ class CaseFilesTest {
   @Test
   void no_brake_with_a_weep_is_bled_first_and_none_may_be_ridden() throws Exception {
     for (CaseFile file : cases()) {
-      Diagnosis d = DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS);
+      Diagnosis d = diagnosed(file);
       boolean weeps =
           file.symptoms().entrySet().stream()
               .anyMatch(
@@ -121,7 +129,7 @@ class CaseFilesTest {
   @Test
   void no_brake_that_must_not_be_ridden_is_handed_back() throws Exception {
     for (CaseFile file : cases()) {
-      Diagnosis d = DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS);
+      Diagnosis d = diagnosed(file);
       if (d.stopRide()) {
         assertThat(d.firstStep().map(Diagnosis.Step::id).orElse(""))
             .as(file.id())

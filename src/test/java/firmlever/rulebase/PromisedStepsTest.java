@@ -39,8 +39,7 @@ class PromisedStepsTest {
       for (Outcome outcome : first.outcomes()) {
         String then =
             diagnostician
-                .diagnose(answered(file, first, outcome.symptom()), Options.BARE)
-                .firstStep()
+                .firstStep(diagnostician.belief(answered(file, first, outcome.symptom())))
                 .map(Step::id)
                 .orElse("");
         promised++;
