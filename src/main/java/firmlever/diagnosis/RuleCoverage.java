@@ -63,7 +63,7 @@ public final class RuleCoverage {
 
   /** How many words the names share: the case written for a rule is tried before the others. */
   private static long kin(String rule, String caseId) {
-    Set<String> words = Set.of(caseId.split("-"));
+    Set<String> words = Set.copyOf(List.of(caseId.split("-")));
     return Stream.of(rule.split("[^a-z]+")).distinct().filter(words::contains).count();
   }
 }

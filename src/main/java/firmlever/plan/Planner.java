@@ -56,7 +56,7 @@ public final class Planner {
   /** The id of the one next step; empty where nothing is worth its minutes. */
   public static Optional<String> next(Problem problem) {
     Planner planner = new Planner(problem);
-    Choice choice = planner.choose(planner.start());
+    Choice choice = planner.choose(planner.tables.start());
     return choice.isNone() ? Optional.empty() : Optional.of(planner.tables.id(choice.step()));
   }
 
@@ -80,7 +80,7 @@ public final class Planner {
   }
 
   private Plan plan(Extent extent) {
-    State start = start();
+    State start = tables.start();
     State state = start;
     Choice choice = choose(start);
     double expected = choice.cost();
@@ -428,10 +428,6 @@ public final class Planner {
     }
     WorkOrder without = barred == 0 ? order(state) : WorkOrder.best(tables, state, barred);
     return without.cost - choice.cost();
-  }
-
-  private State start() {
-    return tables.start().without(FORGOTTEN, tables);
   }
 
   private WorkOrder order(State state) {
