@@ -27,7 +27,7 @@ public final class Planner {
   private static final double WORTH_SAVING = 0.5;
 
   /** So many of the checks that promise most are weighed fully. */
-  private static final int MOST_WEIGHED = 4;
+  private static final int MOST_WEIGHED = 6;
 
   private static final int FORESEEN_WEIGHED = 1;
 
