@@ -41,6 +41,8 @@ final class JobCardCommand implements Callable<Integer> {
 
   @Mixin private ShopRules shop;
 
+  @Mixin private Listening listening;
+
   @Parameters(index = "0", paramLabel = "CASE", description = "case file")
   private String file;
 
@@ -66,7 +68,8 @@ final class JobCardCommand implements Callable<Integer> {
     Engine engine = Engine.start(shop);
     Vocabulary vocabulary = engine.vocabulary();
     mustBeKnown(vocabulary);
-    CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
+    CaseFile caseFile =
+        listening.heed(engine, engine.reader().read(CaseFolder.path(file), file)).file();
     BrakeModel model = engine.rules().consult(caseFile);
     try {
       Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, model, Options.BARE);

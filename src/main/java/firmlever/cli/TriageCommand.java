@@ -49,10 +49,7 @@ final class TriageCommand implements Callable<Integer> {
       description = "print all reasons, the other causes and the whole plan, not one screen")
   private boolean why;
 
-  @Option(
-      names = "--coded-only",
-      description = "do not listen to the complaint; go by findings, readings and record alone")
-  private boolean codedOnly;
+  @Mixin private Listening listening;
 
   @Option(
       names = "--draws",
@@ -86,11 +83,7 @@ final class TriageCommand implements Callable<Integer> {
                 CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
                 Options options = new Options(draws, seed, true);
                 diagnoses.add(
-                    codedOnly
-                        ? engine.diagnostician().diagnose(caseFile, options)
-                        : engine
-                            .diagnostician()
-                            .diagnose(engine.heeding().heed(caseFile), options));
+                    engine.diagnostician().diagnose(listening.heed(engine, caseFile), options));
               }));
     }
     if (json && !diagnoses.isEmpty()) {

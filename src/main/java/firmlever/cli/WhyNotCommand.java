@@ -43,6 +43,8 @@ final class WhyNotCommand implements Callable<Integer> {
 
   @Mixin private ShopRules shop;
 
+  @Mixin private Listening listening;
+
   @Override
   public Integer call() throws BadInput {
     Engine engine = Engine.start(shop);
@@ -51,7 +53,8 @@ final class WhyNotCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(Problem.ofFile(cause, "there is no such cause", Nearest.maybe(cause, causes))));
     }
-    CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
+    CaseFile caseFile =
+        listening.heed(engine, engine.reader().read(CaseFolder.path(file), file)).file();
     WhyNot whyNot;
     try {
       whyNot =
