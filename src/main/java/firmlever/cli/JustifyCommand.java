@@ -150,7 +150,9 @@ final class JustifyCommand implements Callable<Integer> {
   private Dossier judged(Path file) throws BadInput {
     String name = file.toString();
     return desk.judge(
-        Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
+        Submitted.read(
+            engine.reader(), DocumentReader.bytes(file, name), name, PaperFolder.of(file)),
+        policy);
   }
 
   /** What became of one case of many: a line of the summary, or problems. */

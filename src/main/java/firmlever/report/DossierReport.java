@@ -5,6 +5,9 @@ import firmlever.warranty.Dossier;
 
 /** A dossier of the warranty desk, in every form: the same words everywhere. */
 public final class DossierReport {
+  /** The version of the program that made a paper. */
+  public static final String VERSION = "1.0";
+
   private final DossierSheet sheets;
   private final DossierJson json;
 
@@ -28,7 +31,7 @@ public final class DossierReport {
     return SheetPdf.of(html(dossier));
   }
 
-  /** For programs, format {@code firmlever-dossier/1}. */
+  /** For programs, format {@code firmlever-dossier/2}. */
   public String json(Dossier dossier) {
     return json.of(dossier);
   }
