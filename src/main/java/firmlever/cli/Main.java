@@ -41,6 +41,7 @@ public final class Main {
           RulesCommand.class,
           SourcesCommand.class,
           JustifyCommand.class,
+          PolicyCommand.class,
           CheckCommand.class,
           SchemaCommand.class,
           ReviewCommand.class,

@@ -182,11 +182,16 @@ final class ClaimWords {
     return vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : id;
   }
 
-  /** Ids of works and events within a sentence of a rule, as people call them. */
+  /** Ids of works, events and faults within a sentence of a rule, as people call them. */
   String readable(String sentence) {
-    String id = sentence.split("[ ,]", 2)[0];
-    String name = name(id);
-    return name.equals(id) ? sentence : name + sentence.substring(id.length());
+    String said = sentence;
+    for (String word : sentence.split("[ ,:;()]+")) {
+      if (word.contains("-")) {
+        String name = vocabulary.causes().containsKey(word) ? cause(word) : name(word);
+        said = said.replace(word, name);
+      }
+    }
+    return said;
   }
 
   static String sentence(String text) {

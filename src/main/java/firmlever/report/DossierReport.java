@@ -10,10 +10,12 @@ public final class DossierReport {
 
   private final DossierSheet sheets;
   private final DossierJson json;
+  private final ClaimLetter letters;
 
   public DossierReport(Vocabulary vocabulary) {
     this.sheets = new DossierSheet(vocabulary);
     this.json = new DossierJson();
+    this.letters = new ClaimLetter(vocabulary);
   }
 
   /** For a terminal. */
@@ -29,6 +31,21 @@ public final class DossierReport {
   /** A4, black on white, fonts embedded. */
   public byte[] pdf(Dossier dossier) {
     return SheetPdf.of(html(dossier));
+  }
+
+  /** The letter to the claimant, as a page of HTML. */
+  public String letter(Dossier dossier) {
+    return SheetHtml.of(letters.letter(dossier));
+  }
+
+  /** The summary on one page, as a page of HTML. */
+  public String summary(Dossier dossier) {
+    return SheetHtml.of(letters.summary(dossier));
+  }
+
+  /** Any of these pages printed: A4, black on white, fonts embedded. */
+  public static byte[] printed(String html) {
+    return SheetPdf.of(html);
   }
 
   /** For programs, format {@code firmlever-dossier/2}. */

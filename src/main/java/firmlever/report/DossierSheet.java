@@ -161,7 +161,9 @@ final class DossierSheet {
                 words.cause(each.cause()) + ", " + worded(each.probability()),
                 sentence(matter.result().spoken()),
                 first ? clause(matter.clause()) : each.clause().id(),
-                first && !matter.why().isEmpty() ? sentence(matter.why()) : because(each)));
+                first && !matter.why().isEmpty()
+                    ? sentence(words.readable(matter.why()))
+                    : because(each)));
       }
     }
     sheet.table(
@@ -179,7 +181,7 @@ final class DossierSheet {
   }
 
   private String because(Decision decision) {
-    return sentence(String.join("; ", decision.why()))
+    return sentence(words.readable(String.join("; ", decision.why())))
         + decision
             .follows()
             .map(
@@ -259,7 +261,7 @@ final class DossierSheet {
             .toList());
   }
 
-  private static List<List<String>> readings(Readings r, double load) {
+  static List<List<String>> readings(Readings r, double load) {
     List<List<String>> rows = new ArrayList<>();
     reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
     r.throwFirm()
@@ -356,10 +358,10 @@ final class DossierSheet {
       sheet.say(
           String.format(
               Locale.ROOT,
-              "%s: chance %.3f. With every number of the rules shaken it stays likelier than not in"
+              "%s: %s. With every number of the rules shaken it stays likelier than not in"
                   + " %.0f of %d trials.",
               sentence(words.causes(matter)),
-              matter.chance(),
+              worded(matter.chance()),
               matter.firmness() * d.draws(),
               d.draws()));
     }
@@ -425,7 +427,7 @@ final class DossierSheet {
     return List.of(
         considered.clause().id() + " " + considered.clause().kind().id().replace('-', ' '),
         holds,
-        sentence(String.join("; ", considered.why())));
+        sentence(words.readable(String.join("; ", considered.why()))));
   }
 
   private List<String> row(Weight w) {

@@ -45,7 +45,7 @@ public enum Outcome {
           .compare(this, other);
     }
 
-    static final Result ASKED = new Result(ASK, Payer.OPEN, 0);
+    public static final Result ASKED = new Result(ASK, Payer.OPEN, 0);
 
     /** As part of a sentence: {@code it is covered, paid by the maker}. */
     public String spoken() {

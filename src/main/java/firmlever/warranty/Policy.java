@@ -14,6 +14,7 @@ import java.util.Set;
  * @param consider outcomes at least this probable are in question
  * @param caused a clause may rest on a work or event that brought the fault with at least this
  *     chance; at one minus this or less it did not; between, it is asked
+ * @param signers who may decide
  * @param clauses from the highest priority down, then by number
  * @param digest SHA-256 of the file
  */
@@ -26,8 +27,16 @@ public record Policy(
     double consider,
     double caused,
     Optional<Deadlines> deadlines,
+    List<Signer> signers,
     List<Clause> clauses,
     String digest) {
+
+  /**
+   * Who may sign a decision.
+   *
+   * @param overrides whether they may decide otherwise than is recommended
+   */
+  public record Signer(String code, String role, boolean overrides) {}
 
   /** Printed in every output, whatever a policy says. */
   public static final String LAW =

@@ -2,6 +2,7 @@ package firmlever.warranty;
 
 import static firmlever.document.Shape.code;
 import static firmlever.document.Shape.date;
+import static firmlever.document.Shape.flag;
 import static firmlever.document.Shape.kinds;
 import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.measure;
@@ -34,6 +35,11 @@ public final class PolicyFormat {
   private static final Shape MONTHS = whole(0, 600);
   private static final Shape DAYS = whole(1, 20_000);
   private static final Shape PAYS = oneOf("one who pays", List.of("maker", "shop", "claimant"));
+  private static final Shape SIGNER =
+      Shape.object()
+          .needs("code", code(), "the code of the person")
+          .needs("role", text(60), "the role")
+          .may("overrides", flag(), "whether they may decide otherwise than is recommended");
   private static final Shape BASIS = oneOf("a first day", List.of("fitted", "purchased"));
 
   /** The shape of a policy file, with the ids of the vocabulary in it. */
@@ -48,6 +54,7 @@ public final class PolicyFormat {
         .needs("consider", number(0.05, 0.95), "from which chance on an outcome is in question")
         .needs("caused", number(0.5, 0.99), "the chance that a work or event brought the fault")
         .may("deadlines", deadlines(), "how long everybody has, in working days")
+        .may("signers", list(1, SIGNER), "who may sign a decision")
         .needs("clauses", list(1, clause(vocabulary)), "the clauses");
   }
 

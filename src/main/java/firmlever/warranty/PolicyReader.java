@@ -14,6 +14,7 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Clause.Terms;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.Policy.Signer;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -75,6 +76,9 @@ public final class PolicyReader {
         f.number("consider"),
         f.number("caused"),
         f.object().get("deadlines").map(node -> deadlines(Fields.of(node))),
+        f.objects("signers").stream()
+            .map(s -> new Signer(s.text("code"), s.text("role"), s.flag("overrides").orElse(false)))
+            .toList(),
         List.copyOf(ordered),
         Digest.sha256(bytes));
   }

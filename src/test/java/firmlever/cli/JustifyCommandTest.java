@@ -229,6 +229,60 @@ class JustifyCommandTest {
   }
 
   @Test
+  @DisplayName("writes letter and summary in plain words, and signs into a history")
+  void writesTheLetter() throws IOException {
+    Path letter = folder.resolve("letter.html");
+    Path summary = folder.resolve("summary.pdf");
+    Path history = folder.resolve("history.ndjson");
+    Run run =
+        justify(
+            SPLIT,
+            "--policy",
+            POLICY,
+            "--letter",
+            letter.toString(),
+            "--summary",
+            summary.toString(),
+            "--history",
+            history.toString(),
+            "--sign",
+            "D1",
+            "--on",
+            "2026-05-20");
+    assertThat(run.err()).isEmpty();
+    assertThat(run.out())
+        .contains("Signed by D1 on 2026-05-20.", "The answer is due on 2026-05-29.");
+    assertThat(Files.readString(letter))
+        .contains(LAW)
+        .contains("Of 215.22 EUR, the maker pays 175.77 EUR, you pay 39.45 EUR.")
+        .contains("Friction material of a pad 0.5 mm")
+        .contains("You have 20 working days from this letter")
+        .doesNotContain("href=");
+    try (PDDocument document = Loader.loadPDF(summary.toFile())) {
+      assertThat(document.getNumberOfPages()).as("a summary is one page").isEqualTo(1);
+    }
+    Files.writeString(history, Files.readString(history).replace("D1", "D2") + "x\n");
+    Run touched = justify(SPLIT, "--policy", POLICY, "--history", history.toString());
+    assertThat(touched.code()).isEqualTo(2);
+  }
+
+  @Test
+  @DisplayName("tells the same claim twice in a batch, and mixes with no files of another run")
+  void tellsTheSameClaimTwice() throws IOException {
+    Path cases = Files.createDirectory(folder.resolve("cases"));
+    copyPapers(cases);
+    Files.copy(Path.of(SPLIT), cases.resolve("a.json"));
+    Files.copy(Path.of(SPLIT), cases.resolve("b.json"));
+    Path out = folder.resolve("out");
+    Run run = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(run.err()).contains("b.json: is the same claim as ");
+    Run again = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
+    assertThat(again.code()).isEqualTo(2);
+    assertThat(again.err()).contains("is not empty: files of another run would be mixed");
+  }
+
+  @Test
   @DisplayName("goes on past a bad case in a batch, counts at the end and exits with 1")
   void goesOnPastABadCase() throws IOException {
     Path cases = Files.createDirectory(folder.resolve("cases"));
