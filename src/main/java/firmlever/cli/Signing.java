@@ -84,10 +84,12 @@ final class Signing {
     if (!by.isEmpty()) {
       LocalDate day = Shape.day(on).orElseThrow();
       try {
+        // Whatever cannot be reckoned is told before anything is written.
+        Optional<String> due = late(dossier, day);
         WholeFile.write(
             path, history.with(dossier, new History.Signature(by, day, decided, reason)));
         told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
-        late(dossier, day).ifPresent(told::append);
+        due.ifPresent(told::append);
       } catch (IllegalArgumentException e) {
         throw new BadInput(List.of(Problem.ofFile(file, e.getMessage(), "")));
       }
