@@ -1,5 +1,6 @@
 package firmlever.casefile;
 
+import firmlever.document.Money;
 import java.time.LocalDate;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -9,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * One case: a brake, what it is used for, what is wrong with it and what was done to it before.
@@ -211,22 +213,102 @@ public record CaseFile(
       Optional<LocalDate> closed) {}
 
   /**
-   * What is claimed under a warranty. Who claims is nowhere: it decides nothing.
+   * What is claimed under a warranty. Texts that name nobody or nothing are empty. Who claims
+   * decides nothing.
    *
+   * @param number the number of the claim
+   * @param claimant code of who claims
+   * @param shop code of the shop that hands the claim in
+   * @param holder {@code owner} or {@code hire}
+   * @param purchased the day of purchase, as it is told; its proof is a paper
+   * @param arose the day on which the fault first showed
    * @param made the day of the claim; the day the case was opened where it is not told
-   * @param part id of the part claimed for; empty where none is named
-   * @param cause id of the cause claimed; empty where none is named
-   * @param purchased the day of purchase
+   * @param decided the day the claim was decided
+   * @param part id of the part claimed for
+   * @param complaint id of the symptom claimed for, where no part is
+   * @param cause id of the cause claimed
    * @param earlier how many claims were made on this brake before
-   * @param evidence what was handed in, by reference, by kind of evidence
+   * @param costs the works and parts claimed for, each with its price, all in one currency
    */
   public record Claim(
-      Optional<LocalDate> made,
-      String part,
-      String cause,
+      String number,
+      String claimant,
+      String shop,
+      String holder,
       Optional<LocalDate> purchased,
+      Optional<LocalDate> arose,
+      Optional<LocalDate> made,
+      Optional<LocalDate> decided,
+      String part,
+      String complaint,
+      String cause,
       OptionalInt earlier,
-      Map<String, List<String>> evidence) {}
+      List<Cost> costs,
+      List<Attachment> attachments,
+      List<Statement> statements) {
+
+    /** The papers and statements of a kind, in words; none where nothing was handed in. */
+    public List<String> handedIn(String kind) {
+      return Stream.concat(
+              attachments.stream().filter(a -> a.kind().equals(kind)).map(Attachment::file),
+              statements.stream()
+                  .filter(s -> s.kind().equals(kind))
+                  .map(s -> "signed by " + s.by() + " on " + s.signed()))
+          .toList();
+    }
+
+    /** The same claim with these dates, earlier claims and statements. */
+    public Claim with(
+        Optional<LocalDate> day,
+        Optional<LocalDate> showed,
+        OptionalInt before,
+        List<Statement> signed) {
+      return new Claim(
+          number,
+          claimant,
+          shop,
+          holder,
+          day,
+          showed,
+          made,
+          decided,
+          part,
+          complaint,
+          cause,
+          before,
+          costs,
+          attachments,
+          signed);
+    }
+  }
+
+  /**
+   * A work or a part claimed for.
+   *
+   * @param work id of the work; empty for a part
+   * @param part id of the part; empty for a work
+   * @param minutes labour; 0 where none is told
+   * @param causes ids of the causes it was for, where told
+   */
+  public record Cost(String work, String part, int minutes, Money price, List<String> causes) {}
+
+  /** A paper that was handed in: a file beside the case, and the SHA-256 it had then. */
+  public record Attachment(String file, String sha256, String kind) {}
+
+  /**
+   * What somebody signed.
+   *
+   * @param kind what it stands for: a kind of evidence, or {@code origin}
+   * @param of for an origin, what the fault comes of: {@code made-so}, or a work or event
+   * @param by code of who signed
+   */
+  public record Statement(String kind, String of, String by, LocalDate signed, String says) {
+    /** Says what the fault comes of. */
+    public static final String ORIGIN = "origin";
+
+    /** The fault was in the part when it was made. */
+    public static final String MADE_SO = "made-so";
+  }
 
   /**
    * What the engine must conclude, in a case that is a test. A part that is not stated expects

@@ -5,10 +5,12 @@ import static firmlever.document.Shape.date;
 import static firmlever.document.Shape.flag;
 import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.measure;
+import static firmlever.document.Shape.money;
 import static firmlever.document.Shape.number;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.oneOrList;
 import static firmlever.document.Shape.plainOrObject;
+import static firmlever.document.Shape.sha256;
 import static firmlever.document.Shape.table;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
@@ -238,25 +240,72 @@ public final class CaseFormat {
         .may("closed", date(), "the day it went back");
   }
 
-  /** Kinds of evidence that can be handed in by reference. */
+  /** Kinds of evidence that can be handed in, as a paper or a signed statement. */
   public static final List<String> EVIDENCE =
       List.of(
-          "purchase-date", "wipe-pump-hold", "readings", "photos", "fluid-test", "service-record");
+          "purchase-date",
+          "wipe-pump-hold",
+          "readings",
+          "photos",
+          "fluid-test",
+          "service-record",
+          "prior-approval");
 
   private static Shape claim(Shape cause, Vocabulary vocabulary) {
+    Shape part = word(vocabulary, Kind.PART, vocabulary.parts().keySet());
     return Shape.object()
-        .may("made", date(), "the day of the claim, where it is not the day the case was opened")
-        .may(
-            "part",
-            word(vocabulary, Kind.PART, vocabulary.parts().keySet()),
-            "the part claimed for")
-        .may("cause", cause, "the cause claimed")
+        .may("number", code(), "the number of the claim")
+        .may("claimant", code(), "code of who claims; no name")
+        .may("shop", code(), "code of the shop that hands it in")
+        .may("holder", oneOf("a holder", List.of("owner", "hire")), "owned, or a hire bike")
         .may("purchased", date(), "the day of purchase")
-        .may("earlier-claims", whole(0, 100), "claims made on this brake before")
+        .may("arose", date(), "the day on which the fault first showed")
+        .may("made", date(), "the day of the claim, where it is not the day the case was opened")
+        .may("decided", date(), "the day it was decided")
+        .may("part", part, "the part claimed for")
         .may(
-            "evidence",
-            table("a kind of evidence", EVIDENCE, oneOrList(text(200))),
-            "what was handed in, by reference");
+            "complaint",
+            word(vocabulary, Kind.SYMPTOM, vocabulary.symptoms().keySet()),
+            "the symptom claimed for, where no part is")
+        .may("cause", cause, "the cause claimed")
+        .may("earlier-claims", whole(0, 100), "claims made on this brake before")
+        .may("costs", list(1, cost(cause, part, vocabulary)), "the works and parts claimed for")
+        .may("attachments", list(1, attachment()), "the papers handed in")
+        .may("statements", list(1, statement(vocabulary)), "what was signed")
+        .atMostOneOf("part", "complaint");
+  }
+
+  private static Shape cost(Shape cause, Shape part, Vocabulary vocabulary) {
+    return Shape.object()
+        .may("work", oneOf("an action", vocabulary.actions().keySet()), "a work done or to do")
+        .may("part", part, "a part fitted or to fit")
+        .may("minutes", whole(0, 2000), "minutes of labour")
+        .needs("price", money(), "what it costs")
+        .may("for", list(1, cause), "the causes it was for")
+        .exactlyOneOf("work", "part");
+  }
+
+  private static Shape attachment() {
+    return Shape.object()
+        .needs("file", text(200), "the file, from the folder of the case file")
+        .needs("sha256", sha256(), "the SHA-256 of the file")
+        .needs("kind", oneOf("a kind of evidence", EVIDENCE), "what it is");
+  }
+
+  private static Shape statement(Vocabulary vocabulary) {
+    // A photo is a paper; no signature stands for one.
+    List<String> kinds = new ArrayList<>(EVIDENCE);
+    kinds.remove("photos");
+    kinds.add(CaseFile.Statement.ORIGIN);
+    List<String> origins = new ArrayList<>(List.of(CaseFile.Statement.MADE_SO));
+    origins.addAll(vocabulary.recordedWorks());
+    origins.addAll(vocabulary.events().keySet());
+    return Shape.object()
+        .needs("kind", oneOf("a kind of statement", kinds), "what it stands for")
+        .may("of", oneOf("an origin", origins), "for an origin: made-so, or the work or event")
+        .needs("by", code(), "code of who signed")
+        .needs("signed", date(), "the day it was signed")
+        .needs("says", text(1000), "what it says");
   }
 
   private static Shape expectation(Vocabulary vocabulary, Shape cause) {

@@ -1,13 +1,16 @@
 package firmlever.casefile;
 
+import firmlever.casefile.CaseFile.Attachment;
 import firmlever.casefile.CaseFile.Brake;
 import firmlever.casefile.CaseFile.Claim;
+import firmlever.casefile.CaseFile.Cost;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Expectation;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.CaseFile.Pull;
 import firmlever.casefile.CaseFile.Readings;
+import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -104,29 +107,38 @@ public final class CaseReader {
   }
 
   private static void checkClaim(Node document, Node claim, LocalDate opened, Problems problems) {
+    Optional<Node> fitted = member(document, "brake").flatMap(brake -> member(brake, "fitted"));
+    Optional<Node> bought = member(claim, "purchased");
+    Optional<Node> arose = member(claim, "arose");
     LocalDate made = member(claim, "made").flatMap(CaseReader::day).orElse(opened);
-    member(claim, "purchased")
-        .filter(date -> day(date).filter(day -> day.isAfter(made)).isPresent())
+    if (made.isBefore(opened)) {
+      checkOrder(fitted, made, "the claim was made", problems);
+    }
+    checkOrder(bought, made, "the claim was made", problems);
+    arose
+        .flatMap(CaseReader::day)
+        .ifPresent(
+            day -> {
+              checkOrder(fitted, day, "the fault showed", problems);
+              checkOrder(bought, day, "the fault showed", problems);
+              checkOrder(
+                  arose,
+                  made.isBefore(opened) ? made : opened,
+                  "it was claimed or brought in",
+                  problems);
+            });
+    member(claim, "decided")
+        .filter(date -> day(date).filter(day -> day.isBefore(made)).isPresent())
         .ifPresent(
             date ->
                 problems.add(
                     date.place(),
                     date.spoken()
-                        + " lies after the claim was made ("
+                        + " lies before the claim was made ("
                         + made
-                        + "); a brake is bought before it is claimed for"));
-    member(document, "brake")
-        .flatMap(brake -> member(brake, "fitted"))
-        .filter(date -> day(date).filter(day -> day.isAfter(made)).isPresent())
-        .filter(date -> made.isBefore(opened))
-        .ifPresent(
-            date ->
-                problems.add(
-                    date.place(),
-                    date.spoken()
-                        + " lies after the claim was made ("
-                        + made
-                        + "); a brake is fitted before it is claimed for"));
+                        + "); a claim is decided after it is made"));
+    checkCosts(claim, problems);
+    checkStatements(claim, made, problems);
     boolean sealed =
         member(document, "brake")
             .flatMap(brake -> member(brake, "reservoir"))
@@ -142,6 +154,56 @@ public final class CaseReader {
                     part.place(),
                     part.spoken()
                         + " is claimed for, and this brake has none: its reservoir is sealed"));
+  }
+
+  private static void checkOrder(
+      Optional<Node> date, LocalDate bound, String what, Problems problems) {
+    date.filter(node -> day(node).filter(day -> day.isAfter(bound)).isPresent())
+        .ifPresent(
+            node ->
+                problems.add(
+                    node.place(), node.spoken() + " lies after " + what + " (" + bound + ")"));
+  }
+
+  /** All prices in one currency: nothing else can be added up. */
+  private static void checkCosts(Node claim, Problems problems) {
+    String first = "";
+    for (Node cost : items(claim, "costs")) {
+      Node price = member(cost, "price").orElse(null);
+      if (price instanceof Node.Text text && text.value().matches(".* [A-Z]{3}")) {
+        String currency = text.value().substring(text.value().length() - 3);
+        first = first.isEmpty() ? currency : first;
+        if (!first.equals(currency)) {
+          problems.add(
+              price.place(), price.spoken() + " is not in " + first + ", as the first price is");
+        }
+      }
+    }
+  }
+
+  private static void checkStatements(Node claim, LocalDate made, Problems problems) {
+    for (Node statement : items(claim, "statements")) {
+      boolean origin =
+          member(statement, "kind")
+              .filter(
+                  kind -> kind instanceof Node.Text text && text.value().equals(Statement.ORIGIN))
+              .isPresent();
+      if (origin != member(statement, "of").isPresent()) {
+        problems.add(
+            statement.place(), "\"of\" must stand in a statement of an origin, and in no other");
+      }
+      member(statement, "signed")
+          .filter(date -> day(date).filter(made.plusYears(1)::isBefore).isPresent())
+          .ifPresent(
+              date ->
+                  problems.add(
+                      date.place(),
+                      date.spoken() + " lies over a year after the claim was made (" + made + ")"));
+    }
+  }
+
+  private static List<Node> items(Node node, String name) {
+    return member(node, name).orElse(null) instanceof Node.Array array ? array.items() : List.of();
   }
 
   private static String after(Node date, LocalDate opened, String rule) {
@@ -177,22 +239,44 @@ public final class CaseReader {
   }
 
   private static Claim claim(Fields f) {
-    Map<String, List<String>> evidence = new LinkedHashMap<>();
-    Fields given = f.inner("evidence");
-    for (String kind : CaseFormat.EVIDENCE) {
-      if (given.has(kind)) {
-        evidence.put(kind, given.texts(kind));
-      }
-    }
     return new Claim(
-        f.date("made"),
-        f.text("part"),
-        f.text("cause"),
+        f.text("number"),
+        f.text("claimant"),
+        f.text("shop"),
+        f.text("holder"),
         f.date("purchased"),
+        f.date("arose"),
+        f.date("made"),
+        f.date("decided"),
+        f.text("part"),
+        f.text("complaint"),
+        f.text("cause"),
         f.has("earlier-claims")
             ? OptionalInt.of(f.whole("earlier-claims", 0))
             : OptionalInt.empty(),
-        Collections.unmodifiableMap(evidence));
+        f.objects("costs").stream().map(CaseReader::cost).toList(),
+        f.objects("attachments").stream()
+            .map(a -> new Attachment(a.text("file"), a.text("sha256"), a.text("kind")))
+            .toList(),
+        f.objects("statements").stream()
+            .map(
+                s ->
+                    new Statement(
+                        s.text("kind"),
+                        s.text("of"),
+                        s.text("by"),
+                        s.date("signed").orElseThrow(),
+                        s.text("says")))
+            .toList());
+  }
+
+  private static Cost cost(Fields f) {
+    return new Cost(
+        f.text("work"),
+        f.text("part"),
+        f.whole("minutes", 0),
+        f.money("price").orElseThrow(),
+        f.texts("for"));
   }
 
   private static Brake brake(Fields f) {

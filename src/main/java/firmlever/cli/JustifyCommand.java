@@ -27,6 +27,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -43,7 +44,7 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:every claim was decided or asked back",
-      "1:with --out, some case could not be read; the others are done",
+      "1:with --out, some claim could not be read or is there twice; the others are done",
       "2:a case or the policy could not be read"
     },
     mixinStandardHelpOptions = true)
@@ -69,6 +70,20 @@ final class JustifyCommand implements Callable<Integer> {
 
   @Option(names = "--pdf", paramLabel = "F", description = "write the dossier of one case as PDF")
   private String pdf;
+
+  @Option(
+      names = "--letter",
+      paramLabel = "F",
+      description = "write the letter to the claimant; as PDF where F ends in .pdf, else as HTML")
+  private String letter;
+
+  @Option(
+      names = "--summary",
+      paramLabel = "F",
+      description = "write the summary on one page, as HTML or PDF in the same way")
+  private String summary;
+
+  @Mixin private Signing signing;
 
   @Option(
       names = "--out",
@@ -105,17 +120,34 @@ final class JustifyCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "several cases need --out DIR; " + files.size() + " were named");
     }
-    if (folder != null && (json || html != null || pdf != null)) {
+    if (folder != null
+        && (json
+            || html != null
+            || pdf != null
+            || letter != null
+            || summary != null
+            || signing.wanted())) {
       throw new ParameterException(
           spec.commandLine(),
-          "--out writes files of its own; use --as instead of --json, --html, --pdf");
+          "--out writes files of its own, for many claims; what is written or signed of one claim"
+              + " needs that claim alone");
     }
+    signing.check(spec);
     List<Path> read = new ArrayList<>(files);
     read.add(CaseFolder.path(policyFile));
     for (String each : cases) {
       read.add(CaseFolder.path(each));
     }
-    new Outputs().reading(read).reading(shop).file(html).file(pdf).folder(folder).check();
+    new Outputs()
+        .reading(read)
+        .reading(shop)
+        .file(html)
+        .file(pdf)
+        .file(letter)
+        .file(summary)
+        .file(signing.history())
+        .folder(folder)
+        .check();
     engine = Engine.start(shop);
     policy =
         new PolicyReader(engine.vocabulary())
@@ -139,18 +171,33 @@ final class JustifyCommand implements Callable<Integer> {
     if (pdf != null) {
       WholeFile.write(CaseFolder.path(pdf), report.pdf(dossier));
     }
+    if (letter != null) {
+      writeAs(letter, report.letter(dossier));
+    }
+    if (summary != null) {
+      writeAs(summary, report.summary(dossier));
+    }
+    String signed = signing.sign(dossier);
     if (json) {
       out.println(report.json(dossier));
     } else {
       out.print(report.text(dossier, Terminal.width(), Terminal.bold()));
+      out.print(signed);
     }
     return Exit.DONE;
+  }
+
+  private static void writeAs(String name, String page) throws BadInput {
+    boolean printed = name.toLowerCase(Locale.ROOT).endsWith(".pdf");
+    WholeFile.write(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
   }
 
   private Dossier judged(Path file) throws BadInput {
     String name = file.toString();
     return desk.judge(
-        Submitted.read(engine.reader(), DocumentReader.bytes(file, name), name), policy);
+        Submitted.read(
+            engine.reader(), DocumentReader.bytes(file, name), name, PaperFolder.of(file)),
+        policy);
   }
 
   /** What became of one case of many: a line of the summary, or problems. */
@@ -167,6 +214,7 @@ final class JustifyCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(Problem.ofFile(folder, "cannot be made a folder: " + WholeFile.reason(e), "")));
     }
+    requireEmpty(target);
     Map<Path, String> names = names(files);
     List<ClaimSummary.Line> lines = new ArrayList<>();
     Map<String, List<Problem>> failed = new LinkedHashMap<>();
@@ -180,16 +228,54 @@ final class JustifyCommand implements Callable<Integer> {
         }
       }
     }
-    ClaimSummary summary = new ClaimSummary(policy, engine.rules().digest(), lines, failed);
-    WholeFile.write(target.resolve("summary.csv"), utf8(summary.csv()));
-    WholeFile.write(target.resolve("summary.json"), utf8(summary.json() + "\n"));
+    tellTwice(lines, failed);
+    ClaimSummary all = new ClaimSummary(policy, engine.rules().digest(), lines, failed);
+    WholeFile.write(target.resolve("summary.csv"), utf8(all.csv()));
+    WholeFile.write(target.resolve("summary.json"), utf8(all.json() + "\n"));
     failed
         .values()
         .forEach(
             problems ->
                 problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken())));
-    spec.commandLine().getOut().println(summary.counts());
+    spec.commandLine().getOut().println(all.counts());
     return failed.isEmpty() ? Exit.DONE : Exit.FAILED;
+  }
+
+  /** What another run left must not stand beside what this one writes. */
+  private void requireEmpty(Path target) throws BadInput {
+    try (Stream<Path> there = Files.list(target)) {
+      if (there.findAny().isPresent()) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(
+                    folder,
+                    "is not empty: files of another run would be mixed with new ones",
+                    "Maybe name a new folder, or empty this one.")));
+      }
+    } catch (IOException e) {
+      throw new BadInput(
+          List.of(Problem.ofFile(folder, "cannot be read: " + WholeFile.reason(e), "")));
+    }
+  }
+
+  /** The same claim handed in twice, by its number or its content. */
+  private static void tellTwice(List<ClaimSummary.Line> lines, Map<String, List<Problem>> failed) {
+    Map<String, String> seen = new HashMap<>();
+    for (ClaimSummary.Line line : lines) {
+      for (String key : List.of("number " + line.number(), "content " + line.digest())) {
+        String before = key.equals("number ") ? null : seen.putIfAbsent(key, line.file());
+        if (before != null) {
+          failed.putIfAbsent(
+              line.file(),
+              List.of(
+                  Problem.ofFile(
+                      line.file(),
+                      "is the same claim as " + before + " (" + key + ")",
+                      "Maybe leave one of them out.")));
+        }
+      }
+    }
+    lines.removeIf(line -> failed.containsKey(line.file()));
   }
 
   /** Decides one case of many and writes its dossier. */

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.report.DossierReport;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
@@ -25,7 +26,7 @@ import picocli.CommandLine.ParseResult;
     },
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
-    version = "firmlever 1.0")
+    version = "firmlever " + DossierReport.VERSION)
 public final class Main {
   /** The commands, in the order of the help page. Each class names itself in its annotation. */
   private static final List<Class<?>> COMMANDS =
@@ -41,6 +42,7 @@ public final class Main {
           RulesCommand.class,
           SourcesCommand.class,
           JustifyCommand.class,
+          PolicyCommand.class,
           CheckCommand.class,
           SchemaCommand.class,
           ReviewCommand.class,

@@ -51,6 +51,11 @@ public record Fields(Node.Object object) {
     return object.get(name).map(n -> ((Node.Number) n).value().doubleValue()).orElse(Double.NaN);
   }
 
+  /** The amount of money of that name. */
+  public Optional<Money> money(String name) {
+    return object.get(name).map(node -> Money.read(textOf(node)));
+  }
+
   /** The whole number of that name, or {@code fallback}. */
   public int whole(String name, int fallback) {
     return object.get(name).map(n -> ((Node.Number) n).value().intValueExact()).orElse(fallback);

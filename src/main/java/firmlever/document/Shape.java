@@ -193,6 +193,47 @@ public abstract class Shape {
         || value.compareTo(BigDecimal.valueOf(most)) > 0;
   }
 
+  /** An amount of money with its currency, such as {@code 38.50 EUR}. */
+  public static Shape money() {
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (!(node instanceof Node.Text text)) {
+          mustBe(node, "a text with amount and currency, such as \"38.50 EUR\"", problems);
+          return;
+        }
+        try {
+          Money.read(text.value());
+        } catch (IllegalArgumentException e) {
+          problems.add(node.place(), node.spoken() + " " + e.getMessage());
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        return schemaOf("type", "string", "pattern", Money.PATTERN);
+      }
+    };
+  }
+
+  /** A SHA-256 in hexadecimal, small letters. */
+  public static Shape sha256() {
+    Pattern form = Pattern.compile("[0-9a-f]{64}");
+    return new Shape() {
+      @Override
+      public void check(Node node, Problems problems) {
+        if (!(node instanceof Node.Text text) || !form.matcher(text.value()).matches()) {
+          mustBe(node, "a SHA-256: 64 digits and small letters a to f", problems);
+        }
+      }
+
+      @Override
+      public Map<String, Object> schema() {
+        return schemaOf("type", "string", "pattern", "^" + form.pattern() + "$");
+      }
+    };
+  }
+
   /** {@code true} or {@code false}. */
   public static Shape flag() {
     return new Shape() {

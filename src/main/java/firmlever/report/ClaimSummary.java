@@ -3,18 +3,21 @@ package firmlever.report;
 import static firmlever.report.JsonReport.each;
 import static firmlever.report.JsonReport.map;
 
-import firmlever.casefile.CaseFile.Claim;
 import firmlever.document.JsonText;
+import firmlever.document.Money;
 import firmlever.document.Problem;
 import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;
-import firmlever.warranty.Dossier.Decided;
+import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
 import firmlever.warranty.Policy;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
@@ -27,24 +30,29 @@ import java.util.stream.Collectors;
 public record ClaimSummary(
     Policy policy, String rulebase, List<Line> lines, Map<String, List<Problem>> failed) {
 
-  public static final String FORMAT = "firmlever-claims/1";
+  public static final String FORMAT = "firmlever-claims/2";
 
-  private static final List<String> WORDS = List.of("cover", "goodwill", "ask", "refuse", "split");
+  private static final List<String> WORDS =
+      List.of("cover", "goodwill", "ask", "refuse", "nothing-found", "split", "part-open");
+
+  private static final List<Payer> PAYERS = List.of(Payer.values());
 
   /**
    * One claim.
    *
    * @param dossier name of its dossier files, without their ending
-   * @param outcome an outcome, or {@code split}
+   * @param outcome an outcome, {@code split} or {@code part-open}
    */
   public record Line(
       String file,
       String dossier,
       String caseId,
+      String number,
       String brake,
       String part,
       String outcome,
       List<Part> parts,
+      Costs costs,
       List<String> missing,
       String digest) {
 
@@ -54,46 +62,77 @@ public record ClaimSummary(
           file,
           name,
           d.file().id(),
+          d.claim().number(),
           d.file().brake().id(),
-          d.file().claim().map(Claim::part).orElse(""),
+          d.claim().part(),
           d.word(),
-          d.decided().stream()
-              .map(Decided::decision)
-              .map(each -> new Part(each.cause(), each.result(), each.clause().id()))
+          d.judged().matters().stream()
+              .map(
+                  each ->
+                      new Part(
+                          each.decisions().isEmpty() ? "" : each.decisions().get(0).cause(),
+                          each.result(),
+                          each.clause().id()))
               .toList(),
+          d.costs(),
           d.missing().stream().map(Missing::id).toList(),
           d.caseDigest());
     }
   }
 
-  /** The decision on one cause of a claim. */
+  /** One outcome of a claim, with its likeliest cause. */
   public record Part(String cause, Result result, String clause) {}
 
   /** As CSV (RFC 4180): one row for each claim, several causes separated by a space. */
   public String csv() {
     StringBuilder csv =
         new StringBuilder(
-            "file,case,brake,part,outcome,causes,outcomes,pays,clauses,missing,sha256,problem\r\n");
+            "file,case,claim,brake,part,outcome,causes,outcomes,pays,shares,clauses,");
+    csv.append("missing,currency,total,");
+    PAYERS.forEach(payer -> csv.append(payer.id()).append(','));
+    csv.append("sha256,problem\r\n");
     for (Line line : lines) {
-      row(
-          csv,
-          line.file(),
-          line.caseId(),
-          line.brake(),
-          line.part(),
-          line.outcome(),
-          joined(line, Part::cause),
-          joined(line, part -> part.result().outcome().id()),
-          joined(line, part -> part.result().pays().id()),
-          joined(line, Part::clause),
-          String.join(" ", line.missing()),
-          line.digest(),
-          "");
+      List<String> fields =
+          new ArrayList<>(
+              List.of(
+                  line.file(),
+                  line.caseId(),
+                  line.number(),
+                  line.brake(),
+                  line.part(),
+                  line.outcome(),
+                  joined(line, Part::cause),
+                  joined(line, part -> part.result().outcome().id()),
+                  joined(line, part -> part.result().pays().id()),
+                  joined(line, part -> part.result().sharePercent() + "%"),
+                  joined(line, Part::clause),
+                  String.join(" ", line.missing())));
+      Optional<Money> total = line.costs().total();
+      fields.add(total.map(sum -> sum.currency().getCurrencyCode()).orElse(""));
+      fields.add(total.map(ClaimSummary::plain).orElse(""));
+      PAYERS.forEach(
+          payer ->
+              fields.add(
+                  Optional.ofNullable(line.costs().totals().get(payer))
+                      .map(ClaimSummary::plain)
+                      .orElse("")));
+      fields.add(line.digest());
+      fields.add("");
+      row(csv, fields);
     }
     failed.forEach(
-        (file, problems) ->
-            row(csv, file, "", "", "", "failed", "", "", "", "", "", "", spoken(problems)));
+        (file, problems) -> {
+          List<String> fields = new ArrayList<>(Collections.nCopies(14 + PAYERS.size() + 2, ""));
+          fields.set(0, file);
+          fields.set(5, "failed");
+          fields.set(fields.size() - 1, spoken(problems));
+          row(csv, fields);
+        });
     return csv.toString();
+  }
+
+  private static String plain(Money money) {
+    return money.amount().toPlainString();
   }
 
   private static String joined(Line line, Function<Part, String> what) {
@@ -104,7 +143,7 @@ public record ClaimSummary(
     return problems.stream().map(Problem::spoken).collect(Collectors.joining(" | "));
   }
 
-  private static void row(StringBuilder csv, String... fields) {
+  private static void row(StringBuilder csv, List<String> fields) {
     List<String> quoted = new ArrayList<>();
     for (String given : fields) {
       String field = String.valueOf(ReviewTables.harmless(given));
@@ -148,6 +187,7 @@ public record ClaimSummary(
     return map(
         "file", line.file(),
         "case", line.caseId(),
+        "claim", line.number(),
         "dossier", line.dossier(),
         "brake", line.brake(),
         "part", line.part(),
@@ -160,9 +200,18 @@ public record ClaimSummary(
                         "cause", p.cause(),
                         "outcome", p.result().outcome().id(),
                         "pays", p.result().pays().id(),
+                        "share-percent", p.result().sharePercent(),
                         "clause", p.clause())),
+        "costs", costs(line.costs()),
         "missing", line.missing(),
         "digest", "sha256:" + line.digest());
+  }
+
+  private static Map<String, Object> costs(Costs costs) {
+    Map<String, Object> json = new LinkedHashMap<>();
+    costs.total().ifPresent(sum -> json.put("total", sum.spoken()));
+    costs.totals().forEach((payer, sum) -> json.put(payer.id(), sum.spoken()));
+    return json;
   }
 
   private long count(String word) {
@@ -181,8 +230,12 @@ public record ClaimSummary(
         + " asked back, "
         + count("refuse")
         + " refused, "
+        + count("nothing-found")
+        + " nothing found, "
         + count("split")
-        + " split; "
+        + " split, "
+        + count("part-open")
+        + " open in part; "
         + failed.size()
         + " failed.";
   }

@@ -5,12 +5,17 @@ import firmlever.warranty.Dossier;
 
 /** A dossier of the warranty desk, in every form: the same words everywhere. */
 public final class DossierReport {
+  /** The version of the program that made a paper. */
+  public static final String VERSION = "1.0";
+
   private final DossierSheet sheets;
   private final DossierJson json;
+  private final ClaimLetter letters;
 
   public DossierReport(Vocabulary vocabulary) {
     this.sheets = new DossierSheet(vocabulary);
     this.json = new DossierJson();
+    this.letters = new ClaimLetter(vocabulary);
   }
 
   /** For a terminal. */
@@ -28,7 +33,22 @@ public final class DossierReport {
     return SheetPdf.of(html(dossier));
   }
 
-  /** For programs, format {@code firmlever-dossier/1}. */
+  /** The letter to the claimant, as a page of HTML. */
+  public String letter(Dossier dossier) {
+    return SheetHtml.of(letters.letter(dossier));
+  }
+
+  /** The summary on one page, as a page of HTML. */
+  public String summary(Dossier dossier) {
+    return SheetHtml.of(letters.summary(dossier));
+  }
+
+  /** Any of these pages printed: A4, black on white, fonts embedded. */
+  public static byte[] printed(String html) {
+    return SheetPdf.of(html);
+  }
+
+  /** For programs, format {@code firmlever-dossier/2}. */
   public String json(Dossier dossier) {
     return json.of(dossier);
   }

@@ -1,24 +1,27 @@
 package firmlever.report;
 
 import static firmlever.belief.Word.worded;
+import static firmlever.report.ClaimWords.sentence;
 
-import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
+import firmlever.casefile.CaseFile.Readings;
+import firmlever.casefile.Fluid;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.rulebase.WarrantyRules.State;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Clause;
+import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
+import firmlever.warranty.Dossier.Balanced;
 import firmlever.warranty.Dossier.Considered;
-import firmlever.warranty.Dossier.Decided;
 import firmlever.warranty.Dossier.Decision;
-import firmlever.warranty.Dossier.Turn;
-import firmlever.warranty.Further;
+import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Policy;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -34,18 +37,25 @@ final class DossierSheet {
   private static final int NAMED = 3;
 
   private final Vocabulary vocabulary;
+  private final ClaimWords words;
 
   DossierSheet(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
+    this.words = new ClaimWords(vocabulary);
   }
 
   Sheet of(Dossier d) {
     Sheet sheet = new Sheet("Warranty dossier " + d.file().id());
     claim(sheet, d);
     decision(sheet, d);
+    costs(sheet, d);
+    found(sheet, d);
+    handedIn(sheet, d.claim());
     missing(sheet, d);
     turning(sheet, d);
-    d.decided().forEach(each -> reasons(sheet, d, each));
+    for (int i = 0; i < d.balances().size(); i++) {
+      reasons(sheet, d.judged(), d.judged().decisions().get(i), d.balances().get(i));
+    }
     alternatives(sheet, d);
     work(sheet, d);
     sheet.section("Before anyone acts on this");
@@ -61,132 +71,268 @@ final class DossierSheet {
     sheet.section("The claim in three sentences");
     sheet.say(brought(d));
     sheet.say(claimed(d));
-    sheet.notice("Decision", concluded(d));
+    sheet.notice("Recommended", words.concluded(d));
+    if (!d.costs().lines().isEmpty()) {
+      sheet.notice(
+          "Of " + d.costs().total().orElseThrow().spoken(), sentence(words.totals(d)) + ".");
+    }
     sheet.notice("The law", Policy.LAW);
+    sheet.table("The claim", List.of("What", "Told"), told(d));
   }
 
   private String brought(Dossier d) {
     CaseFile file = d.file();
-    List<String> known = new ArrayList<>();
-    file.claim().flatMap(Claim::purchased).ifPresent(day -> known.add("bought " + day));
-    file.brake().fitted().ifPresent(day -> known.add("fitted " + day));
     return "The "
         + d.diagnosis().brake()
-        + (known.isEmpty() ? "" : " and " + String.join(", ", known))
         + ", came in on "
         + file.opened()
         + (file.complaint().isEmpty() ? "." : " with the words “" + file.complaint() + "”.");
   }
 
   private String claimed(Dossier d) {
-    Claim claim = d.file().claim().orElse(null);
-    String part = claim == null || claim.part().isEmpty() ? "" : part(claim.part());
-    String cause = claim == null || claim.cause().isEmpty() ? "" : cause(claim.cause());
-    String what =
-        part.isEmpty() && cause.isEmpty()
-            ? "The claim names neither part nor cause"
-            : "Claimed is "
-                + (part.isEmpty() ? "" : "the part “" + part + "”")
-                + (part.isEmpty() || cause.isEmpty() ? "" : ", for ")
-                + (cause.isEmpty() ? "" : "“" + cause + "”");
-    return what
-        + (claim == null || claim.made().isEmpty() ? "" : ", on " + claim.made().orElseThrow())
-        + "; found is "
-        + d.decided().stream()
-            .map(each -> found(each.decision()))
-            .collect(Collectors.joining(", and "))
+    List<Matter> matters = d.judged().matters();
+    String found =
+        matters.stream()
+            .map(
+                matter ->
+                    words.causes(matter)
+                        + " ("
+                        + (matter.decisions().isEmpty() ? "nothing found: " : "")
+                        + worded(matter.chance())
+                        + ")")
+            .collect(Collectors.joining(", and "));
+    boolean nothing = matters.get(0).decisions().isEmpty();
+    boolean asked = matters.size() == 1 && matters.get(0).chance() < d.policy().consider();
+    return "Claimed is "
+        + words.claimed(d.claim())
+        + (nothing
+            ? "; nothing wrong was found with it (" + worded(d.judged().none()) + ")"
+            : asked ? "; what is wrong with it is not known well enough" : "; found is " + found)
+        + (d.beside().isEmpty()
+            ? ""
+            : "; found beside it, and not claimed, is "
+                + d.beside().stream()
+                    .map(c -> words.cause(c.id()) + " (" + worded(c.probability()) + ")")
+                    .collect(Collectors.joining(", ")))
         + ".";
   }
 
-  private String found(Decision decision) {
-    return cause(decision.cause())
-        + (decision.confirmed()
-            ? " (confirmed by the mended work)"
-            : " (" + worded(decision.probability()) + ")");
-  }
-
-  private String concluded(Dossier d) {
-    if (d.together().isPresent()) {
-      return "The claim is "
-          + d.together().orElseThrow().spoken()
-          + ", by "
-          + d.decided().stream()
-              .map(each -> "clause " + each.decision().clause().id())
-              .distinct()
-              .collect(Collectors.joining(" and "))
-          + ofPolicy(d);
+  private static List<List<String>> told(Dossier d) {
+    Claim c = d.claim();
+    List<List<String>> rows = new ArrayList<>();
+    add(rows, "Number", c.number());
+    add(rows, "Claimant", c.claimant());
+    add(rows, "Handed in by shop", c.shop());
+    add(rows, "Held as", c.holder());
+    c.purchased().ifPresent(day -> add(rows, "Bought, as told", day.toString()));
+    d.file().brake().fitted().ifPresent(day -> add(rows, "Fitted", day.toString()));
+    add(rows, "Fault first showed", c.arose().map(Object::toString).orElse("not told"));
+    add(rows, "Came in", d.file().opened().toString());
+    c.made().ifPresent(day -> add(rows, "Claimed", day.toString()));
+    c.decided().ifPresent(day -> add(rows, "Decided", day.toString()));
+    if (c.earlier().isPresent()) {
+      add(rows, "Claims before", String.valueOf(c.earlier().getAsInt()));
     }
-    return "The claim is split: "
-        + d.decided().stream()
-            .map(
-                each ->
-                    cause(each.decision().cause())
-                        + " is "
-                        + each.decision().result().spoken()
-                        + " (clause "
-                        + each.decision().clause().id()
-                        + ")")
-            .collect(Collectors.joining("; "))
-        + ", by the clauses"
-        + ofPolicy(d);
+    return rows;
   }
 
-  private static String ofPolicy(Dossier d) {
-    return " of policy " + d.policy().id() + ".";
+  private static void add(List<List<String>> rows, String what, String value) {
+    if (!value.isEmpty()) {
+      rows.add(List.of(what, value));
+    }
   }
 
   private void decision(Sheet sheet, Dossier d) {
-    sheet.section("The decision, cause by cause");
+    sheet.section("The decision, and the clauses it rests on");
     List<List<String>> rows = new ArrayList<>();
-    for (Decided each : d.decided()) {
-      Decision decision = each.decision();
-      rows.add(
-          List.of(
-              cause(decision.cause()) + " (" + part(partOf(decision.cause())) + ")",
-              sentence(decision.result().spoken()),
-              decision.clause().id() + ": " + decision.clause().text(),
-              sentence(String.join("; ", decision.why()))
-                  + (decision.facts().isEmpty() ? "" : ". Facts used: " + facts(decision))));
+    for (Matter matter : d.judged().matters()) {
+      if (matter.decisions().isEmpty()) {
+        rows.add(
+            List.of(
+                "nothing wrong with what is claimed",
+                sentence(matter.result().spoken()),
+                clause(matter.clause()),
+                "The chance that nothing claimed is wrong is " + worded(matter.chance())));
+      }
+      for (Decision each : matter.decisions()) {
+        boolean first = each == matter.decisions().get(0);
+        rows.add(
+            List.of(
+                words.cause(each.cause()) + ", " + worded(each.probability()),
+                sentence(matter.result().spoken()),
+                first ? clause(matter.clause()) : each.clause().id(),
+                first && !matter.why().isEmpty()
+                    ? sentence(words.readable(matter.why()))
+                    : because(each)));
+      }
     }
     sheet.table(
-        d.decided().size() == 1
-            ? "The decision, its clause and the facts it rests on"
-            : "Causes that arrived together are decided one by one",
-        List.of("Found", "Decision", "Clause", "Because"),
+        "Faults that come to the same stand together, and their chances add",
+        List.of("Fault", "Decision", "Clause", "Because"),
         rows);
-    sheet.table(
-        "Handed in with the claim, by reference",
-        List.of("Evidence", "Reference"),
-        d.file().claim().map(Claim::evidence).orElse(Map.of()).entrySet().stream()
-            .map(
-                e ->
-                    List.of(
-                        sentence(e.getKey().replace('-', ' ')), String.join("; ", e.getValue())))
-            .toList());
     if (!d.diagnosis().contradictions().isEmpty()) {
       sheet.part("Findings that cannot all be true");
       sheet.items(d.diagnosis().contradictions().stream().map(c -> c.why()).toList());
     }
   }
 
-  private String facts(Decision decision) {
-    return decision.facts().stream().map(this::readable).collect(Collectors.joining("; "));
+  private static String clause(Clause clause) {
+    return clause.id() + ": " + clause.text();
   }
 
-  /** Ids of works and events within a sentence of a rule, as people call them. */
-  private String readable(String sentence) {
-    String id = sentence.split("[ ,]", 2)[0];
-    String name = name(id);
-    return name.equals(id) ? sentence : name + sentence.substring(id.length());
+  private String because(Decision decision) {
+    return sentence(words.readable(String.join("; ", decision.why())))
+        + decision
+            .follows()
+            .map(
+                by ->
+                    ": "
+                        + words.cause(by.cause())
+                        + ", which is "
+                        + by.result().spoken()
+                        + " (clause "
+                        + by.clause().id()
+                        + ")")
+            .orElse("")
+        + (decision.facts().isEmpty() || decision.follows().isPresent()
+            ? ""
+            : ". Facts used: "
+                + decision.facts().stream().map(words::readable).collect(Collectors.joining("; ")));
+  }
+
+  private void costs(Sheet sheet, Dossier d) {
+    if (d.costs().lines().isEmpty()) {
+      return;
+    }
+    sheet.section("Who pays what");
+    List<Payer> payers = List.copyOf(d.costs().totals().keySet());
+    List<String> head = new ArrayList<>(List.of("Work or part", "For", "Clause", "#Price"));
+    payers.forEach(payer -> head.add("#" + sentence(payer.id())));
+    List<List<String>> rows = new ArrayList<>();
+    for (Line line : d.costs().lines()) {
+      List<String> row = new ArrayList<>();
+      row.add(words.line(line.cost()));
+      row.add(
+          line.causes().isEmpty()
+              ? line.clause().isPresent() ? "nothing found" : "not told"
+              : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
+      row.add(line.clause().map(Clause::id).orElse("open"));
+      row.add(line.cost().price().amount().toPlainString());
+      payers.forEach(
+          payer ->
+              row.add(
+                  line.pays().containsKey(payer)
+                      ? line.pays().get(payer).amount().toPlainString()
+                      : ""));
+      rows.add(row);
+    }
+    List<String> sum = new ArrayList<>(List.of("Sum", "", ""));
+    sum.add(d.costs().total().orElseThrow().amount().toPlainString());
+    payers.forEach(payer -> sum.add(d.costs().totals().get(payer).amount().toPlainString()));
+    rows.add(sum);
+    sheet.sum(
+        "In "
+            + d.costs().total().orElseThrow().currency().getCurrencyCode()
+            + "; each work is for the faults it mends, each part for those that sit in it",
+        head,
+        rows);
+  }
+
+  /** Every value and finding a decision may rest on. */
+  private void found(Sheet sheet, Dossier d) {
+    sheet.section("What was found and measured");
+    sheet.table(
+        "Measured",
+        List.of("What", "#Value"),
+        readings(d.file().readings(), d.file().use().riderAndLoadKg()));
+    sheet.table(
+        "Looked for",
+        List.of("Finding", "Seen"),
+        d.file().symptoms().entrySet().stream()
+            .map(
+                e ->
+                    List.of(
+                        sentence(words.symptom(e.getKey())),
+                        switch (e.getValue()) {
+                          case PRESENT -> "there";
+                          case ABSENT -> "not there";
+                          case NOT_CHECKED -> "not looked for";
+                        }))
+            .toList());
+  }
+
+  static List<List<String>> readings(Readings r, double load) {
+    List<List<String>> rows = new ArrayList<>();
+    reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
+    r.throwFirm()
+        .forEach(
+            pull ->
+                reading(
+                    rows,
+                    "Lever throw, firm"
+                        + (Double.isNaN(pull.forceN())
+                            ? ""
+                            : " at " + figure(pull.forceN()) + " N"),
+                    pull.throwMm(),
+                    "mm"));
+    reading(rows, "Lever throw after five strokes", r.throwAfterFiveMm(), "mm");
+    reading(rows, "Creep over 60 s", r.creepMm(), "mm");
+    reading(rows, "Water in the fluid", r.moisturePercent(), "%");
+    reading(rows, "Boiling point of the fluid", r.boilingPointC(), "°C");
+    r.padThicknessesMm().forEach(mm -> reading(rows, "Friction material of a pad", mm, "mm"));
+    reading(rows, "Thickness of the rotor", r.rotorThicknessMm(), "mm");
+    reading(rows, "Run-out of the rotor", r.runOutMm(), "mm");
+    r.pistonAdvancesMm().forEach(mm -> reading(rows, "A piston moves", mm, "mm"));
+    reading(rows, "Fluid below full", r.levelDropMm(), "mm");
+    reading(rows, "Rider and load", load, "kg");
+    return rows;
+  }
+
+  private static void reading(List<List<String>> rows, String what, double value, String unit) {
+    if (!Double.isNaN(value)) {
+      rows.add(List.of(what, figure(value) + " " + unit));
+    }
+  }
+
+  private static void handedIn(Sheet sheet, Claim claim) {
+    sheet.section("What was handed in");
+    if (claim.attachments().isEmpty() && claim.statements().isEmpty()) {
+      sheet.say("No paper and no signed statement.");
+    }
+    sheet.table(
+        "Papers",
+        List.of("Kind", "File", "SHA-256"),
+        claim.attachments().stream()
+            .map(
+                paper ->
+                    List.of(
+                        sentence(paper.kind().replace('-', ' ')),
+                        paper.file(),
+                        grouped(paper.sha256())))
+            .toList());
+    sheet.table(
+        "Signed statements",
+        List.of("Kind", "By", "On", "Says"),
+        claim.statements().stream()
+            .map(
+                s ->
+                    List.of(
+                        sentence(s.kind().replace('-', ' ')),
+                        s.by(),
+                        s.signed().toString(),
+                        (s.of().isEmpty() ? "" : s.of() + ": ") + s.says()))
+            .toList());
   }
 
   private void missing(Sheet sheet, Dossier d) {
     if (!d.missing().isEmpty()) {
       sheet.section("What to send");
-      sheet.say("Nothing of this counts against the claimant; it is needed to decide.");
+      sheet.say(
+          "Nothing is counted for or against the claim before it is here; what it says may then"
+              + " speak for the claim or against it.");
       List<String> items = new ArrayList<>();
       for (Missing each : d.missing()) {
-        items.add(wanted(d, each));
+        items.add(words.wanted(d, each));
         if (each == Missing.FINDINGS) {
           items.addAll(checks(d));
         }
@@ -205,105 +351,43 @@ final class DossierSheet {
         .toList();
   }
 
-  private String wanted(Dossier d, Missing missing) {
-    String clauses =
-        d.decided().stream()
-            .map(Decided::decision)
-            .filter(decision -> decision.missing().contains(missing))
-            .map(decision -> cause(decision.cause()))
-            .distinct()
-            .collect(Collectors.joining(", "));
-    return sentence(missing.spoken()) + " (for: " + clauses + ").";
-  }
-
   private void turning(Sheet sheet, Dossier d) {
     sheet.section("How firm it is, and what would turn it");
     d.stoppedEarly().forEach(sheet::say);
-    for (Decided each : d.decided()) {
-      Decision decision = each.decision();
-      sheet.part(sentence(cause(decision.cause())));
-      sheet.say(firmness(d, decision));
-      if (each.turns().isEmpty()) {
-        sheet.say("No three further findings of those tried would change this decision.");
-      }
-      if (!each.allTried()) {
-        sheet.say("Not all was tried: " + WorkBudget.USED_UP + ".");
-      }
-      sheet.items(each.turns().stream().map(this::turn).toList());
+    for (Matter matter : d.judged().matters()) {
+      sheet.say(
+          String.format(
+              Locale.ROOT,
+              "%s: %s. With every number of the rules shaken it stays likelier than not in"
+                  + " %.0f of %d trials.",
+              sentence(words.causes(matter)),
+              worded(matter.chance()),
+              matter.firmness() * d.draws(),
+              d.draws()));
     }
+    if (!d.judged().confirmedBy().isEmpty()) {
+      sheet.say(
+          "What is "
+              + d.judged().confirmedBy()
+              + " weighs as evidence, and stands in the balance below.");
+    }
+    if (d.turns().isEmpty()) {
+      sheet.say("No three further findings of those tried would change the decision.");
+    }
+    sheet.items(d.turns().stream().map(words::turn).toList());
   }
 
-  private static String firmness(Dossier d, Decision decision) {
-    String held =
-        String.format(
-            Locale.ROOT,
-            "With every number of the rules shaken, this cause stays likelier than not in %.0f of"
-                + " %d trials.",
-            decision.firmness() * d.draws(),
-            d.draws());
-    return decision.confirmed()
-        ? "The mended work has confirmed this cause, so its probability ("
-            + worded(decision.probability())
-            + ") decides nothing. "
-            + held
-        : "Its probability is " + worded(decision.probability()) + ". " + held;
-  }
-
-  private String turn(Turn turn) {
-    String then =
-        turn.becomes()
-            .map(result -> "it would be " + result.spoken())
-            .orElse("this cause would no longer be in question");
-    return "If "
-        + turn.findings().stream().map(this::further).collect(Collectors.joining(", and "))
-        + ": "
-        + then
-        + ".";
-  }
-
-  private String further(Further further) {
-    return switch (further.kind()) {
-      case CHECKED ->
-          "“" + vocabulary.symptoms().get(further.id()).name() + "” is found " + further.value();
-      case SENT_IN -> sentIn(further);
-      case COMES_TO_LIGHT ->
-          "it comes to light that the record lacks “"
-              + name(further.id())
-              + "”, "
-              + further.value();
-    };
-  }
-
-  private static String sentIn(Further further) {
-    return switch (further.id()) {
-      case "who-did-it" -> "the unsigned work was done by " + further.value();
-      case "when-it-was" -> "the undated entry was " + further.value();
-      case "purchase-date" ->
-          further.value().equals("handed in")
-              ? "the day of purchase is handed in with its proof"
-              : "it was bought on " + further.value();
-      case "fitted-date" -> "it was fitted on " + further.value();
-      case "load" -> "rider and load weigh " + further.value();
-      case "earlier-claims" -> "the number of earlier claims is " + further.value();
-      case "wipe-pump-hold" -> "the record of a wipe-pump-hold round is handed in";
-      case "service-record" -> "the whole service record is handed in and shows no fluid change";
-      case "fluid-test" -> "a test of the fluid is handed in";
-      default -> further.id() + " are handed in";
-    };
-  }
-
-  private void reasons(Sheet sheet, Dossier d, Decided decided) {
-    Decision decision = decided.decision();
-    sheet.section("Why: " + cause(decision.cause()));
+  private void reasons(Sheet sheet, Dossier.Judged judged, Decision decision, Balanced balanced) {
+    sheet.section("Why: " + words.cause(decision.cause()));
     sheet.table(
         "The clauses that speak of it, from the highest priority down to the one that settles it",
         List.of("Clause", "Holds?", "Because"),
         decision.considered().stream().map(this::considered).toList());
-    if (decided.balance().isEmpty()) {
+    if (balanced.balance().isEmpty()) {
       sheet.say("The findings alone make this cause less likely than one in a thousand.");
       return;
     }
-    CauseBelief cause = decided.balance().orElseThrow();
+    CauseBelief cause = balanced.balance().orElseThrow();
     List<List<String>> rows = new ArrayList<>();
     rows.add(
         List.of(
@@ -314,7 +398,17 @@ final class DossierSheet {
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
         .forEach(w -> rows.add(row(w)));
-    rows.add(List.of("Sum: " + worded(cause.probability()), weight(cause.logOdds()), "", ""));
+    if (!judged.confirmedBy().isEmpty()) {
+      rows.add(
+          List.of(
+              "What is " + judged.confirmedBy(), weight(balanced.confirmed()), "", "from memory"));
+    }
+    rows.add(
+        List.of(
+            "Sum: " + worded(decision.probability()),
+            weight(cause.logOdds() + balanced.confirmed()),
+            "",
+            ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
             + " doubles its odds",
@@ -323,14 +417,17 @@ final class DossierSheet {
   }
 
   private List<String> considered(Considered considered) {
+    boolean asks = considered.clause().kind().asks();
     String holds =
-        considered.state() == State.APPLIES
-            ? "yes"
-            : considered.state() == State.OPEN ? "not known" : "no";
+        switch (considered.state()) {
+          case APPLIES -> asks ? "asks" : "yes";
+          case OPEN -> "not known";
+          case FAILS -> asks ? "satisfied" : "no";
+        };
     return List.of(
         considered.clause().id() + " " + considered.clause().kind().id().replace('-', ' '),
         holds,
-        sentence(String.join("; ", considered.why())));
+        sentence(words.readable(String.join("; ", considered.why()))));
   }
 
   private List<String> row(Weight w) {
@@ -346,21 +443,18 @@ final class DossierSheet {
     sheet.section("What else it could be, and why it falls");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(cause(cause.id()), worded(cause.probability()), whyItFalls(d, cause)));
+      rows.add(List.of(words.cause(cause.id()), worded(cause.probability()), whyItFalls(cause)));
     }
     rows.add(
         List.of(
-            "no fault at all",
-            worded(d.diagnosis().noFaultFound()),
-            "what was found does not come about by itself"));
+            "nothing wrong with what is claimed",
+            worded(d.judged().none()),
+            "by what was found and what was looked for in vain"));
     sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
   }
 
-  private String whyItFalls(Dossier d, CauseBelief cause) {
+  private String whyItFalls(CauseBelief cause) {
     List<String> reasons = new ArrayList<>();
-    if (d.decided().stream().anyMatch(each -> each.decision().confirmed())) {
-      reasons.add("the mended work did not confirm it");
-    }
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .filter(w -> w.weight() <= -WORTH_NAMING)
         .sorted(Comparator.comparingDouble(Weight::weight))
@@ -369,7 +463,7 @@ final class DossierSheet {
     cause.symptoms().stream()
         .filter(w -> w.present() && w.alone() > WORTH_NAMING && w.weight() < w.alone() / 2)
         .limit(NAMED)
-        .forEach(w -> reasons.add(symptom(w.symptom()) + " is explained by what was found"));
+        .forEach(w -> reasons.add(words.symptom(w.symptom()) + " is explained by what was found"));
     reasons.add("how rare it is (" + weight(cause.prior()) + ")");
     return reasons.stream().distinct().collect(Collectors.joining("; "));
   }
@@ -379,8 +473,8 @@ final class DossierSheet {
         w.symptom().isEmpty()
             ? w.why()
             : w.present()
-                ? symptom(w.symptom()) + " needs another cause"
-                : "no " + symptom(w.symptom());
+                ? words.symptom(w.symptom()) + " needs another cause"
+                : "no " + words.symptom(w.symptom());
     return what + " (" + weight(w.weight()) + ")";
   }
 
@@ -393,7 +487,8 @@ final class DossierSheet {
               entry.daysAgo().isPresent()
                   ? d.file().opened().minusDays(entry.daysAgo().getAsInt()).toString()
                   : "no day told",
-              name(entry.work() + entry.event()),
+              words.name(entry.work() + entry.event()),
+              entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
               doneBy(d.policy(), entry),
               Double.isNaN(entry.torqueNm()) ? "" : figure(entry.torqueNm()) + " N·m",
               entry.outcome().equals("unknown")
@@ -402,7 +497,7 @@ final class DossierSheet {
     }
     sheet.table(
         "Works and events on record before this case",
-        List.of("Day", "What", "By", "#Torque", "Came of it"),
+        List.of("Day", "What", "Fluid put in", "By", "#Torque", "Came of it"),
         rows);
     d.file()
         .outcome()
@@ -433,7 +528,7 @@ final class DossierSheet {
     return "Mended"
         + (outcome.works().isEmpty()
             ? ""
-            : " by: " + outcome.works().stream().map(this::name).collect(Collectors.joining(", ")))
+            : " by: " + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
         + (outcome.closed().isEmpty() ? "" : "; given back on " + outcome.closed().orElseThrow())
         + ". Acceptance: "
         + (outcome.confirmed().isEmpty() ? "no values on record" : outcome.confirmed())
@@ -443,7 +538,9 @@ final class DossierSheet {
   private void origin(Sheet sheet, Dossier d) {
     sheet.section("So that anyone can check it");
     sheet.say(
-        "A word for a probability always carries its number in brackets. Firmness"
+        "Made by firmlever "
+            + DossierReport.VERSION
+            + ". A word for a probability always carries its number in brackets. Firmness"
             + " is how often a cause stays likelier than not when every number of the rules is"
             + " moved by chance, always by the same chance.");
     sheet.say(
@@ -467,33 +564,6 @@ final class DossierSheet {
     return digest.length() == 64 ? digest.substring(0, 32) + " " + digest.substring(32) : digest;
   }
 
-  private String partOf(String cause) {
-    return vocabulary.causes().get(cause).part();
-  }
-
-  private String part(String id) {
-    return vocabulary.parts().get(id).name();
-  }
-
-  private String cause(String id) {
-    return vocabulary.causes().get(id).name();
-  }
-
-  private String symptom(String id) {
-    return vocabulary.symptoms().get(id).name();
-  }
-
-  /** The name of a work or an event. */
-  private String name(String id) {
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
-    }
-    if (vocabulary.works().containsKey(id)) {
-      return vocabulary.works().get(id).name();
-    }
-    return vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : id;
-  }
-
   private static String weight(double weight) {
     return String.format(Locale.ROOT, "%+.2f", weight).replace('-', '−');
   }
@@ -502,11 +572,5 @@ final class DossierSheet {
     return value == Math.rint(value)
         ? String.format(Locale.ROOT, "%.0f", value)
         : String.format(Locale.ROOT, "%s", value);
-  }
-
-  private static String sentence(String text) {
-    return text.isEmpty()
-        ? text
-        : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
   }
 }

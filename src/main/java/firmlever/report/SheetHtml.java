@@ -42,7 +42,10 @@ final class SheetHtml {
       th { border-bottom: 1pt solid #000; }
       .sum td { border-top: 1pt solid #000; font-weight: bold; }
       .figure { text-align: right; white-space: nowrap; }
+      th, td { overflow-wrap: anywhere; }
+      .figure { overflow-wrap: normal; }
       @media screen { body { max-width: 185mm; margin: 8mm auto; padding: 0 5mm; } }
+      @media screen and (max-width: 150mm) { table { display: block; overflow-x: auto; } td { min-width: 18mm; } caption { display: block; max-width: 70mm; } }
       """;
 
   static String of(Sheet sheet) {

@@ -42,13 +42,18 @@ public final class WarrantyFacts {
     FITTED_DATE("the day the brake was fitted"),
     WIPE_PUMP_HOLD("the record of a wipe-pump-hold round: each joint wet or dry"),
     READINGS("readings: lever throw, creep or thicknesses, with their unit"),
-    PHOTOS("photos of the fault, by reference"),
+    PHOTOS("photos of the fault"),
     FLUID_TEST("a test of the fluid: water drop, moisture or boiling point"),
     SERVICE_RECORD("the service record, whole, with the day of each fluid change"),
+    PRIOR_APPROVAL("the approval given before the work"),
     WHO_DID_IT("whose work it was"),
+    WHICH_FLUID("which fluid was put in at each work"),
     WHEN_IT_WAS("the day on which it was"),
+    AROSE("the day on which the fault first showed"),
+    ORIGIN("a signed statement, by one of this shop, of what the fault comes of"),
     LOAD("the weight of rider and load"),
     EARLIER_CLAIMS("how many claims were made on this brake before"),
+    WHAT_FOR("which fault each work and part was for"),
     FINDINGS("further findings that make the cause sure enough");
 
     private final String spoken;
@@ -71,47 +76,66 @@ public final class WarrantyFacts {
   // What case and diagnosis tell.
 
   /**
-   * A cause that is decided on.
+   * A day from which a period can run. Where nobody told when the fault showed, it may have been
+   * any day up to the one the brake came in.
    *
-   * @param probability of the cause, in [0, 1]
-   * @param firmness share of redrawn models in which it stays likelier than not
-   * @param confirmed whether the closed case names it and says how that was confirmed
+   * @param least whole months from that day until the fault showed, at least
+   * @param most the same at most; as many as {@code least} where the day is told
    */
-  public record Suspect(String cause, double probability, double firmness, boolean confirmed) {
+  public record Start(Basis basis, LocalDate day, int least, int most) {
     public String spoken() {
-      return String.format(
-          Locale.ROOT, "probability %.2f, firmness %.2f", shown(probability), firmness);
+      return basis.spoken()
+          + " "
+          + day
+          + (least == most
+              ? ", " + most + " whole months before the fault showed"
+              : ", at most " + most + " whole months before the fault showed");
     }
   }
 
-  /** A probability is never shown as plain 0 or 1. */
-  static double shown(double probability) {
-    return Math.min(0.99, Math.max(0.01, probability));
-  }
-
-  /** A day from which a period can run; whole months from it to the claim. */
-  public record Start(Basis basis, LocalDate day, int monthsOld) {
-    public String spoken() {
-      return basis.spoken() + " " + day + ", " + monthsOld + " whole months before the claim";
-    }
+  /** Whether an entry of the record brought the cause it is put before. */
+  public enum Link {
+    /** So likely that a clause may rest on it. */
+    BROUGHT,
+    /** It can be, and can be otherwise. */
+    PERHAPS,
+    /** It does not bring this, or hardly ever. */
+    UNLIKELY,
+    /** The fault had shown before. */
+    LATER,
+    /** Something came after it that brings this. */
+    OVERTAKEN,
+    /** The fault was in the part when it was made. */
+    MADE_SO
   }
 
   /**
-   * A work on record.
+   * A work or event on record, put before one cause.
    *
-   * @param daysAgo days before the case was opened; 0 and not dated where nobody told
+   * @param what id of the work or event
+   * @param daysBefore days before the fault showed, or before the case was opened where that is not
+   *     told; 0 and not dated where nobody told
    * @param opening whether it opened the hydraulic system
    * @param otherFamily whether fluid of another family than the brake is built for was put in
-   * @param mends ids of the causes it is meant to mend
+   * @param first whether no other entry put such fluid in before it
+   * @param firstTold whether it is told of all that went before which fluid was put in
+   * @param mends whether it is meant to mend the cause
+   * @param orderTold whether it is told which came first, it or the fault
    */
-  public record Repair(
-      String work,
-      int daysAgo,
+  public record Trace(
+      String cause,
+      String what,
+      int daysBefore,
       boolean dated,
       DoneBy doneBy,
+      boolean crash,
       boolean opening,
       boolean otherFamily,
-      Set<String> mends) {
+      boolean first,
+      boolean firstTold,
+      boolean mends,
+      Link link,
+      boolean orderTold) {
     public boolean own() {
       return doneBy == DoneBy.OWN;
     }
@@ -124,42 +148,87 @@ public final class WarrantyFacts {
       return doneBy == DoneBy.UNKNOWN;
     }
 
+    /** It may have brought the cause. */
+    public boolean possible() {
+      return link == Link.BROUGHT || link == Link.PERHAPS;
+    }
+
+    /** It brought the cause, as far as anyone can tell. */
+    public boolean proven() {
+      return link == Link.BROUGHT && orderTold;
+    }
+
+    public boolean inDoubt() {
+      return possible() && !proven();
+    }
+
+    public boolean overtaken() {
+      return link == Link.OVERTAKEN;
+    }
+
+    /** Nothing speaks against its having come before the fault, and nothing overtook it. */
+    public boolean stands() {
+      return possible() || link == Link.UNLIKELY;
+    }
+
+    /** What must be known to tell whether it brought the cause. */
+    public Missing lacks() {
+      return !dated ? Missing.WHEN_IT_WAS : !orderTold ? Missing.AROSE : Missing.ORIGIN;
+    }
+
+    /** Why it is in doubt, as the end of a sentence that begins with it. */
+    public String doubt() {
+      return switch (lacks()) {
+        case WHEN_IT_WAS -> "its day is not told";
+        case AROSE -> "nobody told whether the fault had shown before";
+        default -> "it may or may not have brought this";
+      };
+    }
+
     public String spoken() {
-      return work
+      return what
           + switch (doneBy) {
             case OWN -> " by this shop, ";
-            case OTHER -> " by others, ";
-            case UNKNOWN -> ", nobody wrote down by whom, ";
+            case OTHER -> opening ? " by others, " : ", ";
+            case UNKNOWN -> opening ? ", nobody wrote down by whom, " : ", ";
           }
-          + when(daysAgo, dated);
+          + (dated ? daysBefore + " days before the fault" : "no day written down");
     }
   }
 
-  /** An event on record; components as for a {@link Repair}. */
-  public record Happening(
-      String event, int daysAgo, boolean dated, DoneBy doneBy, boolean otherFamily) {
-    /** Serviced outside this shop: the word says so, whoever it was. */
-    public boolean servicedElsewhere() {
-      return event.equals("home-serviced") && doneBy != DoneBy.OWN;
-    }
+  /** Fluid of the other family brings this cause. */
+  public record ByWrongFluid(String cause) {}
 
-    public boolean crash() {
-      return event.equals("crashed") || event.equals("fell-over");
-    }
-
+  /**
+   * Another fault that brings this one.
+   *
+   * @param by id of the other cause
+   * @param probability that the other one is present
+   * @param likely whether a clause may rest on it
+   */
+  public record Brought(String cause, String by, double probability, boolean likely) {
     public String spoken() {
-      return event + ", " + when(daysAgo, dated);
+      return String.format(Locale.ROOT, "%s, probability %.3f", by, shown(probability));
     }
   }
 
-  private static String when(int daysAgo, boolean dated) {
-    return dated ? daysAgo + " days before the case" : "no day written down";
+  /** A probability is never shown as plain 0 or 1. */
+  static double shown(double probability) {
+    return Math.min(0.999, Math.max(0.001, probability));
   }
 
-  /** Years since the fluid is known to have been fresh. */
-  public record FluidAge(double years) {
+  /**
+   * How long the fluid is known to be in, and for how much of that the claimant had the brake.
+   *
+   * @param told whether the day it was fresh is told
+   * @param ownTold whether the day of purchase is told
+   */
+  public record FluidAge(boolean told, double years, boolean ownTold, double ownYears) {
     public String spoken() {
-      return String.format(Locale.ROOT, "fluid on record %.1f years old", years);
+      return String.format(Locale.ROOT, "fluid on record %.1f years old", years)
+          + (ownTold
+              ? String.format(Locale.ROOT, ", the brake bought %.1f years ago", ownYears)
+              : "");
     }
   }
 
@@ -173,17 +242,14 @@ public final class WarrantyFacts {
   /** How many claims were made before. */
   public record Earlier(int claims) {
     public String spoken() {
-      return claims + " earlier claims";
+      return claims == 1 ? "1 earlier claim" : claims + " earlier claims";
     }
   }
 
-  /** A piece of evidence that was handed in or stands in the case. */
+  /** A piece of evidence that was handed in. */
   public record Shown(Missing evidence) {}
 
   // The clauses of the policy, each before one cause.
-
-  /** Asks where the cause is not sure enough. */
-  public record Certainty(Ruling ruling, double probability, double firmness) {}
 
   /** Asks where this piece of evidence is missing. */
   public record Demand(Ruling ruling, Missing evidence) {}
@@ -194,8 +260,8 @@ public final class WarrantyFacts {
   /** Wear, from that month after a day on; 0 for wear from the first day. */
   public record Wear(Ruling ruling, Basis basis, int fromMonth) {}
 
-  /** Fluid of another family was put in by others than this shop. */
-  public record WrongFluid(Ruling ruling) {}
+  /** Fluid of another family was put in, by this shop or by others, before anyone else did. */
+  public record WrongFluid(Ruling ruling, boolean byShop) {}
 
   /** A crash or fall within so many days. */
   public record Crash(Ruling ruling, int days) {}
@@ -203,7 +269,7 @@ public final class WarrantyFacts {
   /** The hydraulic system was opened by others within so many days. */
   public record OpenedByOthers(Ruling ruling, int days) {}
 
-  /** The fluid was not changed for so many years, by a record that is whole. */
+  /** The claimant did not have the fluid changed for so many years, by a record that is whole. */
   public record Neglect(Ruling ruling, double years) {}
 
   /** Ridden with more than so much rider and load, in kg. */
@@ -214,6 +280,9 @@ public final class WarrantyFacts {
 
   /** This shop mended the same cause within so many days, and it is back. */
   public record RepeatRepair(Ruling ruling, int days) {}
+
+  /** Another fault brought this one, and it is decided like that. */
+  public record Consequence(Ruling ruling) {}
 
   /** From one month after a day up to another, with no more than so many earlier claims. */
   public record Goodwill(

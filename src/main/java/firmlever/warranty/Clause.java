@@ -1,10 +1,12 @@
 package firmlever.warranty;
 
+import firmlever.document.Money;
 import firmlever.rulebase.WarrantyFacts.Basis;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.warranty.Outcome.Result;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -13,7 +15,7 @@ import java.util.Set;
  * @param id as the paper numbers it
  * @param priority the clause of the highest priority that holds decides; -1 for {@code otherwise}
  * @param text its wording
- * @param result what holds where the clause does
+ * @param result what holds where the clause does; empty for a consequence, which follows another
  * @param causes ids of the causes it speaks of
  */
 public record Clause(
@@ -21,7 +23,7 @@ public record Clause(
     Kind kind,
     int priority,
     String text,
-    Result result,
+    Optional<Result> result,
     Set<String> causes,
     Terms terms) {
 
@@ -38,7 +40,9 @@ public record Clause(
     BEYOND_DUTY,
     OWN_WORK,
     REPEAT_REPAIR,
+    CONSEQUENCE,
     GOODWILL,
+    NOTHING_FOUND,
     OTHERWISE;
 
     /** The spelling used in files. */
@@ -50,9 +54,19 @@ public record Clause(
     public boolean asks() {
       return this == CERTAINTY || this == EVIDENCE;
     }
+
+    /** Whether it speaks of the claim as a whole, not of one cause. */
+    boolean ofClaim() {
+      return this == CERTAINTY || this == NOTHING_FOUND;
+    }
   }
 
-  /** The figures of a clause; those its kind does not know are zero, NaN or empty. */
+  /**
+   * The figures of a clause; those its kind does not know are zero, NaN or empty.
+   *
+   * @param byShop whether the shop, not others, put the fluid in
+   * @param cap the most that is paid under the clause in one claim
+   */
   public record Terms(
       Basis basis,
       int months,
@@ -64,6 +78,8 @@ public record Clause(
       double probability,
       double firmness,
       int mostClaims,
+      boolean byShop,
+      Optional<Money> cap,
       Set<String> works,
       List<Missing> demands) {}
 }

@@ -1,7 +1,7 @@
 package firmlever.warranty;
 
+import firmlever.rulebase.WarrantyFacts.Brought;
 import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.rulebase.WarrantyFacts.Suspect;
 import firmlever.rulebase.WarrantyRules.Finding;
 import firmlever.rulebase.WarrantyRules.State;
 import firmlever.warranty.Dossier.Considered;
@@ -9,27 +9,66 @@ import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Outcome.Result;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
 /**
- * Settles which clause decides. The clauses are looked at from the highest priority down to the
- * first one that holds. One that cannot be told yet leaves two roads open; only where the roads end
- * differently is the missing fact asked for, and it is never counted either way.
+ * Settles which clause decides on each cause. The clauses are looked at from the highest priority
+ * down to the first one that holds. One that cannot be told yet leaves two roads open; only where
+ * the roads end differently is the missing fact asked for, and it is never counted either way. What
+ * another fault brought goes the way of that fault.
  */
 final class Decider {
-  private Decider() {}
+  private final Policy policy;
+  private final Map<String, Map<String, Finding>> findings;
+  private final Map<String, Double> probabilities;
+  private final Map<String, List<Brought>> broughtBy;
+  private final Map<String, Decision> decided = new HashMap<>();
 
-  /** Decides on one cause, from what the rules said of each clause about it. */
-  static Decision decide(Policy policy, Suspect suspect, Map<String, Finding> byClause) {
+  /**
+   * Takes what the rules found of each clause before each cause.
+   *
+   * @param broughtBy for each cause the faults that may have brought it, likeliest first
+   */
+  Decider(
+      Policy policy,
+      List<Finding> findings,
+      Map<String, Double> probabilities,
+      Map<String, List<Brought>> broughtBy) {
+    this.policy = policy;
+    this.findings = new HashMap<>();
+    for (Finding finding : findings) {
+      this.findings
+          .computeIfAbsent(finding.ruling().cause(), cause -> new HashMap<>())
+          .put(finding.ruling().clause(), finding);
+    }
+    this.probabilities = probabilities;
+    this.broughtBy = broughtBy;
+  }
+
+  /** Decides on one cause. */
+  Decision decide(String cause) {
+    Decision before = decided.get(cause);
+    if (before == null) {
+      before = walk(cause);
+      decided.put(cause, before);
+    }
+    return before;
+  }
+
+  private Decision walk(String cause) {
+    Map<String, Finding> byClause = findings.getOrDefault(cause, Map.of());
     List<Considered> considered = new ArrayList<>();
     List<Clause> open = new ArrayList<>();
     Set<Result> roads = new LinkedHashSet<>();
+    Set<Missing> asked = EnumSet.noneOf(Missing.class);
     Clause holds = null;
-    for (Clause clause : policy.about(suspect.cause())) {
+    for (Clause clause : policy.about(cause)) {
       Finding finding = byClause.get(clause.id());
       if (finding == null) {
         throw new IllegalStateException("no rule spoke of clause " + clause.id());
@@ -38,39 +77,66 @@ final class Decider {
       if (finding.state() == State.FAILS) {
         continue;
       }
-      roads.add(clause.result());
+      if (clause.result().isPresent()) {
+        roads.add(clause.result().orElseThrow());
+      } else {
+        for (Decision by : bringers(cause, finding.state())) {
+          roads.add(by.result());
+          asked.addAll(by.missing());
+        }
+      }
       if (finding.state() == State.APPLIES) {
         holds = clause;
         break;
       }
       open.add(clause);
     }
-    boolean decided = roads.size() == 1;
-    Clause named = decided || open.isEmpty() ? holds : open.get(0);
-    List<Clause> asking = new ArrayList<>(decided ? List.of() : open);
-    if (!decided || holds.result().equals(Result.ASKED)) {
-      asking.add(holds);
-    }
+    boolean settled = roads.size() == 1;
+    Result result = settled ? roads.iterator().next() : Result.ASKED;
     Set<Missing> missing = EnumSet.noneOf(Missing.class);
-    Set<String> why = new LinkedHashSet<>();
-    for (Clause clause : asking) {
-      missing.addAll(byClause.get(clause.id()).missing());
+    if (result.equals(Result.ASKED)) {
+      missing.addAll(asked);
+      List<Clause> asking = new ArrayList<>(settled ? List.of() : open);
+      asking.add(holds);
+      if (holds.kind().asks()) {
+        // What is wanted at the same priority is asked for at once, not letter by letter.
+        int priority = holds.priority();
+        policy.about(cause).stream()
+            .filter(clause -> clause.kind().asks() && clause.priority() == priority)
+            .filter(clause -> byClause.get(clause.id()).state() == State.APPLIES)
+            .forEach(asking::add);
+      }
+      asking.forEach(clause -> missing.addAll(byClause.get(clause.id()).missing()));
+      if (missing.isEmpty()) {
+        // Two faults that are decided differently may each have brought it.
+        missing.add(Missing.FINDINGS);
+      }
     }
-    if (decided) {
+    Set<String> why = new LinkedHashSet<>();
+    if (settled) {
       why.addAll(byClause.get(holds.id()).why());
     } else {
       open.forEach(clause -> why.addAll(byClause.get(clause.id()).why()));
     }
+    Clause named = settled || open.isEmpty() ? holds : open.get(0);
+    List<Decision> followed = holds.result().isEmpty() ? bringers(cause, State.APPLIES) : List.of();
     return new Decision(
-        suspect.cause(),
-        decided ? holds.result() : Result.ASKED,
+        cause,
+        result,
         named,
+        followed.isEmpty() ? Optional.empty() : Optional.of(followed.get(0)),
         List.copyOf(why),
         List.copyOf(new TreeSet<>(byClause.get(holds.id()).facts())),
         List.copyOf(missing),
-        suspect.probability(),
-        suspect.firmness(),
-        suspect.confirmed(),
+        probabilities.getOrDefault(cause, 0.0),
         List.copyOf(considered));
+  }
+
+  /** What is decided of the faults that brought the cause; those that are likely where it holds. */
+  private List<Decision> bringers(String cause, State state) {
+    return broughtBy.getOrDefault(cause, List.of()).stream()
+        .filter(by -> by.likely() || state == State.OPEN)
+        .map(by -> decide(by.by()))
+        .toList();
   }
 }

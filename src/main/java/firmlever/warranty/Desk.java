@@ -9,28 +9,34 @@ import firmlever.belief.TooManySymptoms;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
-import firmlever.casefile.CaseFile.Outcome;
+import firmlever.casefile.CaseFile.Cost;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.WarrantyFacts.Suspect;
+import firmlever.rulebase.WarrantyFacts.Brought;
+import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyRules;
-import firmlever.rulebase.WarrantyRules.Finding;
-import firmlever.warranty.Dossier.Decided;
+import firmlever.vocabulary.Brings;
+import firmlever.warranty.Dossier.Balanced;
 import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Judged;
+import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Outcome.Result;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * Decides claims: case and policy in, dossier out. Holds no state between cases and may be used by
@@ -51,11 +57,13 @@ public final class Desk {
 
   private static final double WORTH_TELLING = 0.03;
   private static final int ALTERNATIVES = 5;
+  private static final String WRONG_FLUID = "wrong-fluid";
 
   private final RuleBase rules;
   private final WarrantyRules warranty;
   private final Diagnostician diagnostician;
   private final TurnSearch search;
+  private final Brings brings = Brings.builtIn();
 
   public Desk(RuleBase rules, WarrantyRules warranty) {
     this.rules = rules;
@@ -67,16 +75,33 @@ public final class Desk {
   /**
    * What is believed of a case.
    *
-   * @param suspects the causes to decide on, most probable first
-   * @param draws redrawn models behind their firmness
+   * @param network the model's, and beside it what the one who closed the case confirmed
+   * @param seen what was seen in that network
+   * @param confirmation null where nothing was confirmed
+   * @param draws redrawn models behind a firmness
    */
   record Belief(
-      BrakeModel model, Inference.Posterior posterior, List<Suspect> suspects, int draws) {}
+      BrakeModel model,
+      Network network,
+      List<Observation> seen,
+      Inference.Posterior posterior,
+      Chances chances,
+      Confirmation confirmation,
+      int draws) {
+    int position(String cause) {
+      return network.causes().indexOf(cause);
+    }
+
+    double probability(String cause) {
+      int at = position(cause);
+      return at < 0 ? 0 : posterior.posterior()[at];
+    }
+  }
 
   /**
    * Decides one claim.
    *
-   * @throws BadInput where the claim does not fit the policy or the brake
+   * @throws BadInput where there is no claim, or it does not fit the policy or the brake
    */
   public Dossier judge(Submitted submitted, Policy policy) throws BadInput {
     return judge(submitted, policy, WorkBudget.ofOneAnswer());
@@ -94,7 +119,9 @@ public final class Desk {
     submitted.check(policy, model);
     int draws = draws(model, budget);
     Diagnosis diagnosis = diagnostician.diagnose(file, model, Diagnostician.Options.BARE, budget);
-    Belief belief = belief(file, policy, model, draws, true, budget).orElseThrow();
+    Belief belief = belief(file, policy, model, draws, budget).orElseThrow();
+    Traces traces = Traces.of(file, policy, model, rules);
+    Judged judged = judged(file, policy, belief, traces, true, budget).orElseThrow();
     List<String> stoppedEarly = new ArrayList<>();
     if (draws < DRAWS) {
       stoppedEarly.add(
@@ -105,38 +132,62 @@ public final class Desk {
               DRAWS,
               WorkBudget.USED_UP));
     }
-    List<Decision> decisions = decide(file, policy, belief);
-    List<Decided> decided = new ArrayList<>();
-    for (Decision decision : decisions) {
-      // Each has its share of what is left, so that the first cannot leave nothing to the others.
-      WorkBudget share = WorkBudget.of(budget.left() / (decisions.size() - decided.size()));
-      TurnSearch.Found turns = search.turns(file, policy, belief, decision, share);
-      budget.take(share.spent());
-      decided.add(
-          new Decided(
-              decision, diagnosis.cause(decision.cause()), turns.turns(), turns.allTried()));
-    }
-    if (decided.stream().anyMatch(each -> !each.allTried())) {
+    TurnSearch.Found turns = search.turns(file, policy, belief, traces, judged, budget);
+    if (!turns.allTried()) {
       stoppedEarly.add(
-          "The search for what would turn a decision stopped before all was tried: "
+          "The search for what would turn the decision stopped before all was tried: "
               + WorkBudget.USED_UP
               + ".");
     }
-    List<CauseBelief> alternatives =
+    Set<String> told = new HashSet<>();
+    judged.decisions().forEach(decision -> told.add(decision.cause()));
+    List<CauseBelief> others =
         diagnosis.causes().stream()
-            .filter(cause -> decided.stream().noneMatch(d -> of(d, cause)))
+            .filter(cause -> !told.contains(cause.id()))
             .filter(cause -> cause.probability() >= WORTH_TELLING)
-            .limit(ALTERNATIVES)
             .toList();
+    Claim claim = file.claim().orElseThrow();
+    Set<Integer> scope = new HashSet<>(Scope.of(claim, belief.network(), rules.vocabulary()));
+    Optional<Clause> nothing =
+        judged.matters().stream()
+            .filter(matter -> matter.result().outcome() == Outcome.NOTHING_FOUND)
+            .map(Matter::clause)
+            .findFirst();
     return new Dossier(
         file,
         submitted.digest(),
         policy,
         diagnosis,
         draws,
-        List.copyOf(decided),
-        alternatives,
+        judged,
+        judged.decisions().stream().map(each -> balanced(each, diagnosis, belief)).toList(),
+        Costs.of(
+            claim,
+            policy,
+            belief,
+            rules.vocabulary(),
+            judged.decisions(),
+            Set.copyOf(judged.results()),
+            nothing),
+        turns.turns(),
+        others.stream()
+            .filter(cause -> !scope.contains(belief.position(cause.id())))
+            .filter(cause -> belief.probability(cause.id()) >= policy.consider())
+            .toList(),
+        others.stream()
+            .filter(cause -> belief.probability(cause.id()) < policy.consider())
+            .limit(ALTERNATIVES)
+            .toList(),
         List.copyOf(stoppedEarly));
+  }
+
+  private static Balanced balanced(Decision decision, Diagnosis diagnosis, Belief belief) {
+    Optional<CauseBelief> balance = diagnosis.cause(decision.cause());
+    double logOdds = belief.posterior().logOdds(belief.position(decision.cause()));
+    return new Balanced(
+        decision.cause(),
+        balance,
+        belief.confirmation() == null ? 0 : balance.map(b -> logOdds - b.logOdds()).orElse(0.0));
   }
 
   /**
@@ -168,161 +219,360 @@ public final class Desk {
     return DRAW + Inference.work(network, seen);
   }
 
-  private static boolean of(Decided decided, CauseBelief cause) {
-    return decided.decision().cause().equals(cause.id());
-  }
-
-  /** Decides on each cause in question of a case. */
-  public List<Decision> decide(CaseFile file, Policy policy) {
+  /** What is decided of a case. */
+  public Judged decide(CaseFile file, Policy policy) {
     BrakeModel model = rules.consult(file);
     WorkBudget budget = WorkBudget.ofOneAnswer();
-    return decide(
-        file,
-        policy,
-        belief(file, policy, model, draws(model, budget), true, budget).orElseThrow());
+    Belief belief = belief(file, policy, model, draws(model, budget), budget).orElseThrow();
+    Traces traces = Traces.of(file, policy, model, rules);
+    return judged(file, policy, belief, traces, true, budget).orElseThrow();
   }
 
-  /** What a cause would come to; empty where it is not in question. */
-  record Outlook(Optional<Result> result) {}
-
   /**
-   * The result for one cause, where only the result counts: firmness is drawn only where a clause
-   * can hang on it, and by few draws first, which leave aside what changes nothing.
+   * What a claim would come to, where only that counts: firmness is drawn only where a clause can
+   * hang on it, and by few draws first, which leave aside what changes nothing.
    *
    * @return empty where the work does not fit into the budget
    */
-  Optional<Outlook> outlook(
-      CaseFile file, Policy policy, Decision before, int draws, WorkBudget budget) {
-    if (!budget.take(RuleBase.CONSULTATION)) {
+  Optional<List<Result>> outlook(
+      CaseFile file, Policy policy, Judged before, int draws, WorkBudget budget) {
+    if (!budget.take(RuleBase.CONSULTATION * (1 + Traces.consultations(file)))) {
       return Optional.empty();
     }
     BrakeModel model = rules.consult(file);
-    Optional<Outlook> roughly =
-        belief(file, policy, model, ROUGH_DRAWS, false, budget)
-            .flatMap(belief -> outlook(file, policy, before, belief, budget));
-    return roughly.filter(each -> !each.result().equals(Optional.of(before.result()))).isEmpty()
+    Traces traces = Traces.of(file, policy, model, rules);
+    Optional<List<Result>> roughly = outlook(file, policy, model, traces, ROUGH_DRAWS, budget);
+    return roughly.filter(each -> !each.equals(before.results())).isEmpty()
         ? roughly
-        : belief(file, policy, model, draws, false, budget)
-            .flatMap(belief -> outlook(file, policy, before, belief, budget));
+        : outlook(file, policy, model, traces, draws, budget);
+  }
+
+  private Optional<List<Result>> outlook(
+      CaseFile file, Policy policy, BrakeModel model, Traces traces, int draws, WorkBudget budget) {
+    return belief(file, policy, model, draws, budget)
+        .flatMap(belief -> judged(file, policy, belief, traces, false, budget))
+        .map(Judged::results);
   }
 
   /** The same where the belief stays as it is. */
-  Optional<Outlook> outlook(
-      CaseFile file, Policy policy, Decision before, Belief belief, WorkBudget budget) {
-    return budget.take(RuleBase.CONSULTATION)
-        ? Optional.of(new Outlook(result(before.cause(), decide(file, policy, belief))))
-        : Optional.empty();
-  }
-
-  private static Optional<Result> result(String cause, List<Decision> decisions) {
-    return decisions.stream()
-        .filter(each -> each.cause().equals(cause))
-        .map(Decision::result)
-        .findFirst();
+  Optional<List<Result>> outlook(
+      CaseFile file, Policy policy, Belief belief, Traces traces, WorkBudget budget) {
+    boolean same = traces.serves(file);
+    if (!budget.take(RuleBase.CONSULTATION * (same ? 1 : 1 + Traces.consultations(file)))) {
+      return Optional.empty();
+    }
+    Traces now = same ? traces.in(file) : Traces.of(file, policy, belief.model(), rules);
+    return judged(file, policy, belief, now, false, budget).map(Judged::results);
   }
 
   /** Empty where the work does not fit into the budget. */
   private static Optional<Belief> belief(
-      CaseFile file, Policy policy, BrakeModel model, int draws, boolean shown, WorkBudget budget) {
-    return Inference.solve(model.network(), model.observations(), budget)
-        .flatMap(
+      CaseFile file, Policy policy, BrakeModel model, int draws, WorkBudget budget) {
+    Confirmation confirmation = Confirmation.of(file, policy);
+    Network network = confirmation == null ? model.network() : confirmation.added(model.network());
+    List<Observation> seen = new ArrayList<>(model.observations());
+    if (confirmation != null) {
+      seen.addAll(confirmation.seen(network));
+    }
+    return Inference.solve(network, seen, budget)
+        .map(
             posterior ->
-                suspects(file, policy, model, posterior, draws, shown, budget)
-                    .map(suspects -> new Belief(model, posterior, suspects, draws)));
+                new Belief(
+                    model,
+                    network,
+                    List.copyOf(seen),
+                    posterior,
+                    new Chances(network, seen, posterior),
+                    confirmation,
+                    draws));
   }
 
-  List<Decision> decide(CaseFile file, Policy policy, Belief belief) {
-    Map<String, Map<String, Finding>> byCause = new HashMap<>();
-    for (Finding finding :
-        warranty.consult(ClaimFacts.of(file, belief.model(), policy, belief.suspects()))) {
-      byCause
-          .computeIfAbsent(finding.ruling().cause(), cause -> new HashMap<>())
-          .put(finding.ruling().clause(), finding);
+  /** Decides on all causes in question; empty where the draws do not fit into the budget. */
+  private Optional<Judged> judged(
+      CaseFile file,
+      Policy policy,
+      Belief belief,
+      Traces traces,
+      boolean shown,
+      WorkBudget budget) {
+    Claim claim = file.claim().orElseThrow();
+    List<Integer> scope = Scope.of(claim, belief.network(), rules.vocabulary());
+    List<Decision> decisions =
+        decisions(file, policy, belief, traces, inQuestion(claim, scope, policy, belief));
+    Map<Result, List<Decision>> byResult = new TreeMap<>();
+    decisions.forEach(d -> byResult.computeIfAbsent(d.result(), r -> new ArrayList<>()).add(d));
+    List<Result> results = List.copyOf(byResult.keySet());
+    List<Set<Integer>> groups = new ArrayList<>();
+    byResult.values().forEach(group -> groups.add(positions(belief, group)));
+    Set<Integer> all = new TreeSet<>(scope);
+    groups.forEach(all::addAll);
+    groups.add(all);
+    double none = belief.chances().noneOf(all);
+    boolean nothing = nothingWrong(file, policy, belief, decisions, all, none);
+    boolean needed = shown || nothing;
+    for (int g = 0; g < results.size(); g++) {
+      String lead = byResult.get(results.get(g)).get(0).cause();
+      needed |=
+          !results.get(g).equals(Result.ASKED)
+              && belief.chances().anyOf(groups.get(g)) >= policy.limit(lead);
     }
-    return belief.suspects().stream()
-        .map(
-            suspect ->
-                Decider.decide(policy, suspect, byCause.getOrDefault(suspect.cause(), Map.of())))
+    if (needed && !budget.take(belief.draws() * drawing(belief.network(), belief.seen()))) {
+      return Optional.empty();
+    }
+    double[] firmness = firmness(belief, groups, needed ? belief.draws() : 0);
+    List<Matter> matters = new ArrayList<>();
+    for (int g = 0; g < results.size(); g++) {
+      double chance = belief.chances().anyOf(groups.get(g));
+      if (chance >= policy.consider()) {
+        matters.add(matter(policy, belief, byResult.get(results.get(g)), chance, firmness[g]));
+      }
+    }
+    if (nothing) {
+      Clause clause = policy.nothingFound().orElseThrow();
+      matters.add(
+          new Matter(
+              clause.result().orElseThrow(),
+              List.of(),
+              clause,
+              none,
+              1 - firmness[results.size()],
+              List.of(),
+              ""));
+    } else if (matters.isEmpty()) {
+      matters.add(unsure(policy, decisions, firmness[results.size()]));
+    }
+    matters.sort(Comparator.comparingDouble((Matter m) -> -m.chance()));
+    return Optional.of(
+        new Judged(
+            List.copyOf(matters),
+            decisions,
+            none,
+            belief.confirmation() == null ? "" : belief.confirmation().spoken()));
+  }
+
+  private static Set<Integer> positions(Belief belief, List<Decision> decisions) {
+    Set<Integer> positions = new TreeSet<>();
+    decisions.forEach(each -> positions.add(belief.position(each.cause())));
+    return positions;
+  }
+
+  /** The causes to decide on, most probable first. */
+  private List<String> inQuestion(Claim claim, List<Integer> scope, Policy policy, Belief belief) {
+    double[] posterior = belief.posterior().posterior();
+    List<String> names = belief.network().causes();
+    Set<Integer> chosen = new TreeSet<>();
+    scope.stream().max(Comparator.comparingDouble(i -> posterior[i])).ifPresent(chosen::add);
+    scope.stream().filter(i -> posterior[i] >= WORTH_TELLING).forEach(chosen::add);
+    if (belief.confirmation() != null) {
+      scope.stream()
+          .filter(i -> belief.confirmation().causes().contains(names.get(i)))
+          .forEach(chosen::add);
+    }
+    for (Cost cost : claim.costs()) {
+      for (String cause : Costs.tied(cost, claim.costs(), belief, rules.vocabulary())) {
+        if (belief.probability(cause) >= policy.consider()
+            || cost.causes().contains(cause) && belief.position(cause) >= 0) {
+          chosen.add(belief.position(cause));
+        }
+      }
+    }
+    return chosen.stream()
+        .sorted(Comparator.comparingDouble((Integer i) -> -posterior[i]))
+        .map(names::get)
         .toList();
   }
 
-  /**
-   * What the closed case has confirmed; else what is probable enough; and what is claimed. Empty
-   * where the draws do not fit into the budget.
-   */
-  private static Optional<List<Suspect>> suspects(
-      CaseFile file,
-      Policy policy,
-      BrakeModel model,
-      Inference.Posterior posterior,
-      int draws,
-      boolean shown,
-      WorkBudget budget) {
-    Network network = model.network();
-    Set<String> confirmed = confirmed(file);
-    Set<Integer> chosen = new LinkedHashSet<>();
-    int first = 0;
-    for (int i = 0; i < network.causes().size(); i++) {
-      first = posterior.posterior()[i] > posterior.posterior()[first] ? i : first;
-      String id = network.causes().get(i);
-      boolean claimed = file.claim().map(Claim::cause).filter(id::equals).isPresent();
-      boolean probable = confirmed.isEmpty() && posterior.posterior()[i] >= policy.consider();
-      if (claimed || probable || confirmed.contains(id)) {
-        chosen.add(i);
+  private List<Decision> decisions(
+      CaseFile file, Policy policy, Belief belief, Traces traces, List<String> causes) {
+    Map<String, List<Brought>> broughtBy = new LinkedHashMap<>();
+    List<String> open = new ArrayList<>(causes);
+    for (int at = 0; at < open.size(); at++) {
+      String cause = open.get(at);
+      List<Brought> by =
+          brings.bringersOf(cause).stream()
+              .map(each -> brought(cause, each, policy, belief))
+              .filter(each -> each.probability() >= 1 - policy.limit(each.by()))
+              .sorted(Comparator.comparingDouble((Brought b) -> -b.probability()))
+              .toList();
+      broughtBy.put(cause, by);
+      by.stream().map(Brought::by).filter(each -> !open.contains(each)).forEach(open::add);
+    }
+    Set<String> byWrongFluid = new HashSet<>();
+    for (String cause : open) {
+      if (cause.equals(WRONG_FLUID)
+          || !brings.why(WRONG_FLUID, cause).isEmpty()
+              && belief.probability(WRONG_FLUID) >= policy.caused()) {
+        byWrongFluid.add(cause);
       }
     }
-    if (chosen.isEmpty()) {
-      chosen.add(first);
-    }
-    List<Integer> ordered = new ArrayList<>(chosen);
-    ordered.sort(Comparator.comparingDouble((Integer i) -> -posterior.posterior()[i]));
-    boolean needed =
-        shown
-            || ordered.stream()
-                .anyMatch(
-                    i ->
-                        !confirmed.contains(network.causes().get(i))
-                            && policy.asksFirmness(
-                                network.causes().get(i), posterior.posterior()[i]));
-    List<Observation> seen = model.observations();
-    if (needed && !budget.take(draws * drawing(network, seen))) {
-      return Optional.empty();
-    }
-    double[] firmness = firmness(network, seen, ordered, needed ? draws : 0);
-    List<Suspect> suspects = new ArrayList<>();
-    for (int at = 0; at < ordered.size(); at++) {
-      int i = ordered.get(at);
-      String id = network.causes().get(i);
-      suspects.add(new Suspect(id, posterior.posterior()[i], firmness[at], confirmed.contains(id)));
-    }
-    return Optional.of(suspects);
+    Map<String, Double> probabilities = new HashMap<>();
+    open.forEach(cause -> probabilities.put(cause, belief.probability(cause)));
+    Decider decider =
+        new Decider(
+            policy,
+            warranty.consult(
+                ClaimFacts.of(file, belief.model(), policy, open, broughtBy, byWrongFluid, traces)),
+            probabilities,
+            broughtBy);
+    return causes.stream().map(decider::decide).toList();
   }
 
-  /** The causes a closed case names, where it also says how that was confirmed. */
-  private static Set<String> confirmed(CaseFile file) {
-    return file.outcome()
-        .filter(outcome -> !outcome.confirmed().isEmpty() && !outcome.works().isEmpty())
-        .map(Outcome::causes)
-        .<Set<String>>map(LinkedHashSet::new)
-        .orElse(Set.of());
+  private Brought brought(String cause, String by, Policy policy, Belief belief) {
+    double probability = belief.probability(by);
+    return new Brought(cause, by, probability, probability >= policy.limit(by));
   }
 
-  /** In what share of the redrawn models each cause stays likelier than not. */
-  private static double[] firmness(
-      Network network, List<Observation> seen, List<Integer> causes, int draws) {
-    List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
-    int[] held = new int[causes.size()];
+  /**
+   * Nothing is called right that nobody looked at: either one of the shop's own people signed that
+   * nothing is wrong, or the fault was found elsewhere and what is claimed was looked at.
+   */
+  private static boolean nothingWrong(
+      CaseFile file,
+      Policy policy,
+      Belief belief,
+      List<Decision> decisions,
+      Set<Integer> claimed,
+      double none) {
+    if (decisions.isEmpty()
+        || policy.nothingFound().isEmpty()
+        || none < policy.limit(decisions.get(0).cause())) {
+      return false;
+    }
+    Confirmation confirmation = belief.confirmation();
+    if (confirmation != null && confirmation.causes().isEmpty()) {
+      return confirmation.own();
+    }
+    Network network = belief.network();
+    boolean elsewhere = false;
+    for (int i = 0; i < network.causes().size(); i++) {
+      elsewhere |=
+          !claimed.contains(i)
+              && belief.posterior().posterior()[i] >= policy.limit(network.causes().get(i));
+    }
+    return elsewhere
+        && belief.seen().stream()
+            .filter(seen -> !seen.ratherPresent())
+            .anyMatch(
+                seen -> claimed.stream().anyMatch(i -> network.strength()[i][seen.symptom()] > 0));
+  }
+
+  private static Matter matter(
+      Policy policy, Belief belief, List<Decision> decisions, double chance, double firmness) {
+    Decision lead = decisions.get(0);
+    Optional<Clause> certainty = policy.certainty(lead.cause());
+    if (lead.result().equals(Result.ASKED)) {
+      return asked(policy, belief, decisions, chance, firmness);
+    }
+    String why =
+        certainty
+            .map(Clause::terms)
+            .map(
+                t ->
+                    chance < t.probability()
+                        ? asks("chance", chance, t.probability())
+                        : firmness < t.firmness() ? asks("firmness", firmness, t.firmness()) : "")
+            .orElse("");
+    return why.isEmpty()
+        ? new Matter(lead.result(), decisions, lead.clause(), chance, firmness, List.of(), "")
+        : new Matter(
+            Result.ASKED,
+            decisions,
+            certainty.orElseThrow(),
+            chance,
+            firmness,
+            List.of(Missing.FINDINGS),
+            why);
+  }
+
+  /** What likely causes lack; and which of them it is, where that is not known well enough. */
+  private static Matter asked(
+      Policy policy, Belief belief, List<Decision> decisions, double chance, double firmness) {
+    Decision lead = decisions.get(0);
+    List<Decision> likely =
+        decisions.stream()
+            .filter(d -> d == lead || d.probability() >= 1 - policy.limit(d.cause()))
+            .toList();
+    Set<Missing> missing = new TreeSet<>();
+    likely.forEach(d -> missing.addAll(d.missing()));
+    // Causes that hang on the same clause for want of the same go the same way once it is there.
+    List<Decision> alike =
+        decisions.stream()
+            .filter(d -> d.clause() == lead.clause() && d.missing().equals(lead.missing()))
+            .toList();
+    boolean sure = belief.chances().anyOf(positions(belief, alike)) >= policy.limit(lead.cause());
+    boolean firm =
+        policy.certainty(lead.cause()).filter(c -> firmness < c.terms().firmness()).isEmpty();
+    if (sure && firm) {
+      return new Matter(
+          Result.ASKED,
+          decisions,
+          lead.clause(),
+          chance,
+          firmness,
+          List.copyOf(missing),
+          String.join("; ", lead.why()));
+    }
+    missing.add(Missing.FINDINGS);
+    return new Matter(
+        Result.ASKED,
+        decisions,
+        policy.certainty(lead.cause()).orElse(lead.clause()),
+        chance,
+        firmness,
+        List.copyOf(missing),
+        "which fault it is, is not known well enough");
+  }
+
+  private static String asks(String what, double is, double least) {
+    return String.format(
+        Locale.ROOT, "its %s is %.3f, and the policy asks for %.2f", what, is, least);
+  }
+
+  /** No outcome is likelier than not. */
+  private static Matter unsure(Policy policy, List<Decision> decisions, double firmness) {
+    Set<Missing> missing = new TreeSet<>(Set.of(Missing.FINDINGS));
+    decisions.stream()
+        .filter(d -> d.probability() >= 1 - policy.limit(d.cause()))
+        .forEach(d -> missing.addAll(d.missing()));
+    Decision lead = decisions.get(0);
+    return new Matter(
+        Result.ASKED,
+        decisions,
+        policy.certainty(lead.cause()).orElse(lead.clause()),
+        lead.probability(),
+        firmness,
+        List.copyOf(missing),
+        "no outcome is likelier than not");
+  }
+
+  /** In what share of the redrawn models one of the causes of each group is likelier than not. */
+  private static double[] firmness(Belief belief, List<Set<Integer>> groups, int draws) {
+    List<Integer> symptoms = belief.seen().stream().map(Observation::symptom).toList();
+    int[] held = new int[groups.size()];
     for (int draw = 0; draw < draws; draw++) {
-      double[] drawn =
-          Inference.solve(Redraw.draw(network, symptoms, SEED, draw), seen).posterior();
-      for (int at = 0; at < held.length; at++) {
-        held[at] += drawn[causes.get(at)] >= LIKELIER_THAN_NOT ? 1 : 0;
+      Network drawn = Redraw.draw(belief.network(), symptoms, SEED, draw);
+      Inference.Posterior posterior = Inference.solve(drawn, belief.seen());
+      Chances chances = new Chances(drawn, belief.seen(), posterior);
+      for (int g = 0; g < held.length; g++) {
+        held[g] += likelierThanNot(posterior.posterior(), groups.get(g), chances) ? 1 : 0;
       }
     }
     double[] firmness = new double[held.length];
-    for (int at = 0; at < held.length; at++) {
-      firmness[at] = held[at] / (double) Math.max(1, draws);
+    for (int g = 0; g < held.length; g++) {
+      firmness[g] = held[g] / (double) Math.max(1, draws);
     }
     return firmness;
+  }
+
+  /** Solved in full only where neither the likeliest alone nor all together tell. */
+  private static boolean likelierThanNot(double[] posterior, Set<Integer> group, Chances chances) {
+    double most = 0;
+    double sum = 0;
+    for (int i : group) {
+      most = Math.max(most, posterior[i]);
+      sum += posterior[i];
+    }
+    return most >= LIKELIER_THAN_NOT
+        || sum >= LIKELIER_THAN_NOT && chances.anyOf(group) >= LIKELIER_THAN_NOT;
   }
 }

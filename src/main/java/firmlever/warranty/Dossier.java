@@ -1,15 +1,15 @@
 package firmlever.warranty;
 
 import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Claim;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyRules.State;
 import firmlever.warranty.Outcome.Result;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * Everything about one claim that both sides need to check the decision. Every output renders this
@@ -17,7 +17,11 @@ import java.util.Set;
  *
  * @param caseDigest SHA-256 of the case file
  * @param draws redrawn models behind each firmness
- * @param decided a decision for each cause in question, most probable first
+ * @param judged what is decided
+ * @param balances the balance of evidence of each cause decided on, in their order
+ * @param costs who pays what of what is claimed for
+ * @param turns what would turn the decision
+ * @param beside causes that were found and are not claimed, most probable first
  * @param alternatives causes that were considered and fell, most probable first
  * @param stoppedEarly what was not fully worked out, because the work for one answer was used up;
  *     whole sentences
@@ -28,26 +32,75 @@ public record Dossier(
     Policy policy,
     Diagnosis diagnosis,
     int draws,
-    List<Decided> decided,
+    Judged judged,
+    List<Balanced> balances,
+    Costs costs,
+    List<Turn> turns,
+    List<CauseBelief> beside,
     List<CauseBelief> alternatives,
     List<String> stoppedEarly) {
 
-  /**
-   * A decision with the balance of its cause and what would turn it.
-   *
-   * @param allTried whether all that might turn it was tried; otherwise the work was used up before
-   */
-  public record Decided(
-      Decision decision, Optional<CauseBelief> balance, List<Turn> turns, boolean allTried) {}
+  /** The claim; there is no dossier without one. */
+  public Claim claim() {
+    return file.claim().orElseThrow();
+  }
 
   /**
-   * What is decided of one cause.
+   * A cause with its balance.
+   *
+   * @param confirmed weight of what the one who closed the case confirmed; 0 where nothing was
+   */
+  public record Balanced(String cause, Optional<CauseBelief> balance, double confirmed) {}
+
+  /**
+   * What is decided of a claim.
+   *
+   * @param matters the outcomes that are sure enough, and those that are open; surest first
+   * @param decisions what each cause in question comes to, most probable first
+   * @param none chance that none of the causes claimed for is there
+   * @param confirmedBy who confirmed something, in words; empty where nobody did
+   */
+  public record Judged(
+      List<Matter> matters, List<Decision> decisions, double none, String confirmedBy) {
+
+    /** What it comes to, each result once, in a fixed order. */
+    public List<Result> results() {
+      return matters.stream().map(Matter::result).distinct().sorted().toList();
+    }
+
+    /** All that is missing, in a fixed order. */
+    public List<Missing> missing() {
+      return matters.stream().flatMap(m -> m.missing().stream()).distinct().sorted().toList();
+    }
+  }
+
+  /**
+   * One outcome of a claim. The chances of all causes that come to it add.
+   *
+   * @param decisions what was decided of its causes, most probable first; none where nothing wrong
+   *     was found
+   * @param clause the clause that decides, or that asks
+   * @param chance that one of the causes is present
+   * @param firmness share of redrawn models in which that stays likelier than not
+   * @param missing what to send
+   * @param why why it is open; empty where it is decided
+   */
+  public record Matter(
+      Result result,
+      List<Decision> decisions,
+      Clause clause,
+      double chance,
+      double firmness,
+      List<Missing> missing,
+      String why) {}
+
+  /**
+   * What one cause comes to.
    *
    * @param clause the clause that decides, or the first one that cannot be told yet
+   * @param follows what is decided of the fault that brought this one, where that decides
    * @param facts the facts it rests on, in words
    * @param missing what to send
-   * @param firmness share of redrawn models in which the cause stays likelier than not
-   * @param confirmed whether the mended work confirmed the cause
    * @param considered the clauses looked at, in the order of their priority, up to the one that
    *     settles it
    */
@@ -55,12 +108,11 @@ public record Dossier(
       String cause,
       Result result,
       Clause clause,
+      Optional<Decision> follows,
       List<String> why,
       List<String> facts,
       List<Missing> missing,
       double probability,
-      double firmness,
-      boolean confirmed,
       List<Considered> considered) {}
 
   /** A clause that was looked at, and whether it holds. */
@@ -69,26 +121,29 @@ public record Dossier(
   /**
    * A smallest set of further findings that changes the decision.
    *
-   * @param becomes the outcome then; empty where the cause is no longer in question
+   * @param becomes what the claim would come to
    */
-  public record Turn(List<Further> findings, Optional<Result> becomes) {}
+  public record Turn(List<Further> findings, List<Result> becomes) {}
 
-  /** The outcome of the whole claim, if all causes share one; a split claim has none. */
-  public Optional<Result> together() {
-    Set<Result> results = new LinkedHashSet<>();
-    decided.forEach(each -> results.add(each.decision().result()));
-    return results.size() == 1 ? Optional.of(results.iterator().next()) : Optional.empty();
-  }
-
-  /** In one word for tables: an outcome, or {@code split}. */
+  /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {
-    return together().map(result -> result.outcome().id()).orElse("split");
+    return word(judged.results());
   }
 
-  /** All that is missing, over all causes, in a fixed order. */
+  /** The same of any results. */
+  public static String word(List<Result> results) {
+    return results.size() == 1
+        ? results.get(0).outcome().id()
+        : results.contains(Result.ASKED) ? "part-open" : "split";
+  }
+
+  /** All that is missing, over all matters and lines, in a fixed order. */
   public List<Missing> missing() {
-    return List.of(Missing.values()).stream()
-        .filter(each -> decided.stream().anyMatch(d -> d.decision().missing().contains(each)))
+    return Stream.concat(
+            judged.missing().stream(),
+            costs.lines().stream().flatMap(line -> line.missing().stream()))
+        .distinct()
+        .sorted()
         .toList();
   }
 }

@@ -5,12 +5,12 @@ import firmlever.casefile.CaseFile.Brake;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -98,22 +98,31 @@ public record Further(
         });
   }
 
-  static Further purchased(LocalDate day) {
+  private static Further purchased(LocalDate day) {
     return sent(
         Missing.PURCHASE_DATE,
         day.toString(),
         false,
         file ->
+            withClaim(file, c -> c.with(Optional.of(day), c.arose(), c.earlier(), c.statements())));
+  }
+
+  /** The day of purchase, and the proof of it. */
+  static Further boughtWithProof(LocalDate day) {
+    Further bought = purchased(day);
+    Further proof = evidence(Missing.PURCHASE_DATE);
+    return sent(
+        Missing.PURCHASE_DATE, day.toString(), false, file -> proof.addedTo(bought.addedTo(file)));
+  }
+
+  static Further arose(LocalDate day) {
+    return sent(
+        Missing.AROSE,
+        day.toString(),
+        false,
+        file ->
             withClaim(
-                file,
-                c ->
-                    new Claim(
-                        c.made(),
-                        c.part(),
-                        c.cause(),
-                        Optional.of(day),
-                        c.earlier(),
-                        c.evidence())));
+                file, c -> c.with(c.purchased(), Optional.of(day), c.earlier(), c.statements())));
   }
 
   static Further earlierClaims(int count) {
@@ -124,30 +133,27 @@ public record Further(
         file ->
             withClaim(
                 file,
-                c ->
-                    new Claim(
-                        c.made(),
-                        c.part(),
-                        c.cause(),
-                        c.purchased(),
-                        OptionalInt.of(count),
-                        c.evidence())));
+                c -> c.with(c.purchased(), c.arose(), OptionalInt.of(count), c.statements())));
   }
 
-  /** A piece of evidence handed in by reference. */
+  /** A piece of evidence handed in, signed. */
   static Further evidence(Missing evidence) {
-    return sent(
-        evidence,
-        "handed in",
-        false,
-        file ->
-            withClaim(
-                file,
-                c -> {
-                  Map<String, List<String>> all = new LinkedHashMap<>(c.evidence());
-                  all.put(evidence.id(), List.of("handed in"));
-                  return new Claim(c.made(), c.part(), c.cause(), c.purchased(), c.earlier(), all);
-                }));
+    return sent(evidence, "handed in", false, file -> signed(file, evidence.id(), "", "handed-in"));
+  }
+
+  /** A statement of one of this shop, of what the fault comes of. */
+  static Further origin(String of, String spoken, String by) {
+    return sent(Missing.ORIGIN, spoken, false, file -> signed(file, Statement.ORIGIN, of, by));
+  }
+
+  private static CaseFile signed(CaseFile file, String kind, String of, String by) {
+    return withClaim(
+        file,
+        c -> {
+          List<Statement> all = new ArrayList<>(c.statements());
+          all.add(new Statement(kind, of, by, file.opened(), ""));
+          return c.with(c.purchased(), c.arose(), c.earlier(), List.copyOf(all));
+        });
   }
 
   /** Whose work it was, for every work on record that nobody signed. */
@@ -160,6 +166,30 @@ public record Further(
             withHistory(
                 file,
                 e -> e.by().isEmpty() && e.event().isEmpty() ? edited(e, e.daysAgo(), code) : e));
+  }
+
+  /** Which fluid was put in, for every work on record that nobody told it of. */
+  static Further fluid(Fluid fluid) {
+    return sent(
+        Missing.WHICH_FLUID,
+        fluid.id(),
+        true,
+        file -> withHistory(file, e -> Traces.fillsUntold(e) ? filled(e, fluid) : e));
+  }
+
+  private static Entry filled(Entry e, Fluid fluid) {
+    return new Entry(
+        e.daysAgo(),
+        e.work(),
+        e.event(),
+        fluid,
+        e.by(),
+        e.torqueNm(),
+        e.parts(),
+        e.lot(),
+        e.outcome(),
+        e.circumstances(),
+        e.note());
   }
 
   /** The day, for every entry of the record that has none. */
@@ -255,18 +285,8 @@ public record Further(
   }
 
   private static CaseFile withClaim(CaseFile file, UnaryOperator<Claim> edit) {
-    Claim claim =
-        file.claim()
-            .orElse(
-                new Claim(
-                    Optional.empty(), "", "", Optional.empty(), OptionalInt.empty(), Map.of()));
     return copy(
-        file,
-        file.brake(),
-        file.use(),
-        file.symptoms(),
-        file.history(),
-        Optional.of(edit.apply(claim)));
+        file, file.brake(), file.use(), file.symptoms(), file.history(), file.claim().map(edit));
   }
 
   private static CaseFile copy(

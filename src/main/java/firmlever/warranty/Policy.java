@@ -9,7 +9,12 @@ import java.util.Set;
  * What a maker and a shop have promised.
  *
  * @param technicians codes of the shop's own people: their work is the shop's, no matter whose
- * @param consider causes at least this probable are decided on
+ * @param validFrom the first day of purchase that falls under it
+ * @param validUntil the last such day
+ * @param consider outcomes at least this probable are in question
+ * @param caused a clause may rest on a work or event that brought the fault with at least this
+ *     chance; at one minus this or less it did not; between, it is asked
+ * @param signers who may decide
  * @param clauses from the highest priority down, then by number
  * @param digest SHA-256 of the file
  */
@@ -20,8 +25,18 @@ public record Policy(
     Optional<LocalDate> validUntil,
     Set<String> technicians,
     double consider,
+    double caused,
+    Optional<Deadlines> deadlines,
+    List<Signer> signers,
     List<Clause> clauses,
     String digest) {
+
+  /**
+   * Who may sign a decision.
+   *
+   * @param overrides whether they may decide otherwise than is recommended
+   */
+  public record Signer(String code, String role, boolean overrides) {}
 
   /** Printed in every output, whatever a policy says. */
   public static final String LAW =
@@ -30,13 +45,26 @@ public record Policy(
 
   /** The clauses that speak of the cause, from the highest priority down. */
   public List<Clause> about(String cause) {
-    return clauses.stream().filter(clause -> clause.causes().contains(cause)).toList();
+    return clauses.stream()
+        .filter(clause -> !clause.kind().ofClaim() && clause.causes().contains(cause))
+        .toList();
   }
 
-  /** Whether a clause can hang on the firmness of the cause at this probability. */
-  boolean asksFirmness(String cause, double probability) {
-    return about(cause).stream()
+  /** How sure an outcome must be that rests on the cause; empty where nothing is said of it. */
+  public Optional<Clause> certainty(String cause) {
+    return clauses.stream()
         .filter(clause -> clause.kind() == Clause.Kind.CERTAINTY)
-        .anyMatch(clause -> probability >= clause.terms().probability());
+        .filter(clause -> clause.causes().contains(cause))
+        .findFirst();
+  }
+
+  /** The chance an outcome must have that rests on the cause. */
+  double limit(String cause) {
+    return certainty(cause).map(clause -> clause.terms().probability()).orElse(consider);
+  }
+
+  /** What holds where nothing wrong is found. */
+  public Optional<Clause> nothingFound() {
+    return clauses.stream().filter(c -> c.kind() == Clause.Kind.NOTHING_FOUND).findFirst();
   }
 }

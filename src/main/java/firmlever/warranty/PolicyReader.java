@@ -14,16 +14,22 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Clause.Terms;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.Policy.Signer;
+import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Reads policy files. Tells everything that is wrong with a file at once. */
 public final class PolicyReader {
@@ -68,8 +74,23 @@ public final class PolicyReader {
         f.date("valid-until"),
         Collections.unmodifiableSet(new LinkedHashSet<>(f.texts("technicians"))),
         f.number("consider"),
+        f.number("caused"),
+        f.object().get("deadlines").map(node -> deadlines(Fields.of(node))),
+        f.objects("signers").stream()
+            .map(s -> new Signer(s.text("code"), s.text("role"), s.flag("overrides").orElse(false)))
+            .toList(),
         List.copyOf(ordered),
         Digest.sha256(bytes));
+  }
+
+  private static Deadlines deadlines(Fields f) {
+    return new Deadlines(
+        f.whole("answer", 0),
+        f.whole("papers", 0),
+        f.whole("objection", 0),
+        Set.copyOf(f.texts("free-days").stream().map(LocalDate::parse).toList()),
+        Set.copyOf(f.texts("rest").stream().map(d -> DayOfWeek.valueOf(constant(d))).toList()),
+        f.date("until").orElseThrow());
   }
 
   private static void checkDays(Fields f, Problems problems) {
@@ -103,6 +124,8 @@ public final class PolicyReader {
                 + " must begin before it, not in month "
                 + terms.fromMonth());
       }
+      checkPayer(clause, at, problems);
+      checkText(clause, at, problems);
       for (int j = 0; j < i; j++) {
         checkTogether(clauses.get(j), clause, at, problems);
       }
@@ -115,6 +138,69 @@ public final class PolicyReader {
               + " clauses of the kind \"otherwise\" stand here; exactly one must say what holds"
               + " where no other clause does");
     }
+  }
+
+  /** Who is refused pays; nobody is covered at their own cost. */
+  private static void checkPayer(Clause clause, Node.Object at, Problems problems) {
+    if (clause.result().isEmpty() || clause.kind() == Clause.Kind.NOTHING_FOUND) {
+      return;
+    }
+    Result result = clause.result().orElseThrow();
+    boolean claimant = result.pays() == Payer.CLAIMANT;
+    if (!clause.kind().asks() && claimant != (result.outcome() == Outcome.REFUSE)) {
+      problems.add(
+          at.get("pays").or(() -> at.get("outcome")).orElseThrow().place(),
+          "clause \""
+              + clause.id()
+              + "\" says "
+              + result.outcome().id()
+              + ", paid by the "
+              + result.pays().id()
+              + "; what is refused the claimant pays, and nothing else");
+    }
+  }
+
+  private static final Pattern FIGURE =
+      Pattern.compile("(\\d+(?:\\.\\d+)?) (months?|days?|years?|kg|%|[A-Z]{3})(?![A-Za-z])");
+
+  /** The wording must not name other figures than the clause has. */
+  private static void checkText(Clause clause, Node.Object at, Problems problems) {
+    Terms t = clause.terms();
+    Map<String, Set<Double>> figures =
+        Map.of(
+            "month", numbers(t.months(), t.fromMonth(), t.untilMonth()),
+            "day", numbers(t.days()),
+            "year", numbers(t.years()),
+            "kg", numbers(t.mostKg()),
+            "%", numbers(clause.result().map(Result::sharePercent).orElse(0)));
+    Matcher named = FIGURE.matcher(clause.text());
+    while (named.find()) {
+      String unit = named.group(2).replaceFirst("s$", "");
+      Set<Double> known =
+          figures.getOrDefault(
+              unit, t.cap().map(cap -> Set.of(cap.amount().doubleValue())).orElse(Set.of()));
+      if (!known.isEmpty() && !known.contains(Double.valueOf(named.group(1)))) {
+        problems.add(
+            at.get("text").orElseThrow().place(),
+            "the wording of clause \""
+                + clause.id()
+                + "\" says "
+                + named.group(1)
+                + " "
+                + named.group(2)
+                + ", and its figures say otherwise");
+      }
+    }
+  }
+
+  private static Set<Double> numbers(double... given) {
+    Set<Double> numbers = new HashSet<>();
+    for (double each : given) {
+      if (each > 0) {
+        numbers.add(each);
+      }
+    }
+    return numbers;
   }
 
   /** Two clauses of one priority must not say different things of one cause. */
@@ -134,15 +220,11 @@ public final class PolicyReader {
         "clause \""
             + clause.id()
             + "\" ("
-            + clause.result().outcome().id()
-            + ", "
-            + clause.result().pays().id()
+            + spoken(clause)
             + ") contradicts clause \""
             + before.id()
             + "\" ("
-            + before.result().outcome().id()
-            + ", "
-            + before.result().pays().id()
+            + spoken(before)
             + "): both have priority "
             + clause.priority()
             + " and speak of "
@@ -151,24 +233,42 @@ public final class PolicyReader {
         "Maybe give the one that goes first a higher priority.");
   }
 
+  private static String spoken(Clause clause) {
+    return clause
+        .result()
+        .map(result -> result.outcome().id() + ", " + result.pays().id())
+        .orElse("as what brought it");
+  }
+
   private Clause clause(Fields f) {
     Clause.Kind kind = Clause.Kind.valueOf(constant(f.text("kind")));
     return new Clause(
         f.text("id"),
         kind,
-        kind == Clause.Kind.OTHERWISE ? LAST : f.whole("priority", 0),
+        f.whole("priority", LAST),
         f.text("text"),
-        kind.asks() ? Result.ASKED : result(f),
+        result(f, kind),
         causes(f),
         terms(f));
   }
 
-  private static Result result(Fields f) {
-    Outcome outcome = Outcome.valueOf(constant(f.text("outcome")));
-    Payer usual = outcome == Outcome.REFUSE ? Payer.CLAIMANT : Payer.MAKER;
+  private static Optional<Result> result(Fields f, Clause.Kind kind) {
+    if (kind.asks()) {
+      return Optional.of(Result.ASKED);
+    }
+    if (kind == Clause.Kind.CONSEQUENCE) {
+      return Optional.empty();
+    }
+    Outcome outcome =
+        kind == Clause.Kind.NOTHING_FOUND
+            ? Outcome.NOTHING_FOUND
+            : Outcome.valueOf(constant(f.text("outcome")));
+    boolean claimant = outcome == Outcome.REFUSE || outcome == Outcome.NOTHING_FOUND;
+    Payer usual = claimant ? Payer.CLAIMANT : Payer.MAKER;
     Payer pays = f.has("pays") ? Payer.valueOf(constant(f.text("pays"))) : usual;
     double share = f.measure("share", Measures.Kind.SHARE);
-    return new Result(outcome, pays, Double.isNaN(share) ? 100 : (int) Math.round(share));
+    return Optional.of(
+        new Result(outcome, pays, Double.isNaN(share) ? 100 : (int) Math.round(share)));
   }
 
   private Set<String> causes(Fields f) {
@@ -202,6 +302,8 @@ public final class PolicyReader {
         f.number("probability"),
         f.number("firmness"),
         f.whole("most-claims", 0),
+        f.text("put-in-by").equals("shop"),
+        f.money("cap"),
         Set.copyOf(f.texts("works")),
         f.texts("demands").stream().map(demand -> Missing.valueOf(constant(demand))).toList());
   }

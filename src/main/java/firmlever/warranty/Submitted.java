@@ -1,6 +1,7 @@
 package firmlever.warranty;
 
 import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Attachment;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
@@ -21,36 +22,110 @@ import java.util.List;
  */
 public record Submitted(String name, Node document, CaseFile file, String digest) {
 
-  /** Reads a case out of the bytes of its file. */
-  public static Submitted read(CaseReader reader, byte[] bytes, String name) throws BadInput {
+  /** Where the papers of a claim lie. */
+  public interface Papers {
+    /**
+     * The content of a paper.
+     *
+     * @param file its name, from the folder of the case file
+     * @throws Unreadable saying why it cannot be read
+     */
+    byte[] content(String file) throws Unreadable;
+  }
+
+  /** A paper that is not there, or cannot be read. */
+  public static final class Unreadable extends Exception {
+    private static final long serialVersionUID = 1;
+
+    /** The reason, as the end of a sentence that begins with the name of the paper. */
+    public Unreadable(String why) {
+      super(why);
+    }
+  }
+
+  /**
+   * Reads a case out of the bytes of its file, and holds every paper against its digest.
+   *
+   * @throws BadInput with everything that is wrong with the file, or with its papers
+   */
+  public static Submitted read(CaseReader reader, byte[] bytes, String name, Papers papers)
+      throws BadInput {
     Node document = DocumentReader.read(bytes, name);
-    return new Submitted(name, document, reader.read(document, name), Digest.sha256(bytes));
+    Submitted submitted =
+        new Submitted(name, document, reader.read(document, name), Digest.sha256(bytes));
+    Problems problems = new Problems(name);
+    submitted.checkPapers(papers, problems);
+    problems.throwIfAny();
+    return submitted;
+  }
+
+  private void checkPapers(Papers papers, Problems problems) {
+    if (!(at("claim", "attachments") instanceof Node.Array listed)) {
+      return;
+    }
+    List<Attachment> attachments = file.claim().map(Claim::attachments).orElse(List.of());
+    for (int i = 0; i < attachments.size(); i++) {
+      Attachment paper = attachments.get(i);
+      Node.Object at = (Node.Object) listed.items().get(i);
+      Node.Place place = at.get("file").orElseThrow().place();
+      // A case file is read anywhere; it must not make its reader open files elsewhere.
+      if (paper.file().startsWith("/")
+          || paper.file().contains("\\")
+          || paper.file().contains(":")
+          || List.of(paper.file().split("/")).contains("..")) {
+        problems.add(
+            place, "\"" + paper.file() + "\" must lie in the folder of the case file or below it");
+        continue;
+      }
+      try {
+        String digest = Digest.sha256(papers.content(paper.file()));
+        if (!digest.equals(paper.sha256())) {
+          problems.add(
+              at.get("sha256").orElseThrow().place(),
+              "\"" + paper.file() + "\" has another SHA-256 now (" + digest + ")",
+              "Maybe it was changed after it was handed in.");
+        }
+      } catch (Unreadable e) {
+        problems.add(place, "\"" + paper.file() + "\" " + e.getMessage());
+      }
+    }
+  }
+
+  /** The last day on which the fault can first have shown. */
+  static LocalDate lastDay(CaseFile file) {
+    return file.claim().flatMap(Claim::made).filter(file.opened()::isAfter).orElse(file.opened());
   }
 
   /** The day of the claim. */
-  static LocalDate claimDay(CaseFile file) {
+  public static LocalDate claimDay(CaseFile file) {
     return file.claim().flatMap(Claim::made).orElse(file.opened());
   }
 
   /**
-   * What only policy and rule base show to be wrong with the claim.
+   * What only policy, rule base and papers show to be wrong with the claim.
    *
    * @throws BadInput with every such problem, and its place in the case file
    */
   void check(Policy policy, BrakeModel model) throws BadInput {
     Problems problems = new Problems(name);
-    LocalDate day = claimDay(file);
-    if (day.isBefore(policy.validFrom())) {
+    if (file.claim().isEmpty()) {
       problems.add(
-          claimDayNode().place(), outside(day, policy, "before the first day", policy.validFrom()));
+          document.place(),
+          "no claim stands in this case, so there is nothing to decide",
+          "Maybe add \"claim\", or use triage for a brake without one.");
     }
-    policy
-        .validUntil()
-        .filter(day::isAfter)
+    file.claim()
+        .flatMap(Claim::purchased)
         .ifPresent(
-            last ->
-                problems.add(
-                    claimDayNode().place(), outside(day, policy, "after the last day", last)));
+            day -> {
+              if (day.isBefore(policy.validFrom())) {
+                outside(day, policy, "before the first day", policy.validFrom(), problems);
+              }
+              policy
+                  .validUntil()
+                  .filter(day::isAfter)
+                  .ifPresent(last -> outside(day, policy, "after the last day", last, problems));
+            });
     file.claim()
         .map(Claim::cause)
         .filter(cause -> model.impossible().containsKey(cause))
@@ -75,24 +150,24 @@ public record Submitted(String name, Node document, CaseFile file, String digest
     problems.throwIfAny();
   }
 
-  private static String outside(LocalDate day, Policy policy, String where, LocalDate bound) {
-    return "the claim of "
-        + day
-        + " lies "
-        + where
-        + " of policy \""
-        + policy.id()
-        + "\" ("
-        + bound
-        + ")";
+  private void outside(
+      LocalDate day, Policy policy, String where, LocalDate bound, Problems problems) {
+    problems.add(
+        at("claim", "purchased").place(),
+        "bought on "
+            + day
+            + ": that lies "
+            + where
+            + " of policy \""
+            + policy.id()
+            + "\" ("
+            + bound
+            + ")",
+        "Maybe name the policy that was in force on that day.");
   }
 
   private static String cannotBe(BrakeModel model, String cause) {
     return model.impossible().get(cause).why();
-  }
-
-  private Node claimDayNode() {
-    return file.claim().flatMap(Claim::made).isPresent() ? at("claim", "made") : at("opened");
   }
 
   /** The node along the names, as far down as it is there. */

@@ -5,6 +5,9 @@ import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Claim;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.WarrantyFacts.Basis;
 import firmlever.rulebase.WarrantyFacts.Missing;
@@ -13,9 +16,9 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import firmlever.warranty.Clause.Terms;
 import firmlever.warranty.Desk.Belief;
-import firmlever.warranty.Desk.Outlook;
 import firmlever.warranty.Dossier.Considered;
 import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Judged;
 import firmlever.warranty.Dossier.Turn;
 import firmlever.warranty.Outcome.Result;
 import java.time.LocalDate;
@@ -28,6 +31,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /**
  * Finds what would turn a decision: the smallest sets of further findings that change it.
@@ -69,45 +73,58 @@ final class TurnSearch {
    */
   record Found(List<Turn> turns, boolean allTried) {}
 
+  /** What is searched: a claim, and what is decided of it. */
+  private record Search(
+      CaseFile file, Policy policy, Belief belief, Traces traces, Judged judged, int cause) {}
+
   /**
    * Up to three of the smallest sets that turn the decision, each to another result. Where more is
    * asked for, also the smallest set that settles it, which may be larger.
    */
-  Found turns(CaseFile file, Policy policy, Belief belief, Decision decision, WorkBudget budget) {
-    boolean asked = decision.result().equals(Result.ASKED);
-    List<Further> facts = missingFacts(file, policy, decision);
+  Found turns(
+      CaseFile file,
+      Policy policy,
+      Belief belief,
+      Traces traces,
+      Judged judged,
+      WorkBudget budget) {
+    List<Result> now = judged.results();
+    boolean asked = now.contains(Result.ASKED);
+    int cause = belief.position(judged.decisions().get(0).cause());
+    Search search = new Search(file, policy, belief, traces, judged, cause);
+    List<Further> facts = missingFacts(search);
     // Half of it: what the answers promise is worth nothing without a decision in full.
     WorkBudget half = WorkBudget.of(budget.left() / 2);
-    List<Move> singles = decision.confirmed() ? List.of() : singles(belief, decision, half);
+    List<Move> singles = singles(search, half);
     budget.take(half.spent());
-    Map<Optional<Result>, Turn> found = new LinkedHashMap<>();
+    Map<List<Result>, Turn> found = new LinkedHashMap<>();
     for (int size = 1; size <= MOST && !budget.usedUp(); size++) {
       boolean first = found.isEmpty();
       List<List<Further>> sets = new ArrayList<>();
       choose(facts, size, 0, new ArrayList<>(), sets);
-      if (decision.missing().contains(Missing.FINDINGS)) {
-        withAnswers(belief, decision, singles, facts, size, sets, budget);
+      if (judged.missing().contains(Missing.FINDINGS)) {
+        withAnswers(search, singles, facts, size, sets, budget);
       }
       if (first) {
-        sets.addAll(answers(belief, decision, singles, size, false, budget));
+        sets.addAll(answers(search, singles, size, false, budget));
       }
       if (size == 1) {
-        comingToLight(file, policy, belief, decision).forEach(one -> sets.add(List.of(one)));
+        comingToLight(search).forEach(one -> sets.add(List.of(one)));
       }
       for (List<Further> set : sets) {
-        Optional<Outlook> outlook = outlook(file, policy, belief, decision, set, budget);
-        if (outlook.isEmpty()) {
+        Optional<List<Result>> after = outlook(search, set, budget);
+        if (after.isEmpty()) {
           break;
         }
-        Optional<Result> after = outlook.get().result();
-        if (!after.equals(Optional.of(decision.result())) && (first || after.isPresent())) {
-          found.putIfAbsent(after, new Turn(set, after));
+        if (!after.get().equals(now) && (first || settled(after.get()))) {
+          found.putIfAbsent(
+              after.get(), new Turn(smallest(search, set, after.get(), budget), after.get()));
         }
         if (found.size() == TOLD) {
           break;
         }
       }
-      boolean settled = found.keySet().stream().anyMatch(Optional::isPresent);
+      boolean settled = found.keySet().stream().anyMatch(TurnSearch::settled);
       if (asked ? settled : !found.isEmpty()) {
         break;
       }
@@ -115,10 +132,26 @@ final class TurnSearch {
     return new Found(List.copyOf(found.values()), !half.usedUp() && !budget.usedUp());
   }
 
+  /** The set without whatever is not needed for the same end. */
+  private List<Further> smallest(
+      Search search, List<Further> set, List<Result> end, WorkBudget budget) {
+    for (Further each : set) {
+      List<Further> fewer = new ArrayList<>(set);
+      fewer.remove(each);
+      if (!fewer.isEmpty() && outlook(search, fewer, budget).equals(Optional.of(end))) {
+        return smallest(search, fewer, end, budget);
+      }
+    }
+    return set;
+  }
+
+  private static boolean settled(List<Result> results) {
+    return !results.contains(Result.ASKED);
+  }
+
   /** Answers that make the cause surer, alone and beside missing facts. */
   private void withAnswers(
-      Belief belief,
-      Decision decision,
+      Search search,
       List<Move> singles,
       List<Further> facts,
       int size,
@@ -127,7 +160,7 @@ final class TurnSearch {
     for (int told = 0; told < size; told++) {
       List<List<Further>> some = new ArrayList<>();
       choose(facts, told, 0, new ArrayList<>(), some);
-      for (List<Further> answers : answers(belief, decision, singles, size - told, true, budget)) {
+      for (List<Further> answers : answers(search, singles, size - told, true, budget)) {
         some.forEach(each -> sets.add(joined(each, answers)));
       }
     }
@@ -139,21 +172,15 @@ final class TurnSearch {
     return all;
   }
 
-  /** What the same cause comes to with the findings added; empty where the budget is used up. */
-  private Optional<Outlook> outlook(
-      CaseFile file,
-      Policy policy,
-      Belief belief,
-      Decision before,
-      List<Further> set,
-      WorkBudget budget) {
-    CaseFile more = file;
+  /** What the claim comes to with the findings added; empty where the budget is used up. */
+  private Optional<List<Result>> outlook(Search search, List<Further> set, WorkBudget budget) {
+    CaseFile more = search.file();
     for (Further each : set) {
       more = each.addedTo(more);
     }
     return set.stream().noneMatch(Further::touchesBelief)
-        ? desk.outlook(more, policy, before, belief, budget)
-        : desk.outlook(more, policy, before, belief.draws(), budget);
+        ? desk.outlook(more, search.policy(), search.belief(), search.traces(), budget)
+        : desk.outlook(more, search.policy(), search.judged(), search.belief().draws(), budget);
   }
 
   /** All sets of that size that say no symptom or fact twice. */
@@ -178,14 +205,9 @@ final class TurnSearch {
 
   /** The sets of answers of that size that move the belief in the cause the furthest. */
   private static List<List<Further>> answers(
-      Belief belief,
-      Decision decision,
-      List<Move> singles,
-      int size,
-      boolean up,
-      WorkBudget budget) {
-    Network network = belief.model().network();
-    int cause = network.causes().indexOf(decision.cause());
+      Search search, List<Move> singles, int size, boolean up, WorkBudget budget) {
+    Belief belief = search.belief();
+    int cause = search.cause();
     double now = belief.posterior().logOdds(cause);
     List<Move> single =
         furthest(singles, up, ANSWERS).stream()
@@ -220,9 +242,10 @@ final class TurnSearch {
    * of the symptoms. Those the cause shows most often are solved first, for the budget may not last
    * for all.
    */
-  private List<Move> singles(Belief belief, Decision decision, WorkBudget budget) {
-    Network network = belief.model().network();
-    int cause = network.causes().indexOf(decision.cause());
+  private List<Move> singles(Search search, WorkBudget budget) {
+    Belief belief = search.belief();
+    Network network = belief.network();
+    int cause = search.cause();
     List<Integer> possible = new ArrayList<>();
     for (int i = 0; i < network.causes().size(); i++) {
       if (i == cause || belief.posterior().posterior()[i] >= STILL_POSSIBLE) {
@@ -233,14 +256,16 @@ final class TurnSearch {
     for (int j = 0; j < network.symptoms().size(); j++) {
       Symptom symptom = vocabulary.symptoms().get(network.symptoms().get(j));
       int at = j;
-      if (symptom.canBeChecked()
+      // What somebody confirmed is no symptom that can be looked for.
+      if (symptom != null
+          && symptom.canBeChecked()
           && !belief.model().findings().containsKey(symptom.id())
           && possible.stream().anyMatch(i -> network.strength()[i][at] > 0)) {
         open.add(j);
       }
     }
     open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
-    Move none = new Move(List.of(), belief.model().observations(), Double.NaN);
+    Move none = new Move(List.of(), belief.seen(), Double.NaN);
     Map<Integer, List<Move>> moves = new TreeMap<>();
     for (int j : open) {
       for (boolean present : new boolean[] {true, false}) {
@@ -262,51 +287,70 @@ final class TurnSearch {
       Belief belief, int cause, Move move, Move next, WorkBudget budget) {
     List<Observation> seen = new ArrayList<>(move.seen());
     seen.add(next.seen().get(next.seen().size() - 1));
-    return Inference.solve(belief.model().network(), seen, budget)
+    return Inference.solve(belief.network(), seen, budget)
         .map(
             solved ->
                 new Move(joined(move.answers(), next.answers()), seen, solved.logOdds(cause)));
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */
-  private static List<Further> missingFacts(CaseFile file, Policy policy, Decision decision) {
+  private static List<Further> missingFacts(Search search) {
+    CaseFile file = search.file();
+    Policy policy = search.policy();
+    Optional<String> own = policy.technicians().stream().sorted().findFirst();
     List<Further> facts = new ArrayList<>();
-    for (Missing missing : decision.missing()) {
+    for (Missing missing : search.judged().missing()) {
       switch (missing) {
-        case FINDINGS -> {}
+        case FINDINGS, WHAT_FOR -> {}
         case FITTED_DATE ->
-            days(file, policy, decision, Basis.FITTED)
-                .forEach(day -> facts.add(Further.fitted(day)));
-        case PURCHASE_DATE ->
-            days(file, policy, decision, Basis.PURCHASED)
-                .forEach(day -> facts.add(Further.purchased(day)));
+            days(search, Basis.FITTED).forEach(day -> facts.add(Further.fitted(day)));
+        case PURCHASE_DATE -> {
+          if (file.claim().flatMap(Claim::purchased).isPresent()) {
+            facts.add(Further.evidence(missing));
+          } else {
+            days(search, Basis.PURCHASED).forEach(day -> facts.add(Further.boughtWithProof(day)));
+          }
+        }
+        case AROSE -> showed(search).forEach(day -> facts.add(Further.arose(day)));
+        case ORIGIN ->
+            own.ifPresent(
+                code -> {
+                  facts.add(Further.origin(Statement.MADE_SO, "in the part as made", code));
+                  file.history().stream()
+                      .map(entry -> entry.work() + entry.event())
+                      .distinct()
+                      .forEach(what -> facts.add(Further.origin(what, what, code)));
+                });
         case LOAD ->
-            terms(policy, decision, Clause.Kind.BEYOND_DUTY)
+            terms(search, Clause.Kind.BEYOND_DUTY)
                 .forEach(
                     t -> {
                       facts.add(Further.load(Math.floor(t.mostKg())));
                       facts.add(Further.load(Math.floor(t.mostKg()) + 1));
                     });
         case EARLIER_CLAIMS ->
-            terms(policy, decision, Clause.Kind.GOODWILL)
+            terms(search, Clause.Kind.GOODWILL)
                 .forEach(
                     t -> {
                       facts.add(Further.earlierClaims(t.mostClaims()));
                       facts.add(Further.earlierClaims(t.mostClaims() + 1));
                     });
         case WHO_DID_IT -> {
-          policy.technicians().stream()
-              .sorted()
-              .findFirst()
-              .ifPresent(own -> facts.add(Further.doneBy(own, "this shop")));
+          own.ifPresent(code -> facts.add(Further.doneBy(code, "this shop")));
           facts.add(Further.doneBy(stranger(policy), "others"));
           if (Fluid.UNKNOWN != other(file)) {
             facts.add(Further.event("home-serviced", A_WEEK, other(file)));
           }
         }
+        case WHICH_FLUID -> {
+          facts.add(Further.fluid(file.brake().fluid()));
+          if (Fluid.UNKNOWN != other(file)) {
+            facts.add(Further.fluid(other(file)));
+          }
+        }
         case WHEN_IT_WAS -> {
           Set<Integer> reaches = new TreeSet<>();
-          policy.about(decision.cause()).stream()
+          clauses(search)
               .filter(clause -> clause.terms().days() > 0)
               .forEach(clause -> reaches.add(clause.terms().days()));
           for (int days : reaches) {
@@ -314,38 +358,78 @@ final class TurnSearch {
             facts.add(Further.daysAgo(days + 1));
           }
         }
-        case WIPE_PUMP_HOLD, READINGS, PHOTOS, FLUID_TEST, SERVICE_RECORD ->
+        case WIPE_PUMP_HOLD, READINGS, PHOTOS, FLUID_TEST, SERVICE_RECORD, PRIOR_APPROVAL ->
             facts.add(Further.evidence(missing));
       }
     }
     return facts;
   }
 
+  /** The clauses about any cause that is decided on. */
+  private static Stream<Clause> clauses(Search search) {
+    return search.judged().decisions().stream()
+        .flatMap(decision -> search.policy().about(decision.cause()).stream())
+        .distinct();
+  }
+
   /** For each month a clause counts to, the last first day within it and the first one beyond. */
-  private static List<LocalDate> days(
-      CaseFile file, Policy policy, Decision decision, Basis basis) {
-    LocalDate day = Submitted.claimDay(file);
-    Set<Integer> months = new TreeSet<>();
-    for (Clause clause : policy.about(decision.cause())) {
-      Terms t = clause.terms();
-      if (t.basis() == basis) {
-        months.addAll(List.of(t.months(), t.fromMonth(), t.untilMonth()));
-      }
-    }
-    months.remove(0);
+  private static List<LocalDate> days(Search search, Basis basis) {
+    LocalDate day =
+        search.file().claim().flatMap(Claim::arose).orElse(Submitted.lastDay(search.file()));
     List<LocalDate> days = new ArrayList<>();
-    for (int each : months) {
+    for (int each : months(search, basis)) {
       days.add(day.minusMonths(each).plusDays(1));
       days.add(day.minusMonths(each));
     }
     return days;
   }
 
-  private static List<Terms> terms(Policy policy, Decision decision, Clause.Kind kind) {
-    return policy.about(decision.cause()).stream()
-        .filter(clause -> clause.kind() == kind)
+  private static Set<Integer> months(Search search, Basis basis) {
+    Set<Integer> months = new TreeSet<>();
+    clauses(search)
         .map(Clause::terms)
-        .toList();
+        .filter(t -> t.basis() == basis)
+        .forEach(t -> months.addAll(List.of(t.months(), t.fromMonth(), t.untilMonth())));
+    months.remove(0);
+    return months;
+  }
+
+  /** Days on which the fault may have shown: around each entry of the record and each period. */
+  private static Set<LocalDate> showed(Search search) {
+    CaseFile file = search.file();
+    Set<LocalDate> days = new TreeSet<>();
+    for (Entry entry : file.history()) {
+      entry
+          .daysAgo()
+          .ifPresent(
+              ago -> {
+                days.add(file.opened().minusDays(ago));
+                days.add(file.opened().minusDays(ago + 1L));
+              });
+    }
+    file.brake().fitted().ifPresent(from -> around(search, Basis.FITTED, from, days));
+    file.claim()
+        .flatMap(Claim::purchased)
+        .ifPresent(from -> around(search, Basis.PURCHASED, from, days));
+    LocalDate last = Submitted.lastDay(file);
+    days.add(last);
+    days.removeIf(
+        day ->
+            day.isAfter(last)
+                || file.brake().fitted().filter(day::isBefore).isPresent()
+                || file.claim().flatMap(Claim::purchased).filter(day::isBefore).isPresent());
+    return days;
+  }
+
+  private static void around(Search search, Basis basis, LocalDate from, Set<LocalDate> days) {
+    for (int each : months(search, basis)) {
+      days.add(from.plusMonths(each));
+      days.add(from.plusMonths(each).minusDays(1));
+    }
+  }
+
+  private static List<Terms> terms(Search search, Clause.Kind kind) {
+    return clauses(search).filter(clause -> clause.kind() == kind).map(Clause::terms).toList();
   }
 
   /** A code that is none of the shop's own. */
@@ -367,12 +451,14 @@ final class TurnSearch {
   }
 
   /** For each clause that was passed over, what would have made it hold. */
-  private List<Further> comingToLight(
-      CaseFile file, Policy policy, Belief belief, Decision decision) {
+  private static List<Further> comingToLight(Search search) {
+    CaseFile file = search.file();
+    Policy policy = search.policy();
+    Decision decision = search.judged().decisions().get(0);
     List<Further> found = new ArrayList<>();
     for (Considered each : decision.considered()) {
       Clause clause = each.clause();
-      if (each.state() != State.FAILS || clause.result().equals(decision.result())) {
+      if (each.state() != State.FAILS || clause.result().equals(Optional.of(decision.result()))) {
         continue;
       }
       int days = clause.terms().days() == 0 ? A_WEEK : Math.min(A_WEEK, clause.terms().days());
@@ -396,11 +482,16 @@ final class TurnSearch {
         case REPEAT_REPAIR ->
             own.ifPresent(
                 code ->
-                    new TreeSet<>(belief.model().mends().keySet())
+                    new TreeSet<>(search.belief().model().mends().keySet())
                         .stream()
                             .filter(
                                 work ->
-                                    belief.model().mends().get(work).containsKey(decision.cause()))
+                                    search
+                                        .belief()
+                                        .model()
+                                        .mends()
+                                        .get(work)
+                                        .containsKey(decision.cause()))
                             .findFirst()
                             .ifPresent(
                                 work ->

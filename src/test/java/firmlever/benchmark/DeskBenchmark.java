@@ -12,6 +12,9 @@ import firmlever.warranty.Dossier;
 import firmlever.warranty.Policy;
 import firmlever.warranty.PolicyReader;
 import firmlever.warranty.Submitted;
+import firmlever.warranty.Submitted.Papers;
+import firmlever.warranty.Submitted.Unreadable;
+import java.io.IOException;
 import java.io.PrintStream;
 import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
@@ -34,6 +37,14 @@ import java.util.stream.Stream;
 public final class DeskBenchmark {
   private DeskBenchmark() {}
 
+  private static final Papers PAPERS =
+      paper -> {
+        try {
+          return Files.readAllBytes(Path.of("cases/claims").resolve(paper));
+        } catch (IOException e) {
+          throw new Unreadable(e.toString());
+        }
+      };
   private static final int CASES = 2_000;
   private static final int PDFS = 40;
 
@@ -50,25 +61,26 @@ public final class DeskBenchmark {
             .read(Files.readAllBytes(Path.of("policies/lakeside-depot.json")), "policy");
     List<byte[]> texts = new ArrayList<>();
     try (Stream<Path> files = Files.list(Path.of("cases/claims"))) {
-      for (Path file : files.sorted().toList()) {
+      for (Path file : files.filter(f -> f.toString().endsWith(".json")).sorted().toList()) {
         texts.add(Files.readAllBytes(file));
       }
     }
     Work whole =
         i -> {
-          Submitted submitted = Submitted.read(reader, texts.get(i % texts.size()), "case");
+          Submitted submitted = Submitted.read(reader, texts.get(i % texts.size()), "case", PAPERS);
           Dossier dossier = desk.judge(submitted, policy);
           report.json(dossier);
           report.html(dossier);
         };
     Work decisionOnly =
         i ->
-            desk.decide(Submitted.read(reader, texts.get(i % texts.size()), "case").file(), policy);
+            desk.decide(
+                Submitted.read(reader, texts.get(i % texts.size()), "case", PAPERS).file(), policy);
     Diagnostician diagnostician = new Diagnostician(rules);
     Work diagnosisOnly =
         i ->
             diagnostician.diagnose(
-                Submitted.read(reader, texts.get(i % texts.size()), "case").file(),
+                Submitted.read(reader, texts.get(i % texts.size()), "case", PAPERS).file(),
                 Diagnostician.Options.WITHOUT_DRAWS);
     measure(out, "warming up", CASES / 4, whole);
     measure(out, "text to dossier (JSON and HTML)", CASES, whole);
@@ -79,7 +91,8 @@ public final class DeskBenchmark {
             Submitted.read(
                 reader,
                 Files.readAllBytes(Path.of("cases/claims/weep-and-worn-pads.json")),
-                "case"),
+                "case",
+                PAPERS),
             policy);
     double[] seconds = new double[PDFS];
     var threads = ManagementFactory.getThreadMXBean();

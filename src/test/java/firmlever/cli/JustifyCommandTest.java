@@ -43,7 +43,7 @@ class JustifyCommandTest {
     Run json = justify(SPLIT, "--policy", POLICY, "--json");
     assertThat(text.code()).isZero();
     JsonNode read = new JsonMapper().readTree(json.out());
-    assertThat(read.get("format").asString()).isEqualTo("firmlever-dossier/1");
+    assertThat(read.get("format").asString()).isEqualTo("firmlever-dossier/2");
     assertThat(read.get("outcome").asString()).isEqualTo("split");
     assertThat(read.get("law").asString()).startsWith(LAW);
     String printed;
@@ -117,6 +117,7 @@ class JustifyCommandTest {
     Path policy = folder.resolve("policy.json");
     Files.writeString(policy, Files.readString(Path.of(POLICY)).replace("0.75", "0.76"));
     Path changed = folder.resolve("case.json");
+    copyPapers(folder);
     Files.writeString(changed, Files.readString(Path.of(SPLIT)).replace("oil on the wheel", "wet"));
     JsonNode one = digests(justify(SPLIT, "--policy", POLICY, "--json"));
     JsonNode otherPolicy = digests(justify(SPLIT, "--policy", policy.toString(), "--json"));
@@ -163,8 +164,24 @@ class JustifyCommandTest {
             + " | /claim/purchased: \"2026-06-14\" lies after the claim was made (2026-05-13)",
         "\"reservoir\": \"diaphragm\" | \"reservoir\": \"sealed\""
             + " | /claim/part: \"diaphragm\" is claimed for, and this brake has none",
-        "\"made\": \"2026-05-13\" | \"made\": \"2028-01-13\""
-            + " | /claim/made: the claim of 2028-01-13 lies after the last day of policy",
+        "\"purchased\": \"2025-03-14\" | \"purchased\": \"2021-03-14\""
+            + " | /claim/purchased: bought on 2021-03-14: that lies before the first day of policy",
+        "\"arose\": \"2026-05-09\" | \"arose\": \"2026-05-19\""
+            + " | /claim/arose: \"2026-05-19\" lies after it was claimed or brought in (2026-05-12)",
+        "\"arose\": \"2026-05-09\" | \"arose\": \"2025-03-01\""
+            + " | /claim/purchased: \"2025-03-14\" lies after the fault showed (2025-03-01)",
+        "\"kind\": \"photos\" | \"kind\": \"photo\""
+            + " | /claim/attachments/0/kind: \"photo\" is not a kind of evidence known here",
+        "B-0417-front-5-photos.txt | B-0417-front-5-lost.txt"
+            + " | /claim/attachments/0/file: \"papers/B-0417-front-5-lost.txt\" is not there",
+        "papers/B-0417-front-5-photos.txt | ../papers/B-0417-front-5-photos.txt"
+            + " | /claim/attachments/0/file: \"../papers/B-0417-front-5-photos.txt\" must lie in",
+        "\"part\": \"diaphragm\" | \"part\": \"diaphragm\", \"costs\": [{\"work\": \"full-bleed\", \"price\": \"35.00\"}]"
+            + " | /claim/costs/0/price: \"35.00\" has no currency",
+        "\"part\": \"diaphragm\" | \"part\": \"diaphragm\", \"costs\": [{\"work\": \"full-bleed\", \"price\": \"-35.00 EUR\"}]"
+            + " | /claim/costs/0/price: \"-35.00 EUR\" is less than nothing",
+        "\"part\": \"diaphragm\" | \"part\": \"diaphragm\", \"costs\": [{\"work\": \"full-bleed\", \"price\": \"35.001 EUR\"}]"
+            + " | /claim/costs/0/price: \"35.001 EUR\" is finer than the smallest coin",
         "\"part\": \"diaphragm\" | \"cause\": \"wet-fluid\""
             + " | /claim/cause: \"wet-fluid\" is claimed and cannot be:",
         "\"part\": \"diaphragm\" | \"part\": \"diafragm\""
@@ -174,6 +191,7 @@ class JustifyCommandTest {
     String text =
         Files.readString(Path.of("cases/claims/weep-within-period.json"))
             .replace("\"part\": \"caliper-seals\"", "\"part\": \"diaphragm\"");
+    copyPapers(folder);
     assertThat(text).contains(before);
     Path file = folder.resolve("claim.json");
     Files.writeString(file, text.replace(before, after));
@@ -184,10 +202,92 @@ class JustifyCommandTest {
   }
 
   @Test
+  @DisplayName("tells a paper that was changed after it was handed in, and a case without a claim")
+  void tellsAChangedPaper() throws IOException {
+    copyPapers(folder);
+    Path file = folder.resolve("claim.json");
+    Files.copy(Path.of("cases/claims/weep-within-period.json"), file);
+    Files.writeString(folder.resolve("papers/B-0417-front-5-photos.txt"), "another");
+    Run run = justify(file.toString(), "--policy", POLICY);
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.err())
+        .contains("/claim/attachments/0/sha256")
+        .contains("has another SHA-256 now");
+    Run without = justify("cases/demo/soft-after-the-car-roof.json", "--policy", POLICY);
+    assertThat(without.code()).isEqualTo(2);
+    assertThat(without.err())
+        .contains("no claim stands in this case, so there is nothing to decide");
+  }
+
+  private static void copyPapers(Path folder) throws IOException {
+    Path papers = Files.createDirectories(folder.resolve("papers"));
+    try (Stream<Path> files = Files.list(Path.of("cases/claims/papers"))) {
+      for (Path paper : files.toList()) {
+        Files.copy(paper, papers.resolve(paper.getFileName()));
+      }
+    }
+  }
+
+  @Test
+  @DisplayName("writes letter and summary in plain words, and signs into a history")
+  void writesTheLetter() throws IOException {
+    Path letter = folder.resolve("letter.html");
+    Path summary = folder.resolve("summary.pdf");
+    Path history = folder.resolve("history.ndjson");
+    Run run =
+        justify(
+            SPLIT,
+            "--policy",
+            POLICY,
+            "--letter",
+            letter.toString(),
+            "--summary",
+            summary.toString(),
+            "--history",
+            history.toString(),
+            "--sign",
+            "D1",
+            "--on",
+            "2026-05-20");
+    assertThat(run.err()).isEmpty();
+    assertThat(run.out())
+        .contains("Signed by D1 on 2026-05-20.", "The answer is due on 2026-05-29.");
+    assertThat(Files.readString(letter))
+        .contains(LAW)
+        .contains("Of 215.22 EUR, the maker pays 175.77 EUR, you pay 39.45 EUR.")
+        .contains("Friction material of a pad 0.5 mm")
+        .contains("You have 20 working days from this letter")
+        .doesNotContain("href=");
+    try (PDDocument document = Loader.loadPDF(summary.toFile())) {
+      assertThat(document.getNumberOfPages()).as("a summary is one page").isEqualTo(1);
+    }
+    Files.writeString(history, Files.readString(history).replace("D1", "D2") + "x\n");
+    Run touched = justify(SPLIT, "--policy", POLICY, "--history", history.toString());
+    assertThat(touched.code()).isEqualTo(2);
+  }
+
+  @Test
+  @DisplayName("tells the same claim twice in a batch, and mixes with no files of another run")
+  void tellsTheSameClaimTwice() throws IOException {
+    Path cases = Files.createDirectory(folder.resolve("cases"));
+    copyPapers(cases);
+    Files.copy(Path.of(SPLIT), cases.resolve("a.json"));
+    Files.copy(Path.of(SPLIT), cases.resolve("b.json"));
+    Path out = folder.resolve("out");
+    Run run = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(run.err()).contains("b.json: is the same claim as ");
+    Run again = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
+    assertThat(again.code()).isEqualTo(2);
+    assertThat(again.err()).contains("is not empty: files of another run would be mixed");
+  }
+
+  @Test
   @DisplayName("goes on past a bad case in a batch, counts at the end and exits with 1")
   void goesOnPastABadCase() throws IOException {
     Path cases = Files.createDirectory(folder.resolve("cases"));
     Files.writeString(cases.resolve("broken.json"), "{ \"format\": ");
+    copyPapers(cases);
     for (String name : List.of("pads-worn-down", "weep-and-worn-pads", "weep-without-papers")) {
       Files.copy(Path.of("cases/claims", name + ".json"), cases.resolve(name + ".json"));
     }
@@ -195,7 +295,9 @@ class JustifyCommandTest {
     Run run = justify(cases.toString(), "--policy", POLICY, "--out", out.toString());
     assertThat(run.code()).isEqualTo(1);
     assertThat(run.out().strip())
-        .isEqualTo("4 claims: 0 covered, 0 goodwill, 1 asked back, 1 refused, 1 split; 1 failed.");
+        .isEqualTo(
+            "4 claims: 0 covered, 0 goodwill, 1 asked back, 1 refused, 0 nothing"
+                + " found, 1 split, 0 open in part; 1 failed.");
     assertThat(run.err()).contains("broken.json:1:");
     try (Stream<Path> files = Files.list(out)) {
       assertThat(files.map(file -> file.getFileName().toString()).sorted())
@@ -211,8 +313,9 @@ class JustifyCommandTest {
     }
     List<String> rows = Files.readAllLines(out.resolve("summary.csv"));
     assertThat(rows).hasSize(5);
-    assertThat(rows.get(1)).contains(",B-0388-rear-1,B-0388-rear,pads,refuse,worn-pads,refuse,");
-    assertThat(rows.get(4)).contains("broken.json,,,,failed,");
+    assertThat(rows.get(1))
+        .contains(",B-0388-rear-1,W-26-103,B-0388-rear,pads,refuse,worn-pads,refuse,");
+    assertThat(rows.get(4)).contains("broken.json,,,,,failed,");
     JsonNode summary = new JsonMapper().readTree(Files.readString(out.resolve("summary.json")));
     assertThat(summary.get("counts").get("split").asInt()).isEqualTo(1);
     assertThat(summary.get("counts").get("failed").asInt()).isEqualTo(1);

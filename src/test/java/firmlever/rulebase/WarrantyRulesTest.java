@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.WarrantyFacts.Basis;
 import firmlever.rulebase.WarrantyFacts.DoneBy;
+import firmlever.rulebase.WarrantyFacts.Link;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyFacts.Ruling;
+import firmlever.rulebase.WarrantyFacts.Trace;
 import firmlever.rulebase.WarrantyRules.Finding;
 import firmlever.rulebase.WarrantyRules.State;
 import java.time.LocalDate;
@@ -46,90 +48,160 @@ class WarrantyRulesTest {
     return new Example(State.FAILS, List.of(), List.of(facts));
   }
 
-  private static Object suspect(double probability, double firmness, boolean confirmed) {
-    return new WarrantyFacts.Suspect(R.cause(), probability, firmness, confirmed);
-  }
-
   private static Object bought(int months) {
-    return new WarrantyFacts.Start(Basis.PURCHASED, LocalDate.of(2024, 3, 5), months);
+    return bought(months, months);
   }
 
-  private static Object job(String work, int daysAgo, boolean dated, DoneBy by, boolean other) {
-    return new WarrantyFacts.Repair(work, daysAgo, dated, by, true, other, Set.of(R.cause()));
+  private static Object bought(int least, int most) {
+    return new WarrantyFacts.Start(Basis.PURCHASED, LocalDate.of(2024, 3, 5), least, most);
   }
 
-  private static Object event(String event, int daysAgo, boolean dated, boolean other) {
-    return new WarrantyFacts.Happening(event, daysAgo, dated, DoneBy.UNKNOWN, other);
+  private static final Link BROUGHT = Link.BROUGHT;
+  private static final Link PERHAPS = Link.PERHAPS;
+
+  /** An entry of the record that opened the brake. */
+  private static Object job(String work, int days, boolean dated, DoneBy by, Link link) {
+    return new Trace(
+        R.cause(), work, days, dated, by, false, true, false, false, true, true, link, dated);
+  }
+
+  private static Object fluidJob(DoneBy by, boolean first, Link link, boolean orderTold) {
+    return fluidJob(by, first, true, link, orderTold);
+  }
+
+  private static Object fluidJob(
+      DoneBy by, boolean first, boolean firstTold, Link link, boolean orderTold) {
+    return new Trace(
+        R.cause(), "top-up", 3, true, by, false, true, true, first, firstTold, false, link,
+        orderTold);
+  }
+
+  private static Object fall(int days, boolean dated, Link link, boolean orderTold) {
+    return new Trace(
+        R.cause(),
+        "crashed",
+        days,
+        dated,
+        DoneBy.UNKNOWN,
+        true,
+        false,
+        false,
+        false,
+        true,
+        false,
+        link,
+        orderTold);
   }
 
   private static Object shown(Missing evidence) {
     return new WarrantyFacts.Shown(evidence);
   }
 
+  private static Object fluid(double years, double own) {
+    return new WarrantyFacts.FluidAge(true, years, true, own);
+  }
+
   static List<Example> examples() {
-    Object certainty = new WarrantyFacts.Certainty(R, 0.75, 0.8);
     Object photos = new WarrantyFacts.Demand(R, Missing.PHOTOS);
     Object period = new WarrantyFacts.Period(R, Basis.PURCHASED, 24);
     Object wear = new WarrantyFacts.Wear(R, Basis.PURCHASED, 6);
-    Object fluid = new WarrantyFacts.WrongFluid(R);
+    Object others = new WarrantyFacts.WrongFluid(R, false);
+    Object ours = new WarrantyFacts.WrongFluid(R, true);
+    Object brings = new WarrantyFacts.ByWrongFluid(R.cause());
     Object crash = new WarrantyFacts.Crash(R, 90);
     Object opened = new WarrantyFacts.OpenedByOthers(R, 365);
     Object neglect = new WarrantyFacts.Neglect(R, 2);
     Object duty = new WarrantyFacts.BeyondDuty(R, 160);
     Object own = new WarrantyFacts.OwnWork(R, Set.of("full-bleed"), 60);
     Object repeat = new WarrantyFacts.RepeatRepair(R, 45);
+    Object follows = new WarrantyFacts.Consequence(R);
     Object goodwill = new WarrantyFacts.Goodwill(R, Basis.PURCHASED, 24, 36, 1);
     Object mismatch = new Facts.Finding("fluid-mismatch", true);
     return List.of(
-        fails(certainty, suspect(0.1, 0.2, true)),
-        asks(Missing.FINDINGS, certainty, suspect(0.74, 0.9, false)),
-        asks(Missing.FINDINGS, certainty, suspect(0.75, 0.79, false)),
-        fails(certainty, suspect(0.75, 0.8, false)),
         asks(Missing.PHOTOS, photos, shown(Missing.READINGS)),
         fails(photos, shown(Missing.PHOTOS)),
         holds(period, bought(23)),
         fails(period, bought(24)),
+        holds(period, bought(0, 23)),
+        open(Missing.AROSE, period, bought(0, 24)),
         open(Missing.PURCHASE_DATE, period),
         holds(new WarrantyFacts.Wear(R, Basis.PURCHASED, 0)),
         holds(wear, bought(6)),
         fails(wear, bought(5)),
+        open(Missing.AROSE, wear, bought(0, 6)),
         open(Missing.PURCHASE_DATE, wear),
-        holds(fluid, job("top-up", 3, true, DoneBy.OTHER, true)),
-        holds(fluid, event("home-serviced", 4, true, true)),
-        open(Missing.WHO_DID_IT, fluid, job("top-up", 5, true, DoneBy.UNKNOWN, true)),
-        open(Missing.WHO_DID_IT, fluid, mismatch),
-        fails(fluid, job("top-up", 6, true, DoneBy.OWN, true), mismatch),
-        fails(fluid, job("top-up", 7, true, DoneBy.OTHER, false)),
-        holds(crash, event("crashed", 90, true, false)),
-        fails(crash, event("fell-over", 91, true, false)),
-        open(Missing.WHEN_IT_WAS, crash, event("fell-over", 0, false, false)),
-        holds(opened, job("split-caliper", 365, true, DoneBy.OTHER, false)),
-        holds(opened, event("home-serviced", 30, true, false)),
-        fails(opened, job("split-caliper", 366, true, DoneBy.OTHER, false)),
-        fails(opened, job("split-caliper", 2, true, DoneBy.OWN, false)),
-        open(Missing.WHO_DID_IT, opened, job("split-caliper", 8, true, DoneBy.UNKNOWN, false)),
-        open(Missing.WHEN_IT_WAS, opened, job("split-caliper", 0, false, DoneBy.OTHER, false)),
-        open(Missing.WHEN_IT_WAS, opened, event("home-serviced", 0, false, false)),
-        holds(neglect, new WarrantyFacts.FluidAge(2.5), shown(Missing.SERVICE_RECORD)),
-        open(Missing.SERVICE_RECORD, neglect, new WarrantyFacts.FluidAge(2.6)),
-        open(Missing.SERVICE_RECORD, neglect),
-        fails(neglect, new WarrantyFacts.FluidAge(1.9), shown(Missing.SERVICE_RECORD)),
+        holds(others, fluidJob(DoneBy.OTHER, true, BROUGHT, true), brings, mismatch),
+        fails(
+            others,
+            fluidJob(DoneBy.OTHER, false, BROUGHT, true),
+            fluidJob(DoneBy.OWN, true, BROUGHT, true),
+            brings,
+            mismatch),
+        holds(
+            ours,
+            fluidJob(DoneBy.OTHER, false, BROUGHT, true),
+            fluidJob(DoneBy.OWN, true, BROUGHT, true),
+            brings,
+            mismatch),
+        fails(ours, fluidJob(DoneBy.OTHER, true, BROUGHT, true), brings),
+        open(Missing.AROSE, others, fluidJob(DoneBy.OTHER, true, BROUGHT, false), brings),
+        open(Missing.ORIGIN, others, fluidJob(DoneBy.OTHER, true, PERHAPS, true)),
+        open(Missing.WHICH_FLUID, others, fluidJob(DoneBy.OTHER, true, false, BROUGHT, true)),
+        open(Missing.AROSE, ours, fluidJob(DoneBy.OWN, true, BROUGHT, false), brings),
+        fails(others, fluidJob(DoneBy.OWN, true, BROUGHT, false), brings),
+        open(Missing.WHO_DID_IT, others, fluidJob(DoneBy.UNKNOWN, true, BROUGHT, true)),
+        open(Missing.WHO_DID_IT, others, mismatch, brings),
+        fails(others, mismatch),
+        fails(others, brings),
+        fails(others, fluidJob(DoneBy.OTHER, true, Link.LATER, true), mismatch, brings),
+        fails(others, fluidJob(DoneBy.OTHER, true, Link.UNLIKELY, true)),
+        holds(crash, fall(90, true, BROUGHT, true)),
+        fails(crash, fall(91, true, BROUGHT, true)),
+        fails(crash, fall(4, true, Link.LATER, true)),
+        fails(crash, fall(4, true, Link.UNLIKELY, true)),
+        fails(crash, fall(4, true, Link.MADE_SO, true)),
+        open(Missing.ORIGIN, crash, fall(4, true, PERHAPS, true)),
+        open(Missing.AROSE, crash, fall(4, true, BROUGHT, false)),
+        open(Missing.WHEN_IT_WAS, crash, fall(0, false, BROUGHT, false)),
+        holds(opened, job("split-caliper", 365, true, DoneBy.OTHER, BROUGHT)),
+        fails(opened, job("split-caliper", 366, true, DoneBy.OTHER, BROUGHT)),
+        fails(opened, job("split-caliper", 2, true, DoneBy.OWN, BROUGHT)),
+        fails(opened, job("split-caliper", 2, true, DoneBy.OTHER, Link.UNLIKELY)),
+        open(Missing.ORIGIN, opened, job("split-caliper", 2, true, DoneBy.OTHER, PERHAPS)),
+        open(Missing.WHO_DID_IT, opened, job("split-caliper", 8, true, DoneBy.UNKNOWN, BROUGHT)),
+        open(Missing.WHEN_IT_WAS, opened, job("split-caliper", 0, false, DoneBy.OTHER, BROUGHT)),
+        holds(neglect, fluid(2.5, 2.5), shown(Missing.SERVICE_RECORD)),
+        open(Missing.SERVICE_RECORD, neglect, fluid(2.6, 2.6)),
+        open(Missing.PURCHASE_DATE, neglect, new WarrantyFacts.FluidAge(true, 2.7, false, 0)),
+        open(Missing.SERVICE_RECORD, neglect, new WarrantyFacts.FluidAge(false, 0, false, 0)),
+        fails(neglect, fluid(1.9, 3), shown(Missing.SERVICE_RECORD)),
+        fails(neglect, fluid(2.9, 0.02), shown(Missing.SERVICE_RECORD)),
         holds(duty, new WarrantyFacts.Load(161)),
         fails(duty, new WarrantyFacts.Load(160)),
         open(Missing.LOAD, duty),
-        holds(own, job("full-bleed", 60, true, DoneBy.OWN, false)),
-        fails(own, job("full-bleed", 61, true, DoneBy.OWN, false)),
-        fails(own, job("lever-end-bleed", 9, true, DoneBy.OWN, false)),
-        open(Missing.WHO_DID_IT, own, job("full-bleed", 10, true, DoneBy.UNKNOWN, false)),
-        open(Missing.WHEN_IT_WAS, own, job("full-bleed", 0, false, DoneBy.OWN, false)),
-        holds(repeat, job("renew-lever-seals", 45, true, DoneBy.OWN, false)),
-        fails(repeat, job("renew-lever-seals", 46, true, DoneBy.OWN, false)),
-        open(Missing.WHO_DID_IT, repeat, job("replace-lever", 11, true, DoneBy.UNKNOWN, false)),
-        open(Missing.WHEN_IT_WAS, repeat, job("replace-lever", 0, false, DoneBy.OWN, false)),
+        holds(own, job("full-bleed", 60, true, DoneBy.OWN, Link.UNLIKELY)),
+        fails(own, job("full-bleed", 61, true, DoneBy.OWN, BROUGHT)),
+        fails(own, job("lever-end-bleed", 9, true, DoneBy.OWN, BROUGHT)),
+        fails(own, job("full-bleed", 9, true, DoneBy.OWN, Link.OVERTAKEN)),
+        open(Missing.WHO_DID_IT, own, job("full-bleed", 10, true, DoneBy.UNKNOWN, BROUGHT)),
+        open(Missing.WHEN_IT_WAS, own, job("full-bleed", 0, false, DoneBy.OWN, BROUGHT)),
+        holds(repeat, job("renew-lever-seals", 45, true, DoneBy.OWN, Link.UNLIKELY)),
+        fails(repeat, job("renew-lever-seals", 46, true, DoneBy.OWN, BROUGHT)),
+        fails(repeat, job("renew-lever-seals", 9, true, DoneBy.OWN, Link.OVERTAKEN)),
+        open(Missing.WHO_DID_IT, repeat, job("replace-lever", 11, true, DoneBy.UNKNOWN, BROUGHT)),
+        open(Missing.WHEN_IT_WAS, repeat, job("replace-lever", 0, false, DoneBy.OWN, BROUGHT)),
+        holds(follows, new WarrantyFacts.Brought(R.cause(), "wrong-fluid", 0.9, true)),
+        open(
+            Missing.FINDINGS,
+            follows,
+            new WarrantyFacts.Brought(R.cause(), "wrong-fluid", 0.5, false)),
+        fails(follows, new WarrantyFacts.Brought("worn-pads", "wrong-fluid", 0.9, true)),
         holds(goodwill, bought(24), new WarrantyFacts.Earlier(1)),
         fails(goodwill, bought(36), new WarrantyFacts.Earlier(0)),
+        fails(goodwill, bought(23), new WarrantyFacts.Earlier(0)),
         fails(goodwill, bought(25), new WarrantyFacts.Earlier(2)),
         open(Missing.EARLIER_CLAIMS, goodwill, bought(26)),
+        open(Missing.AROSE, goodwill, bought(0, 26), new WarrantyFacts.Earlier(0)),
         open(Missing.PURCHASE_DATE, goodwill, new WarrantyFacts.Earlier(0)),
         holds(new WarrantyFacts.Otherwise(R)));
   }

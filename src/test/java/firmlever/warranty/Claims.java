@@ -22,12 +22,13 @@ final class Claims {
   static final RuleBase RULES = RuleBase.builtIn(VOCABULARY);
   static final Desk DESK = new Desk(RULES, WarrantyRules.builtIn());
   static final CaseReader READER = new CaseReader(VOCABULARY);
+  static final Path FOLDER = Path.of("cases", "claims");
   static final Path POLICY_FILE = Path.of("policies", "lakeside-depot.json");
   static final Policy POLICY = policy(text(POLICY_FILE));
 
   static List<Path> files() {
-    try (Stream<Path> files = Files.list(Path.of("cases", "claims"))) {
-      return files.sorted().toList();
+    try (Stream<Path> files = Files.list(FOLDER)) {
+      return files.filter(file -> file.toString().endsWith(".json")).sorted().toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -42,12 +43,16 @@ final class Claims {
   }
 
   static Path file(String name) {
-    return Path.of("cases", "claims", name + ".json");
+    return FOLDER.resolve(name + ".json");
   }
 
   static Submitted submitted(String text, String name) {
     try {
-      return Submitted.read(READER, text.getBytes(StandardCharsets.UTF_8), name);
+      return Submitted.read(
+          READER,
+          text.getBytes(StandardCharsets.UTF_8),
+          name,
+          paper -> bytes(FOLDER.resolve(paper)));
     } catch (BadInput e) {
       throw new IllegalArgumentException(e);
     }
@@ -66,6 +71,14 @@ final class Claims {
       return DESK.judge(submitted, POLICY);
     } catch (BadInput e) {
       throw new IllegalArgumentException(e);
+    }
+  }
+
+  private static byte[] bytes(Path file) {
+    try {
+      return Files.readAllBytes(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

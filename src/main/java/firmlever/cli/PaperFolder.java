@@ -1,0 +1,40 @@
+package firmlever.cli;
+
+import firmlever.warranty.Submitted.Papers;
+import firmlever.warranty.Submitted.Unreadable;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+
+/** The papers of a claim, in the folder of its case file and below it. */
+final class PaperFolder {
+  private PaperFolder() {}
+
+  /** A paper is a scan or a sheet; what is larger is something else. */
+  private static final long LARGEST = 50_000_000;
+
+  static Papers of(Path caseFile) {
+    Path folder = caseFile.toAbsolutePath().getParent();
+    return name -> {
+      try {
+        Path file = folder.resolve(name);
+        if (!Files.isRegularFile(file)) {
+          throw new Unreadable("is not there");
+        }
+        // A link must not lead out of the folder either.
+        if (!file.toRealPath().startsWith(folder.toRealPath())) {
+          throw new Unreadable("lies outside the folder of the case file");
+        }
+        if (Files.size(file) > LARGEST) {
+          throw new Unreadable("is larger than 50 MB");
+        }
+        return Files.readAllBytes(file);
+      } catch (InvalidPathException e) {
+        throw new Unreadable("is no name a file can have here");
+      } catch (IOException e) {
+        throw new Unreadable("cannot be read: " + WholeFile.reason(e));
+      }
+    };
+  }
+}

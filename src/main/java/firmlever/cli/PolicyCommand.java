@@ -1,0 +1,103 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.report.PolicySheet;
+import firmlever.report.PolicySheet.Tried;
+import firmlever.rulebase.WarrantyRules;
+import firmlever.warranty.Desk;
+import firmlever.warranty.Dossier;
+import firmlever.warranty.Dossier.Judged;
+import firmlever.warranty.Policy;
+import firmlever.warranty.PolicyReader;
+import firmlever.warranty.Submitted;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Shows a policy, what is odd about it, and what it makes of claims. */
+@Command(
+    name = "policy",
+    description = "Shows a warranty policy as a table, its gaps, and what it makes of claims.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {"0:the policy was read", "2:a policy or a claim could not be read"},
+    mixinStandardHelpOptions = true)
+final class PolicyCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Mixin private ShopRules shop;
+
+  @Parameters(paramLabel = "FILE", description = "the policy file")
+  private String file;
+
+  @Option(
+      names = "--against",
+      paramLabel = "OTHER",
+      description = "tell only the claims that another policy decides otherwise")
+  private String other;
+
+  @Option(
+      names = "--claims",
+      paramLabel = "DIR",
+      defaultValue = "cases/claims",
+      description = "the claims to try it on (default: ${DEFAULT-VALUE}, where that is there)")
+  private String claims;
+
+  @Override
+  public Integer call() throws BadInput {
+    Engine engine = Engine.start(shop);
+    PolicyReader reader = new PolicyReader(engine.vocabulary());
+    Policy policy = read(reader, file);
+    Policy before = other == null ? null : read(reader, other);
+    Desk desk = new Desk(engine.rules(), WarrantyRules.builtIn());
+    List<Tried> tried = new ArrayList<>();
+    if (Files.isDirectory(CaseFolder.path(claims))) {
+      for (Path claim : CaseFolder.files(List.of(claims))) {
+        Submitted submitted =
+            Submitted.read(
+                engine.reader(),
+                DocumentReader.bytes(claim, claim.toString()),
+                claim.toString(),
+                PaperFolder.of(claim));
+        if (submitted.file().claim().isPresent()) {
+          tried.add(tried(desk, submitted, policy, before));
+        }
+      }
+    }
+    spec.commandLine()
+        .getOut()
+        .print(
+            new PolicySheet(engine.vocabulary())
+                .text(policy, tried, Terminal.width(), Terminal.bold()));
+    return Exit.DONE;
+  }
+
+  private static Policy read(PolicyReader reader, String name) throws BadInput {
+    return reader.read(DocumentReader.bytes(CaseFolder.path(name), name), name);
+  }
+
+  private static Tried tried(Desk desk, Submitted submitted, Policy policy, Policy before) {
+    Judged now = desk.decide(submitted.file(), policy);
+    String then = before == null ? "" : of(desk.decide(submitted.file(), before));
+    return new Tried(submitted.file().id(), Dossier.word(now.results()), clauses(now), then);
+  }
+
+  private static String of(Judged judged) {
+    return Dossier.word(judged.results()) + ", " + clauses(judged);
+  }
+
+  private static String clauses(Judged judged) {
+    return judged.matters().stream()
+        .map(matter -> matter.clause().id())
+        .collect(Collectors.joining(" "));
+  }
+}

@@ -1,0 +1,111 @@
+package firmlever.cli;
+
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Problem;
+import firmlever.document.Shape;
+import firmlever.warranty.Dossier;
+import firmlever.warranty.History;
+import firmlever.warranty.Submitted;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+
+/** A person decides: what is signed is added to the history of the claim. */
+final class Signing {
+  @Option(
+      names = "--history",
+      paramLabel = "F",
+      description = "the history of the claim: tells what has changed since the last decision")
+  private String file;
+
+  @Option(
+      names = "--sign",
+      paramLabel = "CODE",
+      description = "sign the decision and add it to --history; needs --on")
+  private String by = "";
+
+  @Option(names = "--on", paramLabel = "DAY", description = "the day it is signed, yyyy-mm-dd")
+  private String on = "";
+
+  @Option(
+      names = "--override",
+      paramLabel = "TEXT",
+      description = "decide this instead of what is recommended; needs --reason")
+  private String decided = "";
+
+  @Option(names = "--reason", paramLabel = "TEXT", description = "why it is decided otherwise")
+  private String reason = "";
+
+  boolean wanted() {
+    return file != null || !(by + on + decided + reason).isEmpty();
+  }
+
+  String history() {
+    return file;
+  }
+
+  /** Tells at once what does not go together. */
+  void check(CommandSpec spec) {
+    if (wanted() && file == null) {
+      throw new ParameterException(spec.commandLine(), "a decision needs --history FILE");
+    }
+    if (by.isEmpty() && !(on + decided + reason).isEmpty()) {
+      throw new ParameterException(spec.commandLine(), "a decision needs --sign CODE");
+    }
+    if (!by.isEmpty() && Shape.day(on).isEmpty()) {
+      throw new ParameterException(
+          spec.commandLine(), "a signature needs its day: --on 2026-05-20, for example");
+    }
+  }
+
+  /** Adds the decision where one is signed; returns what is to be told. */
+  String sign(Dossier dossier) throws BadInput {
+    if (!wanted()) {
+      return "";
+    }
+    Path path = CaseFolder.path(file);
+    String text =
+        Files.exists(path)
+            ? new String(DocumentReader.bytes(path, file), StandardCharsets.UTF_8)
+            : "";
+    History history = History.read(text, file);
+    StringBuilder told = new StringBuilder("\nHISTORY\n");
+    List<String> changes = history.changes(dossier);
+    told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
+    told.append(changes.isEmpty() ? " before.\n" : " before; since the last one:\n");
+    changes.forEach(change -> told.append("- ").append(change).append('\n'));
+    if (!by.isEmpty()) {
+      LocalDate day = Shape.day(on).orElseThrow();
+      try {
+        // Whatever cannot be reckoned is told before anything is written.
+        Optional<String> due = late(dossier, day);
+        WholeFile.write(
+            path, history.with(dossier, new History.Signature(by, day, decided, reason)));
+        told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
+        due.ifPresent(told::append);
+      } catch (IllegalArgumentException e) {
+        throw new BadInput(List.of(Problem.ofFile(file, e.getMessage(), "")));
+      }
+    }
+    return told.toString();
+  }
+
+  private static Optional<String> late(Dossier dossier, LocalDate day) {
+    return dossier
+        .policy()
+        .deadlines()
+        .map(deadlines -> deadlines.after(Submitted.claimDay(dossier.file()), deadlines.answer()))
+        .map(
+            due ->
+                day.isAfter(due)
+                    ? "The answer was due on " + due + ": it is late.\n"
+                    : "The answer is due on " + due + ".\n");
+  }
+}

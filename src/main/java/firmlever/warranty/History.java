@@ -1,0 +1,250 @@
+package firmlever.warranty;
+
+import firmlever.document.BadInput;
+import firmlever.document.Digest;
+import firmlever.document.DocumentReader;
+import firmlever.document.Fields;
+import firmlever.document.JsonText;
+import firmlever.document.Node;
+import firmlever.document.Problem;
+import firmlever.document.Problems;
+import firmlever.document.Shape;
+import firmlever.warranty.Dossier.Matter;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+
+/**
+ * What people decided of one claim, one line of JSON for each decision, the digest of the line
+ * before in every line: a line that is changed, left out or moved breaks the chain. Lines are only
+ * ever added.
+ */
+public final class History {
+  /** The format of each line. */
+  public static final String FORMAT = "firmlever-decision/1";
+
+  private static final String NONE = "0".repeat(64);
+
+  private static final Shape FACTS =
+      Shape.list(
+          0,
+          Shape.object()
+              .needs("at", Shape.text(400), "the place in the case file")
+              .needs("is", Shape.text(4000), "its value"));
+
+  private static final Shape LINE =
+      Shape.object()
+          .needs("format", Shape.oneOf("a format", List.of(FORMAT)), "the format of the line")
+          .needs("previous", Shape.sha256(), "the SHA-256 of the line before")
+          .needs("claim", Shape.text(80), "the number of the claim, or the case")
+          .needs("on", Shape.date(), "the day it was signed")
+          .needs("by", Shape.code(), "who signed")
+          .needs("role", Shape.text(60), "in which role")
+          .needs("recommended", Shape.text(1000), "what was recommended")
+          .needs("decided", Shape.text(1000), "what was decided")
+          .may("reason", Shape.text(1000), "why it is not what was recommended")
+          .needs("case", Shape.sha256(), "the SHA-256 of the case file")
+          .needs("policy", Shape.sha256(), "the SHA-256 of the policy")
+          .needs("rulebase", Shape.text(100), "the digest of the rule base")
+          .needs("facts", FACTS, "what the case said then");
+
+  private final List<String> lines;
+  private final Fields last;
+
+  private History(List<String> lines, Fields last) {
+    this.lines = lines;
+    this.last = last;
+  }
+
+  /**
+   * Reads a history and holds every line against the one before.
+   *
+   * @param text the file; empty for a claim nobody has decided yet
+   * @throws BadInput with the first line that does not belong there
+   */
+  public static History read(String text, String name) throws BadInput {
+    List<String> lines = text.lines().toList();
+    String previous = NONE;
+    Fields last = null;
+    for (int i = 0; i < lines.size(); i++) {
+      String place = name + ", entry " + (i + 1);
+      Node node = DocumentReader.readText(lines.get(i), place);
+      Problems problems = new Problems(place);
+      LINE.check(node, problems);
+      problems.throwIfAny();
+      Fields entry = Fields.of(node);
+      if (!entry.text("previous").equals(previous)) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(
+                    place,
+                    "does not follow the entry before: that one was changed, moved or left out",
+                    "Maybe take the history from a copy that nobody touched.")));
+      }
+      previous = Digest.sha256(lines.get(i));
+      last = entry;
+    }
+    return new History(lines, last);
+  }
+
+  /** How many decisions there are. */
+  public int size() {
+    return lines.size();
+  }
+
+  /**
+   * What somebody decides.
+   *
+   * @param decided what is decided instead of what is recommended; empty to follow it
+   * @param reason why; needed for an override, and for nothing else
+   */
+  public record Signature(String by, LocalDate on, String decided, String reason) {}
+
+  /**
+   * The history with one decision more. The recommendation is kept beside what was decided.
+   *
+   * @throws IllegalArgumentException saying what is wrong with the signature
+   */
+  public String with(Dossier d, Signature signature) {
+    Policy.Signer signer =
+        d.policy().signers().stream()
+            .filter(each -> each.code().equals(signature.by()))
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    new IllegalArgumentException(
+                        "\"" + signature.by() + "\" is no signer of policy " + d.policy().id()));
+    boolean override = !signature.decided().isEmpty();
+    require(override || signature.reason().isEmpty(), "a reason is given only with an override");
+    require(
+        !override || !signature.reason().isBlank(),
+        "an override needs a reason: say why it is not what is recommended");
+    require(
+        !override || signer.overrides(),
+        "\"" + signer.code() + "\" (" + signer.role() + ") may not override");
+    require(
+        !signature.on().isBefore(Submitted.claimDay(d.file())),
+        "signed on " + signature.on() + ", before the claim was made");
+    if (last != null) {
+      LocalDate before = last.date("on").orElseThrow();
+      require(
+          !signature.on().isBefore(before),
+          "signed on " + signature.on() + ", before the last decision (" + before + ")");
+      require(
+          last.text("claim").equals(claim(d)),
+          "the history is of claim " + last.text("claim") + ", not of " + claim(d));
+    }
+    Map<String, Object> line = new LinkedHashMap<>();
+    line.put("format", FORMAT);
+    line.put("previous", lines.isEmpty() ? NONE : Digest.sha256(lines.get(lines.size() - 1)));
+    line.put("claim", claim(d));
+    line.put("on", signature.on().toString());
+    line.put("by", signer.code());
+    line.put("role", signer.role());
+    line.put("recommended", recommended(d));
+    line.put("decided", override ? signature.decided() : recommended(d));
+    if (override) {
+      line.put("reason", signature.reason());
+    }
+    line.put("case", d.caseDigest());
+    line.put("policy", d.policy().digest());
+    line.put("rulebase", d.diagnosis().rulebase());
+    List<Object> facts = new ArrayList<>();
+    facts(d).forEach((at, is) -> facts.add(Map.of("at", at, "is", is)));
+    line.put("facts", facts);
+    List<String> all = new ArrayList<>(lines);
+    // A line end within a JSON text is always spelt out, so these are of the layout only.
+    all.add(JsonText.of(line).replaceAll("\n *", ""));
+    return String.join("\n", all) + "\n";
+  }
+
+  private static void require(boolean holds, String message) {
+    if (!holds) {
+      throw new IllegalArgumentException(message);
+    }
+  }
+
+  private static String claim(Dossier d) {
+    return d.claim().number().isEmpty() ? d.file().id() : d.claim().number();
+  }
+
+  private static String recommended(Dossier d) {
+    return d.judged().matters().stream().map(History::spoken).collect(Collectors.joining("; "));
+  }
+
+  private static String spoken(Matter matter) {
+    return (matter.decisions().isEmpty() ? "" : matter.decisions().get(0).cause() + " ")
+        + matter.result().spoken()
+        + ", clause "
+        + matter.clause().id();
+  }
+
+  /** What has changed since the last decision, in sentences; none for the first. */
+  public List<String> changes(Dossier d) {
+    if (last == null) {
+      return List.of();
+    }
+    Map<String, String> before = new TreeMap<>();
+    last.objects("facts").forEach(fact -> before.put(fact.text("at"), fact.text("is")));
+    Map<String, String> now = facts(d);
+    List<String> changes = new ArrayList<>();
+    TreeSet<String> places = new TreeSet<>(before.keySet());
+    places.addAll(now.keySet());
+    for (String at : places) {
+      String was = before.getOrDefault(at, "");
+      String is = now.getOrDefault(at, "");
+      if (!was.equals(is)) {
+        changes.add(
+            at
+                + ": "
+                + (was.isEmpty()
+                    ? "new, " + is
+                    : is.isEmpty() ? "gone, was " + was : was + " → " + is));
+      }
+    }
+    if (!last.text("policy").equals(d.policy().digest())) {
+      changes.add("the policy is another one");
+    }
+    if (!last.text("rulebase").equals(d.diagnosis().rulebase())) {
+      changes.add("the rule base is another one");
+    }
+    if (!last.text("recommended").equals(recommended(d))) {
+      changes.add("recommended: " + last.text("recommended") + " → " + recommended(d));
+    }
+    if (!last.text("decided").equals(recommended(d))) {
+      changes.add("decided then: " + last.text("decided"));
+    }
+    return changes;
+  }
+
+  /** The findings, readings, record and papers of a case, by their names. */
+  private static Map<String, String> facts(Dossier d) {
+    Map<String, String> facts = new TreeMap<>();
+    d.file().symptoms().forEach((id, presence) -> facts.put("symptoms/" + id, presence.name()));
+    facts.put("readings", d.file().readings().toString());
+    int entry = 0;
+    for (var each : d.file().history()) {
+      facts.put("history/" + entry++, each.toString());
+    }
+    d.file().outcome().ifPresent(outcome -> facts.put("outcome", outcome.toString()));
+    d.claim().purchased().ifPresent(day -> facts.put("claim/purchased", day.toString()));
+    d.claim().arose().ifPresent(day -> facts.put("claim/arose", day.toString()));
+    d.claim()
+        .attachments()
+        .forEach(paper -> facts.put("claim/attachments/" + paper.file(), paper.sha256()));
+    int statement = 0;
+    for (var each : d.claim().statements()) {
+      facts.put("claim/statements/" + statement++, each.toString());
+    }
+    for (int i = 0; i < d.claim().costs().size(); i++) {
+      var cost = d.claim().costs().get(i);
+      facts.put("claim/costs/" + i, cost.work() + cost.part() + " " + cost.price().spoken());
+    }
+    return facts;
+  }
+}
