@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.document.BadInput;
+import firmlever.plan.Shop;
 import java.io.IOException;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -27,7 +28,7 @@ final class ReviewCommand implements Callable<Integer> {
   @Parameters(
       arity = "1..*",
       paramLabel = "FILE",
-      description = "case files (.json, .ndjson, .ndjson.gz, .csv, .csv.gz) or folders of them")
+      description = "case files (.json; .ndjson, .jsonl and .csv, also .gz) or folders of them")
   List<String> files;
 
   @Option(names = "--html", paramLabel = "FILE", description = "write a page for people")
@@ -77,6 +78,24 @@ final class ReviewCommand implements Callable<Integer> {
       paramLabel = "DAY",
       description = "last day of the data (default: the latest day a record was opened)")
   String until = "";
+
+  @Option(
+      names = "--comeback-minutes",
+      paramLabel = "N",
+      description = "minutes a comeback costs beside the work (default: 120, from memory)")
+  int comebackMinutes = (int) Shop.standard().comebackMinutes();
+
+  @Option(
+      names = "--hourly-rate",
+      paramLabel = "MONEY",
+      description = "what an hour of work costs; then money is told beside hours")
+  double hourlyRate = Double.NaN;
+
+  @Option(
+      names = "--comeback-parts",
+      paramLabel = "MONEY",
+      description = "what a comeback costs in parts (default: 0)")
+  double comebackParts;
 
   @Option(names = "--threads", paramLabel = "N", description = "threads (default: all processors)")
   int threads;

@@ -10,6 +10,7 @@ import java.util.List;
  * @param brake code of the brake
  * @param first code of the visit it came back from
  * @param second code of the visit it came back to
+ * @param alsoAfter codes of earlier visits that might have caused the same return, the latest first
  * @param closed when it had gone back
  * @param opened when it came again
  * @param days between the two; half a day where they are the same day
@@ -32,6 +33,7 @@ public record Comeback(
     String brake,
     String first,
     String second,
+    List<String> alsoAfter,
     LocalDate closed,
     LocalDate opened,
     double days,

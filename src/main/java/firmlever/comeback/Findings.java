@@ -1,17 +1,18 @@
 package firmlever.comeback;
 
 import firmlever.comeback.Shelf.Cases;
-import firmlever.comeback.Tally.GroupTally;
-import firmlever.comeback.Trait.Group;
 import firmlever.comeback.statistics.Calibration;
 import firmlever.comeback.statistics.ControlLimits;
 import firmlever.comeback.statistics.EventTimes;
-import firmlever.comeback.statistics.GroupComparison;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Result;
+import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.LifeTable;
 import firmlever.comeback.statistics.LogRankTest;
 import firmlever.comeback.statistics.MeanCumulativeFunction;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart;
+import firmlever.comeback.statistics.RatePrior;
 import firmlever.comeback.statistics.SurvivalCurve;
 import firmlever.comeback.statistics.Trend;
 import firmlever.comeback.statistics.WeibullFit;
@@ -29,7 +30,7 @@ import java.util.TreeMap;
 /**
  * What the batch says. Every report renders this and nothing else.
  *
- * @param from the first day a brake went back
+ * @param from the first day a brake was brought
  * @param visits accepted cases
  * @param recorded those that say how they ended
  * @param within comebacks within the short window, of visits followed so long
@@ -50,8 +51,12 @@ import java.util.TreeMap;
  *     three, and those that the plan leads to
  * @param checks that would have shown the cause and were not made, commonest first
  * @param avoidableKinds avoidable comebacks by what was treated and what it was, commonest first
- * @param minutesSaved by all avoidable comebacks together
+ * @param minutesSaved by all avoidable comebacks together, those avoidable by chance among them
+ * @param chanceLevel how much of it is chance
+ * @param habits checks as habits, those that save most first
  * @param brakeGroups the comparisons, one for each trait that has two groups or more
+ * @param persons what shuffled codes of technicians would give
+ * @param things what the shuffled labels of all other traits would give
  */
 public record Findings(
     Definition definition,
@@ -84,7 +89,12 @@ public record Findings(
     Map<Reason, Cases> avoidableBy,
     List<Named> avoidableKinds,
     long minutesSaved,
+    Costs costs,
+    ChanceLevel chanceLevel,
+    List<Habit> habits,
     List<Comparison> brakeGroups,
+    Check persons,
+    Check things,
     List<Cluster> clusters,
     Calibration calibration,
     Optional<Learning> learning) {
@@ -107,20 +117,29 @@ public record Findings(
   public record Wrong(Cases all, Cases first, Cases three, Cases planned) {}
 
   /**
-   * The groups of one trait held against each other.
+   * The groups of one trait held against others.
    *
-   * @param comparison of comebacks within the short window
    * @param paces whether they come back at the same pace; empty where that is not compared
-   * @param cases behind the standings, in their order
    */
-  public record Comparison(
-      Trait trait, GroupComparison comparison, Optional<LogRankTest> paces, List<Cases> cases) {
+  public record Comparison(Trait trait, List<Standing> standings, Optional<LogRankTest> paces) {}
 
-    /** Copies the list. */
-    public Comparison {
-      cases = List.copyOf(cases);
-    }
-  }
+  /**
+   * One group, by its comebacks within the short window.
+   *
+   * @param count its own
+   * @param others those of all other groups of the trait together
+   * @param plainChance of a difference from all others like this by luck (Fisher), not adjusted
+   * @param like against others of the same kind ({@link Trait#likeWords}); the verdict rests on it
+   * @param shrunk what is known of its rate, drawn towards the common one
+   */
+  public record Standing(
+      String name,
+      Proportion count,
+      Proportion others,
+      double plainChance,
+      Result like,
+      RatePrior shrunk,
+      Cases cases) {}
 
   /**
    * A pattern with its evidence.
@@ -147,8 +166,13 @@ public record Findings(
       EightDisciplines eightDisciplines) {}
 
   /** Draws the conclusions from a whole tally. */
-  public static Findings of(
-      Tally tally, Definition definition, Vocabulary vocabulary, Optional<Learning> learning) {
+  static Findings of(
+      Tally tally,
+      Definition definition,
+      Vocabulary vocabulary,
+      Costs costs,
+      ChanceLevel chanceLevel,
+      Optional<Learning> learning) {
     Proportion within = Proportion.NONE;
     Proportion withinLong = Proportion.NONE;
     Map<YearMonth, Proportion> byMonth = new TreeMap<>();
@@ -181,9 +205,10 @@ public record Findings(
       reasons.put(reason, tally.cases("reason/" + reason.id()));
       avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
     }
+    Groups groups = Groups.of(tally);
     return new Findings(
         definition,
-        tally.days.isEmpty() ? definition.end() : LocalDate.ofEpochDay(tally.days.firstKey()),
+        tally.from.isAfter(definition.end()) ? definition.end() : tally.from,
         tally.brakes,
         tally.visits,
         tally.recorded,
@@ -220,12 +245,29 @@ public record Findings(
         avoidableBy,
         commonestFirst(tally.casesBelow("kind/")),
         tally.minutesSaved,
-        comparisons(tally),
+        costs,
+        chanceLevel,
+        tally.habits(vocabulary, chanceLevel.beyondChance()),
+        groups.comparisons(),
+        groups.persons(),
+        groups.things(),
         Clusters.find(tally.cells, FALSE_SHARE).stream()
+            .filter(found -> found.trait() != Trait.TECHNICIAN || worse(groups, found.value()))
             .map(found -> cluster(found, tally, vocabulary))
             .toList(),
         tally.calibration(),
         learning);
+  }
+
+  /** A person is named only where the comparison within the same work holds up. */
+  private static boolean worse(Groups groups, String technician) {
+    return groups.comparisons().stream()
+        .filter(comparison -> comparison.trait() == Trait.TECHNICIAN)
+        .flatMap(comparison -> comparison.standings().stream())
+        .anyMatch(
+            standing ->
+                standing.name().equals(technician)
+                    && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS);
   }
 
   private static List<Named> commonestFirst(Map<String, Cases> cases) {
@@ -248,31 +290,6 @@ public record Findings(
               cells.add(new MatrixCell(key.substring(0, slash), key.substring(slash + 1), cases));
             });
     return List.copyOf(cells);
-  }
-
-  private static List<Comparison> comparisons(Tally tally) {
-    List<Comparison> comparisons = new ArrayList<>();
-    for (Trait trait : Trait.values()) {
-      List<Map.Entry<Group, GroupTally>> groups =
-          tally.groups.entrySet().stream().filter(e -> e.getKey().trait() == trait).toList();
-      List<GroupComparison.Group> counts =
-          groups.stream()
-              .map(e -> new GroupComparison.Group(e.getKey().value(), e.getValue().within))
-              .toList();
-      if (counts.size() < 2 || counts.stream().allMatch(g -> g.count().trials() == 0)) {
-        continue;
-      }
-      comparisons.add(
-          new Comparison(
-              trait,
-              GroupComparison.of(counts, FALSE_SHARE),
-              trait.timed()
-                  ? Optional.of(
-                      LogRankTest.of(groups.stream().map(e -> e.getValue().table()).toList()))
-                  : Optional.empty(),
-              groups.stream().map(e -> tally.cases(Tally.groupKey(e.getKey()))).toList()));
-    }
-    return List.copyOf(comparisons);
   }
 
   private static Cluster cluster(Clusters.Found found, Tally tally, Vocabulary vocabulary) {

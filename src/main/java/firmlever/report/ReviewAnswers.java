@@ -6,12 +6,15 @@ import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
-import firmlever.comeback.statistics.GroupComparison.Standing;
-import firmlever.comeback.statistics.GroupComparison.Verdict;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart.Signal;
 import firmlever.comeback.statistics.Trend;
@@ -267,18 +270,69 @@ final class ReviewAnswers {
     return sayings;
   }
 
+  /** What is called avoidable. */
+  static final String AVOIDABLE =
+      "the cause found later stood first at the first visit, or the plan leads to it, with what was"
+          + " known then; or the work left it behind and a check at the hand-back shows it";
+
+  /** What is seen beside what chance gives, with limits for what lies between. */
+  static String chanceLevel(String what, PairedShare level) {
+    Interval limits = level.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "%s would chance give: of %s comebacks judged again with what another brake's second visit"
+            + " found, %s; with their own, %s; so %.0f of 100 (%.0f to %.0f) are beyond chance.",
+        what,
+        number(level.units()),
+        rate(level.second()),
+        rate(level.first()),
+        100 * level.difference(),
+        100 * limits.low(),
+        100 * limits.high());
+  }
+
+  /** Hours, and money where the shop has told its rate. */
+  String cost(double minutes, double comebacks) {
+    return number(Math.round(minutes / 60))
+        + " hours"
+        + (found.costs().inMoney()
+            ? String.format(
+                Locale.ROOT, " (%,.0f in money)", found.costs().money(minutes, comebacks))
+            : "");
+  }
+
+  /** The visits of a habit in words. */
+  String place(Habit.Place place) {
+    return place.afterWork()
+        ? "after \"" + work(place.id()) + "\""
+        : place.id().isEmpty()
+            ? "at visits without a recorded symptom"
+            : "at visits with a complaint about " + place.id().replace('-', ' ');
+  }
+
   private List<Saying> avoidable() {
     List<Saying> sayings = new ArrayList<>();
     long all = found.all().count();
     sayings.add(
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
-            .say(
-                " of the comebacks: the cause stood first, or the plan leads to it, with what was"
-                    + " known at the first visit; or the work left it behind and a check at the hand-back shows it. They"
-                    + " cost about "
-                    + number(Math.round(found.minutesSaved() / 60.0))
-                    + " hours (works that did not mend it, and the comeback itself)."));
+            .say(" of the comebacks look avoidable: " + AVOIDABLE + "."));
+    PairedShare level = found.chanceLevel().avoidable();
+    if (level.units() == 0) {
+      sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
+    } else {
+      sayings.add(
+          new Saying()
+              .say(
+                  chanceLevel("So much", level)
+                      + " Beyond chance they cost about "
+                      + cost(
+                          found.minutesSaved() * found.chanceLevel().beyondChance(),
+                          found.avoidable().count() * found.chanceLevel().beyondChance())
+                      + ", at "
+                      + found.costs().comebackMinutes()
+                      + " min a comeback and the minutes of the works that did not mend it."));
+    }
     Findings.Wrong wrong = found.wrong();
     if (wrong.all().count() > 0) {
       sayings.add(
@@ -391,40 +445,75 @@ final class ReviewAnswers {
                       + ": "
                       + cluster.eightDisciplines().containment()));
     }
-    found.checks().stream()
-        .limit(3)
+    found.habits().stream()
+        .filter(habit -> habit.netMinutes() > 0)
+        .limit(2)
         .forEach(
-            check ->
+            habit ->
                 sayings.add(
                     new Saying()
                         .say(
                             "Make \""
-                                + symptom(check.id())
+                                + symptom(habit.check())
                                 + "\" ("
-                                + vocabulary.symptoms().get(check.id()).minutes()
-                                + " min) a habit: it was left out in ")
+                                + habit.checkMinutes()
+                                + " min) a habit "
+                                + place(habit.place())
+                                + ": ")
                         .number(
-                            number(check.cases().count()),
-                            "Left out: " + symptom(check.id()),
-                            check.cases())
-                        .say(" comebacks that it would have caught.")));
+                            number(habit.caught().count()) + " comebacks",
+                            "A habit would catch: "
+                                + symptom(habit.check())
+                                + ", "
+                                + place(habit.place()),
+                            habit.caught())
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                " would have been caught; %s more checks take %.0f h and save %.0f h, net"
+                                    + " %.0f h.",
+                                number(habit.checks()),
+                                habit.costMinutes() / 60,
+                                habit.gainMinutes() / 60,
+                                habit.netMinutes() / 60))));
+    if (!found.habits().isEmpty() && found.habits().get(0).netMinutes() <= 0) {
+      Habit best = found.habits().get(0);
+      sayings.add(
+          new Saying()
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      "No check pays as a habit: the best, \"%s\" %s, takes %.0f h and saves %.0f h.",
+                      symptom(best.check()),
+                      place(best.place()),
+                      best.costMinutes() / 60,
+                      best.gainMinutes() / 60)));
+    }
     String standing =
         found.brakeGroups().stream()
             .filter(c -> c.trait() == Trait.WORK || c.trait() == Trait.CAUSE)
             .flatMap(
                 c ->
-                    c.comparison().standings().stream()
-                        .filter(s -> s.verdict() == Verdict.ABOVE_THE_REST)
+                    c.standings().stream()
+                        .filter(s -> s.like().verdict() == Verdict.ABOVE_THE_OTHERS)
                         .sorted(Comparator.comparingDouble((Standing s) -> -s.shrunk().mean()))
                         .limit(3)
-                        .map(s -> group(c.trait(), s.group().name())))
+                        .map(
+                            s ->
+                                group(c.trait(), s.name())
+                                    + " ("
+                                    + rate(s.count())
+                                    + ", all others "
+                                    + rate(s.others())
+                                    + ")"))
             .distinct()
-            .collect(Collectors.joining(", "));
+            .collect(Collectors.joining("; "));
     if (!standing.isEmpty()) {
       sayings.add(
           new Saying()
               .say(
-                  "Come back more often than the rest, whoever did it: "
+                  "Come back more often than other works by the same hands, whoever of them is left"
+                      + " out: "
                       + standing
                       + ". Do the acceptance check twice there."));
     }
@@ -437,23 +526,37 @@ final class ReviewAnswers {
   /** What is said of a standing. */
   static String verdict(Verdict verdict) {
     return switch (verdict) {
-      case ABOVE_THE_REST -> "more often than the rest";
-      case BELOW_THE_REST -> "less often than the rest";
+      case ABOVE_THE_OTHERS -> "more often";
+      case BELOW_THE_OTHERS -> "less often";
       case NOT_SHOWN -> "no difference shown";
     };
   }
 
+  /** What chance alone would give of verdicts. */
+  String check(String who, Check check) {
+    return String.format(
+        Locale.ROOT,
+        "%s: %d verdicts of %d tests; with the labels shuffled %d times within the same work, chance"
+            + " gave %.2f on average, and any at all in %.0f of 100 shuffles.",
+        who,
+        check.verdicts(),
+        check.tests(),
+        check.anyByChance().trials(),
+        check.byChance(),
+        100 * check.anyByChance().rate().orElse(0));
+  }
+
   /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
   static List<Integer> shown(Comparison comparison, int most) {
-    List<Standing> standings = comparison.comparison().standings();
+    List<Standing> standings = comparison.standings();
     List<Integer> order = new ArrayList<>();
     for (int i = 0; i < standings.size(); i++) {
       order.add(i);
     }
     order.sort(
-        Comparator.comparing((Integer i) -> standings.get(i).verdict() == Verdict.NOT_SHOWN)
-            .thenComparing(i -> -standings.get(i).group().count().trials())
-            .thenComparing(i -> standings.get(i).group().name()));
+        Comparator.comparing((Integer i) -> standings.get(i).like().verdict() == Verdict.NOT_SHOWN)
+            .thenComparing(i -> -standings.get(i).count().trials())
+            .thenComparing(i -> standings.get(i).name()));
     List<Integer> kept = new ArrayList<>(order.subList(0, Math.min(most, order.size())));
     kept.sort(Comparator.naturalOrder());
     return kept;

@@ -4,7 +4,7 @@ import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
-import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;
 import firmlever.comeback.statistics.ProportionChart.Point;
@@ -204,9 +204,9 @@ final class ReviewCharts {
     List<Double> middles = new ArrayList<>();
     List<Double> reaches = new ArrayList<>();
     for (int i : shown) {
-      Standing standing = comparison.comparison().standings().get(i);
+      Standing standing = comparison.standings().get(i);
       Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
-      names.add(words.group(comparison.trait(), standing.group().name()));
+      names.add(words.group(comparison.trait(), standing.name()));
       middles.add(50 * (limits.low() + limits.high()));
       reaches.add(50 * (limits.high() - limits.low()));
     }

@@ -7,14 +7,16 @@ import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
 import firmlever.comeback.statistics.Calibration;
-import firmlever.comeback.statistics.GroupComparison.Standing;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.ProportionChart.Point;
 import firmlever.comeback.statistics.ProportionChart.Signal;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
@@ -36,6 +38,7 @@ public final class ReviewPage {
   private static final int MATRIX = 9;
   private static final int GROUPS = 14;
   private static final int KINDS = 20;
+  private static final int HABITS = 12;
 
   private final Findings found;
   private final ReviewInput input;
@@ -341,18 +344,24 @@ public final class ReviewPage {
   private void groups() {
     section(
         "groups",
-        "Groups held against the rest",
+        "Groups held against others of their kind",
         "Comebacks within "
             + found.definition().shortDays()
-            + " days. Small groups are drawn towards the rest. A verdict needs an exact test,"
-            + " adjusted for the number of groups so that on average no more than 5 of 100 verdicts"
-            + " are chance, and a drawn-in rate that lies on its side. A group can also stand out"
-            + " because of its company: a work looks bad where one technician does it wrongly; the"
-            + " patterns below take that apart.");
+            + " days. \"Of 100\" and \"all others\" are plain rates; all others are all visits of"
+            + " the other groups, outliers included. The verdict rests on another comparison: only"
+            + " visits alike in what stands below each heading are held against each other"
+            + " (Mantel and Haenszel's strata, exact test), and what others would have had there is"
+            + " shown beside what the group had. The chances are adjusted for all groups of all"
+            + " traits together, technicians for themselves (Benjamini and Hochberg), so that on"
+            + " average no more than 5 of 100 verdicts are chance. A verdict must also hold when"
+            + " any one other group is left out; on a work or cause, when any one technician is.");
+    p(words.check("Technicians", found.persons()));
+    p(words.check("All other groups", found.things()));
     int at = 0;
     for (Comparison comparison : found.brakeGroups()) {
       List<Integer> shown = ReviewAnswers.shown(comparison, GROUPS);
       page.append("<h3>By " + escaped(comparison.trait().words()) + "</h3>\n");
+      p("Held against " + comparison.trait().likeWords() + ".");
       comparison
           .paces()
           .ifPresent(
@@ -376,32 +385,40 @@ public final class ReviewPage {
           "comebacks",
           "jobs",
           "of 100",
+          "all others",
           "drawn in (95 %)",
+          "had, of those compared",
+          "others would have had",
           "adjusted chance",
           "verdict");
       for (int i : shown) {
-        Standing standing = comparison.comparison().standings().get(i);
+        Standing standing = comparison.standings().get(i);
         Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
-        String name = words.group(comparison.trait(), standing.group().name());
+        String name = words.group(comparison.trait(), standing.name());
         row(
             name,
             link(
-                ReviewAnswers.number(standing.group().count().events()),
+                ReviewAnswers.number(standing.count().events()),
                 "By " + comparison.trait().words() + ": " + name,
-                comparison.cases().get(i)),
-            ReviewAnswers.number(standing.group().count().trials()),
-            tenth(100 * standing.group().count().rate().orElse(0)),
+                standing.cases()),
+            ReviewAnswers.number(standing.count().trials()),
+            tenth(100 * standing.count().rate().orElse(0)),
+            tenth(100 * standing.others().rate().orElse(0)),
             tenth(100 * standing.shrunk().mean())
                 + " ("
                 + tenth(100 * limits.low())
                 + " to "
                 + tenth(100 * limits.high())
                 + ")",
-            ReviewAnswers.chance(standing.adjusted()),
-            emphasised(ReviewAnswers.verdict(standing.verdict())));
+            ReviewAnswers.number(standing.like().contrast().own().events())
+                + " of "
+                + ReviewAnswers.number(standing.like().contrast().own().trials()),
+            tenth(standing.like().contrast().asOthers()),
+            ReviewAnswers.chance(standing.like().adjusted()),
+            emphasised(ReviewAnswers.verdict(standing.like().verdict())));
       }
       endTable();
-      int left = comparison.comparison().standings().size() - shown.size();
+      int left = comparison.standings().size() - shown.size();
       if (left > 0) {
         p(left + " more groups are in the tables that --csv writes.");
       }
@@ -463,9 +480,29 @@ public final class ReviewPage {
     section(
         "avoidable",
         "Avoidable comebacks",
-        "What a foreman would say: first the commonest kinds, with the latest of each, then the"
-            + " dearest. Minutes: the first visit's works that do not mend the cause, and the"
-            + " comeback itself, less the checks that would have been made.");
+        "A comeback is called avoidable where "
+            + ReviewAnswers.AVOIDABLE
+            + ". That alone would call some avoidable by chance, so a sample is judged a second"
+            + " time, each comeback with what the second visit of another brake found that first"
+            + " came with the same kind of complaint (limits after Agresti and Min). Minutes: "
+            + found.costs().comebackMinutes()
+            + " for the comeback (from memory; set your own with --comeback-minutes) and the first"
+            + " visit's works that do not mend the cause, less the checks that would have been"
+            + " made.");
+    table(
+        "Beyond chance",
+        "judged",
+        "comebacks",
+        "seen, of 100",
+        "by chance, of 100",
+        "beyond chance, of 100 (95 %)");
+    beyondChance("avoidable", found.chanceLevel().avoidable());
+    beyondChance("wrong cause treated", found.chanceLevel().wrongCause());
+    beyondChance("wrong cause treated, the true one stood first", found.chanceLevel().stoodFirst());
+    endTable();
+    habits();
+    p(
+        "What a foreman would say: first the commonest kinds, with the latest of each, then the dearest.");
     table("Kinds of avoidable comebacks", "how many", "latest", "what to say");
     for (Findings.Named kind : found.avoidableKinds().stream().limit(KINDS).toList()) {
       Comeback latest = kind.cases().shown().get(0);
@@ -505,6 +542,54 @@ public final class ReviewPage {
     endTable();
     shelve("Avoidable comebacks", found.avoidable());
     end();
+  }
+
+  private void beyondChance(String what, PairedShare level) {
+    Interval limits = level.interval(ReviewAnswers.LEVEL);
+    row(
+        what,
+        ReviewAnswers.number(level.units()),
+        tenth(100 * level.first().rate().orElse(0)),
+        tenth(100 * level.second().rate().orElse(0)),
+        tenth(100 * level.difference())
+            + " ("
+            + tenth(100 * limits.low())
+            + " to "
+            + tenth(100 * limits.high())
+            + ")");
+  }
+
+  private void habits() {
+    if (found.habits().isEmpty()) {
+      return;
+    }
+    table(
+        "Checks as habits, those that save most first; what the first visit could have seen counts"
+            + " at its share beyond chance",
+        "check",
+        "when",
+        "would have caught",
+        "more checks",
+        "takes, h",
+        "saves, h",
+        "net, h",
+        "pays up to so many checks");
+    for (Habit habit : found.habits().stream().limit(HABITS).toList()) {
+      String name = words.symptom(habit.check());
+      row(
+          name,
+          escaped(words.place(habit.place())),
+          link(
+              ReviewAnswers.number(habit.caught().count()),
+              "A habit would catch: " + name + ", " + words.place(habit.place()),
+              habit.caught()),
+          ReviewAnswers.number(habit.checks()),
+          tenth(habit.costMinutes() / 60),
+          tenth(habit.gainMinutes() / 60),
+          tenth(habit.netMinutes() / 60),
+          ReviewAnswers.number((long) habit.breakEvenChecks()));
+    }
+    endTable();
   }
 
   private void diagnosis() {

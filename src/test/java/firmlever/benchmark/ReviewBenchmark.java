@@ -2,14 +2,11 @@ package firmlever.benchmark;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
-import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Counting;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
-import firmlever.comeback.Tally;
-import firmlever.diagnosis.Diagnostician;
 import firmlever.document.DocumentReader;
 import firmlever.invent.Depot;
-import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.BufferedReader;
@@ -21,10 +18,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -33,8 +31,9 @@ import java.util.regex.Pattern;
 
 /**
  * The review of comebacks against the known truth of the invented depot, and its speed. {@code
- * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, then one run
- * of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts nothing.
+ * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, as they are
+ * and with the codes of the technicians shuffled, then one run of many jobs in a heap of 1 GiB.
+ * Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
   private ReviewBenchmark() {}
@@ -46,65 +45,120 @@ public final class ReviewBenchmark {
     long many = args.length > 2 ? Long.parseLong(args[2]) : 1_000_000;
     PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
     if (seeds > 0) {
-      patterns(out, seeds, jobs);
+      groups(out, seeds, jobs, false);
+      groups(out, seeds, jobs, true);
     }
     if (many > 0) {
       speed(out, Files.createTempDirectory("firmlever-review-benchmark"), many);
     }
   }
 
-  private static void patterns(PrintStream out, int seeds, int jobs) throws Exception {
+  private static void groups(PrintStream out, int seeds, int jobs, boolean shuffled)
+      throws Exception {
     Vocabulary vocabulary = VocabularyReader.builtIn();
     CaseReader reader = new CaseReader(vocabulary);
-    Diagnostician diagnostician = new Diagnostician(RuleBase.builtIn(vocabulary));
     int found = 0;
-    int named = 0;
     int wrong = 0;
-    double shares = 0;
+    int named = 0;
+    int personsAccused = 0;
+    int persons = 0;
+    int accusing = 0;
+    int praising = 0;
+    double byChance = 0;
     for (int seed = 1; seed <= seeds; seed++) {
       Depot depot = new Depot(seed);
-      Map<String, List<CaseFile>> brakes = new TreeMap<>();
-      LocalDate[] end = {LocalDate.MIN};
+      List<CaseFile> files = new ArrayList<>();
       List<String> lines = new ArrayList<>();
       depot.write(jobs, lines::add);
-      for (String line : lines) {
-        CaseFile file = reader.read(DocumentReader.readText(line, "invented"), "invented");
-        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
-        end[0] = file.opened().isAfter(end[0]) ? file.opened() : end[0];
+      for (String line : shuffled ? shuffled(lines, seed) : lines) {
+        files.add(reader.read(DocumentReader.readText(line, "invented"), "invented"));
       }
-      Definition definition = new Definition(30, 90, end[0]);
-      BrakeReview review = new BrakeReview(diagnostician, vocabulary, definition, 120);
-      Tally tally =
-          brakes.values().parallelStream()
-              .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
-      Set<String> told = new TreeSet<>();
-      Findings.of(tally, definition, vocabulary, Optional.empty())
-          .clusters()
-          .forEach(cluster -> told.add(cluster.value()));
+      Map<String, List<CaseFile>> brakes = new TreeMap<>();
+      LocalDate end = LocalDate.MIN;
+      for (CaseFile file : files) {
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
+        end = file.opened().isAfter(end) ? file.opened() : end;
+      }
+      Findings told = Counting.of(brakes.values(), new Definition(30, 90, end), vocabulary);
+      Set<String> patterns = new TreeSet<>();
+      told.clusters().forEach(cluster -> patterns.add(cluster.value()));
       Depot.Planted truth = depot.planted();
-      Set<String> planted = Set.of(truth.lot(), truth.technician(), truth.season());
-      Set<String> others = new TreeSet<>(told);
+      Set<String> planted = new TreeSet<>(Set.of(truth.lot(), truth.season()));
+      if (!shuffled) {
+        planted.add(truth.technician());
+      }
+      Set<String> others = new TreeSet<>(patterns);
       others.removeAll(planted);
       Set<String> missed = new TreeSet<>(planted);
-      missed.removeAll(told);
+      missed.removeAll(patterns);
       found += planted.size() - missed.size();
-      named += told.size();
+      persons += planted.size();
+      named += patterns.size();
       wrong += others.size();
-      shares += told.isEmpty() ? 0 : (double) others.size() / told.size();
-      out.printf(Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
+      Set<String> accused = new TreeSet<>();
+      Set<String> praised = new TreeSet<>();
+      for (Findings.Comparison comparison : told.brakeGroups()) {
+        for (Findings.Standing standing : comparison.standings()) {
+          boolean innocent = shuffled || !standing.name().startsWith(truth.technician());
+          if (comparison.trait().ofPersons() && innocent) {
+            switch (standing.like().verdict()) {
+              case ABOVE_THE_OTHERS -> accused.add(standing.name());
+              case BELOW_THE_OTHERS -> praised.add(standing.name());
+              default -> {}
+            }
+          }
+        }
+      }
+      accusing += accused.isEmpty() ? 0 : 1;
+      praising += accused.isEmpty() && praised.isEmpty() ? 0 : 1;
+      personsAccused += accused.size() + praised.size();
+      byChance += told.persons().byChance();
+      out.printf(
+          Locale.ROOT,
+          "seed %2d: missed %s, beside the planted %s; innocent persons above %s, below %s%n",
+          seed,
+          missed,
+          others,
+          accused,
+          praised);
     }
     out.printf(
         Locale.ROOT,
-        "%d seeds of %d jobs: planted patterns found %d of %d (%.1f %%); named beside them %d of %d;"
-            + " mean false share %.1f %%%n",
+        "%s%d seeds of %d jobs: planted patterns found %d of %d (%.1f %%); named beside them %d of"
+            + " %d. Verdicts on innocent persons %d, in %d seeds (above the others in %d);"
+            + " the built-in shuffle foretells %.2f%n",
+        shuffled ? "codes shuffled, " : "",
         seeds,
         jobs,
         found,
-        3 * seeds,
-        100.0 * found / (3 * seeds),
+        persons,
+        100.0 * found / persons,
         wrong,
         named,
-        100 * shares / seeds);
+        personsAccused,
+        praising,
+        accusing,
+        byChance);
+  }
+
+  /** The same records with the codes of the technicians dealt out anew over all of them. */
+  private static List<String> shuffled(List<String> lines, long seed) {
+    Pattern by = Pattern.compile("(\"works\":\\[[^\\]]*\\],\"by\":\")(T\\d+)\"");
+    List<String> codes = new ArrayList<>();
+    for (String line : lines) {
+      Matcher code = by.matcher(line);
+      if (code.find()) {
+        codes.add(code.group(2));
+      }
+    }
+    Collections.shuffle(codes, new Random(seed));
+    List<String> dealt = new ArrayList<>();
+    int next = 0;
+    for (String line : lines) {
+      Matcher code = by.matcher(line);
+      dealt.add(code.find() ? code.replaceFirst("$1" + codes.get(next++) + "\"") : line);
+    }
+    return dealt;
   }
 
   private static void speed(PrintStream out, Path folder, long jobs) throws Exception {

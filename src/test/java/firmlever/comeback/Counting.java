@@ -1,0 +1,75 @@
+package firmlever.comeback;
+
+import firmlever.casefile.CaseFile;
+import firmlever.vocabulary.Vocabulary;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The counts of a review without any diagnosis, for measuring what is said of groups on many
+ * batches in little time. Why a brake came back is not looked at.
+ */
+public final class Counting {
+  private Counting() {}
+
+  /** All that is counted over these brakes, each with its visits. */
+  public static Findings of(
+      Collection<List<CaseFile>> brakes, Definition definition, Vocabulary vocabulary) {
+    Tally tally = new Tally();
+    for (List<CaseFile> files : brakes) {
+      List<Visit> visits =
+          files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
+      Returns laid = new Returns(visits, definition.longDays());
+      for (int i = 0; i < visits.size(); i++) {
+        Visit first = visits.get(i);
+        List<Comeback> comebacks = new ArrayList<>();
+        for (Returns.Return again : laid.after(i)) {
+          if (first.daysUntil(again.second()) <= definition.longDays()) {
+            comebacks.add(comeback(first, again.second()));
+          }
+        }
+        tally.addVisit(
+            first,
+            laid.after(i).stream().findFirst().map(again -> first.daysUntil(again.second())),
+            ChronoUnit.DAYS.between(first.closed(), laid.watchedUntil(i, definition.end())),
+            comebacks,
+            definition);
+      }
+      tally.addBrake(1, new double[0]);
+    }
+    return Findings.of(
+        tally,
+        definition,
+        vocabulary,
+        new Costs(120, Double.NaN, 0),
+        ChanceLevel.NONE,
+        Optional.empty());
+  }
+
+  private static Comeback comeback(Visit first, Visit second) {
+    return new Comeback(
+        first.file().brake().id(),
+        first.file().id(),
+        second.file().id(),
+        List.of(),
+        first.closed(),
+        second.file().opened(),
+        first.daysUntil(second),
+        first.by(),
+        first.works(),
+        first.causes(),
+        second.causes(),
+        Reason.NOT_RECORDED,
+        0,
+        0,
+        false,
+        "",
+        0,
+        false,
+        0,
+        "");
+  }
+}
