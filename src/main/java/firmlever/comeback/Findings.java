@@ -262,11 +262,12 @@ public record Findings(
   /** A person is named only where the comparison within the same work holds up. */
   private static boolean worse(Groups groups, String technician) {
     return groups.comparisons().stream()
-        .filter(comparison -> comparison.trait() == Trait.TECHNICIAN)
+        .filter(comparison -> comparison.trait().ofPersons())
         .flatMap(comparison -> comparison.standings().stream())
         .anyMatch(
             standing ->
-                standing.name().equals(technician)
+                (standing.name().equals(technician)
+                        || standing.name().startsWith(technician + Trait.AND))
                     && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS);
   }
 

@@ -23,6 +23,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** The six questions of a reviewer, answered in sentences. */
@@ -414,7 +415,8 @@ final class ReviewAnswers {
                       cluster.expected(),
                       cluster.returns() / cluster.expected())));
     }
-    if (sayings.isEmpty()) {
+    sameWork().ifPresent(sayings::add);
+    if (found.clusters().isEmpty()) {
       sayings.add(
           new Saying()
               .say(
@@ -427,6 +429,46 @@ final class ReviewAnswers {
                       + " here are chance."));
     }
     return sayings;
+  }
+
+  /** What holds up of persons against their colleagues on the same work. */
+  private Optional<Saying> sameWork() {
+    Saying saying = new Saying();
+    for (Findings.Comparison comparison : found.brakeGroups()) {
+      for (Standing standing : comparison.standings()) {
+        if (comparison.trait().ofPersons()
+            && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS) {
+          saying
+              .say(
+                  saying.parts().isEmpty()
+                      ? "Against " + comparison.trait().likeWords() + ": "
+                      : "; ")
+              .say(group(comparison.trait(), standing.name()) + " had ")
+              .number(
+                  number(standing.like().contrast().own().events())
+                      + " of "
+                      + number(standing.like().contrast().own().trials()),
+                  "By "
+                      + comparison.trait().words()
+                      + ": "
+                      + group(comparison.trait(), standing.name()),
+                  standing.cases())
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      " back, the others would have had %.0f",
+                      standing.like().contrast().asOthers()));
+        }
+      }
+    }
+    return saying.parts().isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            saying.say(
+                String.format(
+                    Locale.ROOT,
+                    ". With the codes shuffled chance gives %.2f such verdicts on persons.",
+                    found.persons().byChance())));
   }
 
   String title(Cluster cluster) {
