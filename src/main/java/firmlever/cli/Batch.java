@@ -136,6 +136,14 @@ final class Batch {
                       "Maybe let \"firmlever import\" guess it, or give a mapping file with"
                           + " --mapping.")));
         }
+        if (!mapping.get().heard().isEmpty()) {
+          throw new BadInput(
+              List.of(
+                  Problem.ofFile(
+                      name,
+                      "has words to be heard, says its mapping",
+                      "Maybe run \"firmlever import\" on it first.")));
+        }
         readTable(path, name, lower);
       } else if (lower.endsWith(".json")) {
         readCase(path, name);

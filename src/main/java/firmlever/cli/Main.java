@@ -43,6 +43,7 @@ public final class Main {
           JustifyCommand.class,
           CheckCommand.class,
           SchemaCommand.class,
+          ImportCommand.class,
           ReviewCommand.class,
           InventCommand.class);
 

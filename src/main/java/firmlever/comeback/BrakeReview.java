@@ -270,7 +270,9 @@ public final class BrakeReview {
       return Reason.NOT_RECORDED;
     }
     if (second.causes().isEmpty()) {
-      return first.causes().isEmpty() ? Reason.NO_FAULT_TWICE : Reason.NOT_RECORDED;
+      return nothingFound(first) && nothingFound(second)
+          ? Reason.NO_FAULT_TWICE
+          : Reason.NOT_RECORDED;
     }
     if (first.causes().stream().anyMatch(second.causes()::contains)) {
       return Reason.DID_NOT_HOLD;
@@ -283,6 +285,11 @@ public final class BrakeReview {
       return Reason.BROUGHT_IN;
     }
     return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.NEW_FAULT;
+  }
+
+  /** Who mends something has found something, whether it was written down or not. */
+  private static boolean nothingFound(Visit visit) {
+    return visit.causes().isEmpty() && visit.works().stream().allMatch(Diagnosis.HAND_BACK::equals);
   }
 
   /** By how much what was found raises the log odds of a cause. */
