@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -30,6 +31,8 @@ final class ReviewCommand implements Callable<Integer> {
       paramLabel = "FILE",
       description = "case files (.json; .ndjson, .jsonl and .csv, also .gz) or folders of them")
   List<String> files;
+
+  @Mixin ShopRules shop;
 
   @Option(names = "--html", paramLabel = "FILE", description = "write a page for people")
   String html = "";
@@ -56,7 +59,7 @@ final class ReviewCommand implements Callable<Integer> {
   @Option(
       names = "--mapping",
       paramLabel = "FILE",
-      description = "what the columns of a table mean")
+      description = "what the columns of a table mean; firmlever import guesses it")
   String mapping = "";
 
   @Option(

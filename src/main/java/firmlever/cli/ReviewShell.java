@@ -49,7 +49,7 @@ final class ReviewShell {
         asked.mapping.isEmpty()
             ? Optional.empty()
             : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(asked.shop);
     Rejects rejects = new Rejects();
     try (Spill spill = Spill.create();
         Spill rows = Spill.create()) {
@@ -132,6 +132,7 @@ final class ReviewShell {
     }
     new Outputs()
         .reading(read)
+        .reading(asked.shop)
         .file(asked.html)
         .file(asked.rejects)
         .folder(asked.csv)

@@ -208,7 +208,7 @@ public final class BrakeReview {
             .map(Comeback::found)
             .findFirst()
             .orElse(visit.causes());
-    tally.addJudged(looked.known, truth, belief, ranked(belief));
+    tally.addJudged(looked.known, visit.by(), truth, belief, ranked(belief));
   }
 
   /** Positions of the causes, most probable first. */
@@ -251,6 +251,8 @@ public final class BrakeReview {
         second.file().opened(),
         days,
         first.by(),
+        first.stay(),
+        second.stay(),
         first.works(),
         first.causes(),
         found,

@@ -15,6 +15,8 @@ import java.util.List;
  * @param opened when it came again
  * @param days between the two; half a day where they are the same day
  * @param by code of who did the first work; empty where nobody wrote it down
+ * @param before what is on record of the first visit
+ * @param after what is on record of the second
  * @param works of the first visit
  * @param treated the causes the first visit found
  * @param found the causes the second visit found
@@ -38,6 +40,8 @@ public record Comeback(
     LocalDate opened,
     double days,
     String by,
+    Stay before,
+    Stay after,
     List<String> works,
     List<String> treated,
     List<String> found,
@@ -50,6 +54,15 @@ public record Comeback(
     boolean avoidable,
     int minutesSaved,
     String sentence) {
+
+  /**
+   * What is on record of a visit.
+   *
+   * @param complaint in the customer's words; empty where nobody wrote it down
+   * @param present symptoms found or told
+   * @param works done
+   */
+  public record Stay(String complaint, List<String> present, List<String> works) {}
 
   /** The latest first, then by code: an order that depends on nothing else. */
   public static final Comparator<Comeback> LATEST_FIRST =

@@ -39,7 +39,8 @@ import java.util.TreeMap;
  * @param curve share not yet back, over days; a brake counts as back with its first related return
  * @param meanReturns mean related returns of one brake, over weeks since its first visit
  * @param months in order; those with no visit followed for the short window are left out
- * @param chart the months as a control chart of the short window
+ * @param chart the months as a control chart of the short window; its centre is that of the whole
+ *     months
  * @param trend of the comebacks over the jobs done
  * @param weibull fitted to the time to the comeback
  * @param nextMonth returns expected within 30 days after the end
@@ -102,10 +103,20 @@ public record Findings(
   /** The share of the verdicts and clusters that may be false on average. */
   public static final double FALSE_SHARE = 0.05;
 
+  /** So many cases are kept beside each number: all of a year of most shops. */
+  public static final int CASES_SHOWN = 300;
+
   private static final int NEXT_DAYS = 30;
 
-  /** A month and its comebacks within the short window. */
-  public record Month(YearMonth month, Proportion count, Cases cases) {}
+  /** Data that begin within the first week hold the month. */
+  private static final int FIRST_DAYS = 7;
+
+  /**
+   * A month and its comebacks within the short window.
+   *
+   * @param whole whether all of its days are in the data and could be followed
+   */
+  public record Month(YearMonth month, Proportion count, boolean whole, Cases cases) {}
 
   /** A number with its name and cases. */
   public record Named(String id, Cases cases) {}
@@ -196,7 +207,14 @@ public record Findings(
     }
     List<Month> months = new ArrayList<>();
     byMonth.forEach(
-        (month, count) -> months.add(new Month(month, count, tally.cases("month/" + month))));
+        (month, count) ->
+            months.add(
+                new Month(
+                    month,
+                    count,
+                    !tally.from.isAfter(month.atDay(FIRST_DAYS))
+                        && definition.followed(month.atEndOfMonth(), definition.shortDays()),
+                    tally.cases("month/" + month))));
     LifeTable lives = tally.lifeTable();
     Optional<WeibullFit> weibull = WeibullFit.of(lives);
     Map<Reason, Cases> reasons = new EnumMap<>(Reason.class);
@@ -222,11 +240,7 @@ public record Findings(
         SurvivalCurve.of(lives),
         MeanCumulativeFunction.of(tally.histories()),
         List.copyOf(months),
-        months.isEmpty()
-            ? Optional.empty()
-            : Optional.of(
-                ProportionChart.baseline(
-                    months.stream().map(Month::count).toList(), ControlLimits.exact(0.00135), 0)),
+        chart(months),
         jobs == 0 ? Optional.empty() : Trend.until(jobs, new EventTimes(returned)),
         weibull,
         weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
@@ -257,6 +271,25 @@ public record Findings(
             .toList(),
         tally.calibration(),
         learning);
+  }
+
+  /** The months held against what whole months have in common; part of a month sets no centre. */
+  private static Optional<ProportionChart> chart(List<Month> months) {
+    Proportion centre =
+        months.stream()
+            .filter(Month::whole)
+            .map(Month::count)
+            .reduce(Proportion.NONE, Proportion::plus);
+    if (centre.trials() == 0) {
+      centre = months.stream().map(Month::count).reduce(Proportion.NONE, Proportion::plus);
+    }
+    return centre.trials() == 0
+        ? Optional.empty()
+        : Optional.of(
+            ProportionChart.against(
+                centre.rate().orElse(0),
+                months.stream().map(Month::count).toList(),
+                ControlLimits.exact(0.00135)));
   }
 
   /** A person is named only where the comparison within the same work holds up. */

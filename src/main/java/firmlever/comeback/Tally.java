@@ -29,10 +29,7 @@ import java.util.TreeMap;
  * and causes there are, never on how many jobs. One thread fills one tally.
  */
 public final class Tally {
-  /** Cases kept beside each number. */
-  private static final int SHOWN = 20;
-
-  private static final int AVOIDABLE_SHOWN = 60;
+  private static final int SHOWN = Findings.CASES_SHOWN;
 
   /** One brake in so many is kept out of the learning, to judge what was learned. */
   private static final int HELD_BACK = 5;
@@ -125,9 +122,18 @@ public final class Tally {
     }
   }
 
-  /** How often a cause was there, and how often the rules expected it. */
+  /** How often a cause was there, and how often the rules expected it, by who wrote it down. */
   static final class CauseTally {
     double per100;
+    final TreeMap<String, CauseCount> byRecorder = new TreeMap<>();
+
+    private CauseCount of(String recorder) {
+      return byRecorder.computeIfAbsent(recorder, r -> new CauseCount());
+    }
+  }
+
+  /** The counts of one recorder. */
+  static final class CauseCount {
     long visits;
     long seen;
     UnitSum expected = UnitSum.ZERO;
@@ -289,7 +295,7 @@ public final class Tally {
                   cases(habit.key()),
                   visits - done,
                   vocabulary.symptoms().get(habit.check).minutes(),
-                  minutes * (habit.place.afterWork() ? 1 : beyondChance)));
+                  minutes * beyondChance));
         });
     habits.sort(Habit.BEST_FIRST);
     return List.copyOf(habits);
@@ -363,7 +369,7 @@ public final class Tally {
     }
     if (comeback.avoidable()) {
       shelves
-          .computeIfAbsent(AVOIDABLE, k -> new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST))
+          .computeIfAbsent(AVOIDABLE, k -> new Shelf(SHOWN, Comeback.DEAREST_FIRST))
           .add(comeback);
       shelve("avoidable/" + comeback.reason().id(), comeback);
       shelve("kind/" + comeback.treatedFirst() + "/" + comeback.foundFirst(), comeback);
@@ -381,8 +387,13 @@ public final class Tally {
     causesOfBrake.clear();
   }
 
-  /** Counts a visit of which it is known what was wrong. */
-  void addJudged(CaseFile known, List<String> truth, Belief belief, List<Integer> ranked) {
+  /**
+   * Counts a visit of which it is known what was wrong.
+   *
+   * @param recorder code of who wrote it down
+   */
+  void addJudged(
+      CaseFile known, String recorder, List<String> truth, Belief belief, List<Integer> ranked) {
     List<String> names = belief.model().network().causes();
     if (!truth.isEmpty()) {
       first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
@@ -407,9 +418,10 @@ public final class Tally {
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
       tally.per100 = base.per100();
-      tally.visits++;
-      tally.seen += truth.contains(names.get(i)) ? 1 : 0;
-      tally.expected = tally.expected.plus(belief.model().network().prior(i));
+      CauseCount count = tally.of(recorder);
+      count.visits++;
+      count.seen += truth.contains(names.get(i)) ? 1 : 0;
+      count.expected = count.expected.plus(belief.model().network().prior(i));
     }
     if (truth.size() == 1) {
       known
@@ -495,7 +507,7 @@ public final class Tally {
                     key,
                     k ->
                         k.equals(AVOIDABLE)
-                            ? new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST)
+                            ? new Shelf(SHOWN, Comeback.DEAREST_FIRST)
                             : new Shelf(SHOWN, Comeback.LATEST_FIRST))
                 .merge(theirs));
     first = first.plus(other.first);
@@ -505,9 +517,13 @@ public final class Tally {
         (key, theirs) -> {
           CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
           mine.per100 = theirs.per100;
-          mine.visits += theirs.visits;
-          mine.seen += theirs.seen;
-          mine.expected = mine.expected.plus(theirs.expected);
+          theirs.byRecorder.forEach(
+              (recorder, counts) -> {
+                CauseCount count = mine.of(recorder);
+                count.visits += counts.visits;
+                count.seen += counts.seen;
+                count.expected = count.expected.plus(counts.expected);
+              });
         });
     other.links.forEach((link, counts) -> links.merge(link, counts, Proportion::plus));
     heldBack.putAll(other.heldBack);

@@ -91,6 +91,16 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
     return file.outcome().map(Outcome::works).orElse(List.of());
   }
 
+  Comeback.Stay stay() {
+    return new Comeback.Stay(
+        file.complaint(),
+        file.symptoms().entrySet().stream()
+            .filter(e -> e.getValue() == Presence.PRESENT)
+            .map(Map.Entry::getKey)
+            .toList(),
+        works());
+  }
+
   String by() {
     return file.outcome().map(Outcome::by).orElse("");
   }

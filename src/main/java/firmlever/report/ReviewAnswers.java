@@ -30,6 +30,9 @@ import java.util.stream.Collectors;
 final class ReviewAnswers {
   static final double LEVEL = 0.95;
 
+  /** A check that would have caught fewer is no habit to plead for. */
+  private static final int FEWEST_CAUGHT = 5;
+
   private final Findings found;
   private final Vocabulary vocabulary;
 
@@ -39,7 +42,19 @@ final class ReviewAnswers {
   }
 
   /** A question with its answer. */
-  record Answer(String question, List<Saying> sayings) {}
+  record Answer(String question, List<Saying> all) {
+    private static final int FIRST = 2;
+
+    /** What the first screen says. */
+    List<Saying> sayings() {
+      return all.subList(0, Math.min(FIRST, all.size()));
+    }
+
+    /** What there is to say beside. */
+    List<Saying> more() {
+      return all.subList(Math.min(FIRST, all.size()), all.size());
+    }
+  }
 
   List<Answer> answers() {
     return List.of(
@@ -170,10 +185,15 @@ final class ReviewAnswers {
             });
     signals.say(
         out.isEmpty()
-            ? "No month lies outside its control limits: the ups and downs between months are chance."
-            : "Outside the control limits lie "
+            ? "No month lies outside the limits of chance; small differences between months would not"
+                + " show."
+            : "Outside the limits of chance lie "
                 + String.join(", ", out)
-                + "; the other months differ by chance alone.");
+                + "; of the other months nothing is shown. Of a steady shop about "
+                + String.format(Locale.ROOT, "%.2f", 0.0027 * found.months().size())
+                + " of "
+                + found.months().size()
+                + " months would.");
     all.add(signals);
     found
         .nextMonth()
@@ -266,7 +286,17 @@ final class ReviewAnswers {
                 number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
             .say(")");
       }
-      sayings.add(causes.say("."));
+      PairedShare wrong = found.chanceLevel().wrongCause();
+      sayings.add(
+          causes.say(
+              wrong.units() == 0
+                  ? "."
+                  : String.format(
+                      Locale.ROOT,
+                      "; \"wrong cause treated\" would by chance be said of %s of a sample, and is of"
+                          + " %s.",
+                      rate(wrong.second()),
+                      rate(wrong.first()))));
     }
     return sayings;
   }
@@ -281,11 +311,11 @@ final class ReviewAnswers {
     Interval limits = level.interval(LEVEL);
     return String.format(
         Locale.ROOT,
-        "%s would chance give: of %s comebacks judged again with what another brake's second visit"
-            + " found, %s; with their own, %s; so %.0f of 100 (%.0f to %.0f) are beyond chance.",
-        what,
-        number(level.units()),
+        "Judged with what another brake's second visit found, %s of %s sampled comebacks would %s by"
+            + " chance, with their own %s; so %.0f of 100 (%.0f to %.0f) are beyond chance",
         rate(level.second()),
+        number(level.units()),
+        what,
         rate(level.first()),
         100 * level.difference(),
         100 * limits.low(),
@@ -317,7 +347,9 @@ final class ReviewAnswers {
     sayings.add(
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
-            .say(" of the comebacks look avoidable: " + AVOIDABLE + "."));
+            .say(
+                " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
+                    + " hand-back shows it."));
     PairedShare level = found.chanceLevel().avoidable();
     if (level.units() == 0) {
       sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
@@ -325,8 +357,8 @@ final class ReviewAnswers {
       sayings.add(
           new Saying()
               .say(
-                  chanceLevel("So much", level)
-                      + " Beyond chance they cost about "
+                  chanceLevel("look avoidable", level)
+                      + " and cost about "
                       + cost(
                           found.minutesSaved() * found.chanceLevel().beyondChance(),
                           found.avoidable().count() * found.chanceLevel().beyondChance())
@@ -400,34 +432,33 @@ final class ReviewAnswers {
 
   private List<Saying> patterns() {
     List<Saying> sayings = new ArrayList<>();
-    for (Cluster cluster : found.clusters()) {
-      sayings.add(
-          new Saying()
-              .say(
-                  capital(after(cluster))
-                      + " there were "
-                      + (cluster.cause().isEmpty() ? "" : "with " + cause(cluster.cause()) + " "))
-              .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
-              .say(
-                  String.format(
-                      Locale.ROOT,
-                      "; %.0f would be usual (%.1f times as many).",
-                      cluster.expected(),
-                      cluster.returns() / cluster.expected())));
+    Saying named = new Saying();
+    for (int i = 0; i < found.clusters().size(); i++) {
+      Cluster cluster = found.clusters().get(i);
+      named
+          .say(
+              (i == 0 ? capital(after(cluster)) : "; " + after(cluster))
+                  + (cluster.cause().isEmpty() ? " " : " with " + cause(cluster.cause()) + " "))
+          .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+          .say(String.format(Locale.ROOT, ", %.0f usual", cluster.expected()));
     }
-    sameWork().ifPresent(sayings::add);
+    Optional<Saying> persons = sameWork();
     if (found.clusters().isEmpty()) {
       sayings.add(
           new Saying()
               .say(
-                  "None is shown: no lot, technician or season has more returns than chance allows."));
+                  "No lot and no season has more returns than chance allows"
+                      + (persons.isPresent()
+                          ? "."
+                          : ", and no technician more than colleagues on the same work; shuffled"
+                              + " codes would give "
+                              + String.format(Locale.ROOT, "%.2f", found.persons().byChance())
+                              + " verdicts on persons.")));
     } else {
       sayings.add(
-          new Saying()
-              .say(
-                  "A pattern is a question, not a verdict. On average no more than 5 of 100 named"
-                      + " here are chance."));
+          named.say(". A pattern is a question, no verdict: of 100 named so, up to 5 are chance."));
     }
+    persons.ifPresent(sayings::add);
     return sayings;
   }
 
@@ -488,7 +519,7 @@ final class ReviewAnswers {
                       + cluster.eightDisciplines().containment()));
     }
     found.habits().stream()
-        .filter(habit -> habit.netMinutes() > 0)
+        .filter(habit -> habit.netMinutes() > 0 && habit.caught().count() >= FEWEST_CAUGHT)
         .limit(2)
         .forEach(
             habit ->
@@ -512,8 +543,8 @@ final class ReviewAnswers {
                         .say(
                             String.format(
                                 Locale.ROOT,
-                                " would have been caught; %s more checks take %.0f h and save %.0f h, net"
-                                    + " %.0f h.",
+                                " would have been caught; %s more checks take %.1f h and save %.1f h, net"
+                                    + " %.1f h.",
                                 number(habit.checks()),
                                 habit.costMinutes() / 60,
                                 habit.gainMinutes() / 60,
@@ -525,7 +556,7 @@ final class ReviewAnswers {
               .say(
                   String.format(
                       Locale.ROOT,
-                      "No check pays as a habit: the best, \"%s\" %s, takes %.0f h and saves %.0f h.",
+                      "No check pays as a habit: the best, \"%s\" %s, takes %.1f h and saves %.1f h.",
                       symptom(best.check()),
                       place(best.place()),
                       best.costMinutes() / 60,

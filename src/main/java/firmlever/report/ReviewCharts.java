@@ -91,6 +91,13 @@ final class ReviewCharts {
       high.add(100 * point.limits().high());
       centre.add(100 * control.centre());
     }
+    // The wide limits of a month with few jobs must not flatten all the others.
+    double top = 1;
+    for (int i = 0; i < rate.size(); i++) {
+      top = Math.max(top, rate.get(i));
+      top = found.months().get(i).whole() ? Math.max(top, high.get(i)) : top;
+    }
+    chart.getStyler().setYAxisMax(1.15 * top);
     XYSeries rates = chart.addSeries("this month", at, rate);
     line(rates, LINE, false);
     rates.setMarker(SeriesMarkers.CIRCLE).setMarkerColor(LINE);
@@ -105,7 +112,7 @@ final class ReviewCharts {
             x -> {
               int i = (int) Math.round(x);
               return i >= 0 && i < found.months().size() && Math.abs(x - i) < 0.01
-                  ? found.months().get(i).month().toString()
+                  ? found.months().get(i).month() + (found.months().get(i).whole() ? "" : "*")
                   : "";
             });
     chart.getStyler().setXAxisMaxLabelCount(Math.max(2, found.months().size() / every));

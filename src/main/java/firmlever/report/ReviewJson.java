@@ -25,6 +25,8 @@ public final class ReviewJson {
   private ReviewJson() {}
 
   private static final int HABITS = 20;
+  private static final int SHOWN = 20;
+  private static final int DEAREST = 60;
   private static final double LEVEL = ReviewAnswers.LEVEL;
 
   /** The whole review as JSON text. */
@@ -147,7 +149,7 @@ public final class ReviewJson {
   }
 
   private static List<String> ids(Cases cases) {
-    return cases.shown().stream().map(Comeback::second).toList();
+    return cases.shown().stream().limit(SHOWN).map(Comeback::second).toList();
   }
 
   private static Map<String, Object> named(String kind, Findings.Named named) {
@@ -183,7 +185,9 @@ public final class ReviewJson {
     each.put("beyond-chance", found.chanceLevel().beyondChance());
     each.put("habits", found.habits().stream().limit(HABITS).map(ReviewJson::habit).toList());
     each.put("kinds", found.avoidableKinds().stream().map(n -> named("kind", n)).toList());
-    each.put("shown", found.avoidable().shown().stream().map(ReviewJson::comeback).toList());
+    each.put(
+        "shown",
+        found.avoidable().shown().stream().limit(DEAREST).map(ReviewJson::comeback).toList());
     return each;
   }
 
@@ -246,6 +250,7 @@ public final class ReviewJson {
       Findings.Month month = found.months().get(i);
       Map<String, Object> each = map();
       each.put("month", month.month().toString());
+      each.put("whole", month.whole());
       each.putAll(proportion(month.count(), month.cases()));
       int at = i;
       found
@@ -327,7 +332,7 @@ public final class ReviewJson {
   private static Map<String, Object> learning(Learning learning) {
     Map<String, Object> each = map();
     each.put("visits", learning.visits());
-    each.put("elicited-weigh-visits", learning.weight());
+    each.put("elicited-worth-cases", learning.weight());
     each.put(
         "rates",
         learning.rates().stream()
@@ -343,6 +348,20 @@ public final class ReviewJson {
                   rate.put("expected", r.expected());
                   rate.put("differs", r.differs());
                   return rate;
+                })
+            .toList());
+    each.put(
+        "left-out",
+        learning.leftOut().stream()
+            .map(
+                o -> {
+                  Map<String, Object> out = map();
+                  out.put("cause", o.cause());
+                  out.put("recorder", o.recorder());
+                  out.put("seen", o.seen());
+                  out.put("expected", o.expected());
+                  out.put("others-times", o.others());
+                  return out;
                 })
             .toList());
     each.put("held-back", learning.before().statements());

@@ -39,6 +39,8 @@ public final class ReviewPage {
   private static final int GROUPS = 14;
   private static final int KINDS = 20;
   private static final int HABITS = 12;
+  private static final int RATES = 12;
+  private static final int DEAREST = 60;
 
   private final Findings found;
   private final ReviewInput input;
@@ -94,19 +96,26 @@ public final class ReviewPage {
     page.append("<section class=\"answers\" aria-label=\"Six answers\">\n");
     for (ReviewAnswers.Answer answer : words.answers()) {
       page.append("<article><h2>").append(escaped(answer.question())).append("</h2>\n");
-      for (Saying saying : answer.sayings()) {
-        page.append("<p>");
-        for (Saying.Part part : saying.parts()) {
-          page.append(
-              part.title().isEmpty()
-                  ? escaped(part.text())
-                  : link(part.text(), part.title(), part.cases()));
-        }
-        page.append("</p>\n");
+      answer.sayings().forEach(this::saying);
+      if (!answer.more().isEmpty()) {
+        folded("more");
+        answer.more().forEach(this::saying);
+        page.append("</details>\n");
       }
       page.append("</article>\n");
     }
     page.append("</section>\n");
+  }
+
+  private void saying(Saying saying) {
+    page.append("<p>");
+    for (Saying.Part part : saying.parts()) {
+      page.append(
+          part.title().isEmpty()
+              ? escaped(part.text())
+              : link(part.text(), part.title(), part.cases()));
+    }
+    page.append("</p>\n");
   }
 
   private void contents() {
@@ -219,10 +228,14 @@ public final class ReviewPage {
         "Month by month",
         "Comebacks within "
             + found.definition().shortDays()
-            + " days, by the month in which the brake went back. The limits are exact for the jobs"
+            + " days, by the month in which the brake went back. A month is marked where not all of"
+            + " its days are in the data or could be followed: its rate rests on few jobs and sets"
+            + " no limits for the others. The limits are exact for the jobs"
             + " of each month: outside them a month of a steady shop falls at most 27 times in"
             + " 10\u202f000.");
-    chart("Comebacks of each month with the limits of chance.", ReviewCharts.control(found));
+    chart(
+        "Comebacks of each month with the limits of chance; a month with * is not whole.",
+        ReviewCharts.control(found));
     folded("Table: month by month");
     table(
         "Comebacks by month", "month", "comebacks", "jobs", "of 100", "limits of chance", "signal");
@@ -230,7 +243,7 @@ public final class ReviewPage {
       Findings.Month month = found.months().get(i);
       Point point = found.chart().orElseThrow().points().get(i);
       row(
-          month.month().toString(),
+          month.month() + (month.whole() ? "" : " (not whole)"),
           link(
               ReviewAnswers.number(month.count().events()),
               "Month " + month.month(),
@@ -523,7 +536,7 @@ public final class ReviewPage {
     }
     endTable();
     table("Dearest avoidable comebacks", "visits", "days", "by", "minutes", "what to say");
-    for (Comeback each : found.avoidable().shown()) {
+    for (Comeback each : found.avoidable().shown().stream().limit(DEAREST).toList()) {
       page.append(
           "<tr><th scope=\"row\"><a href=\"#"
               + rowId(each)
@@ -564,8 +577,8 @@ public final class ReviewPage {
       return;
     }
     table(
-        "Checks as habits, those that save most first; what the first visit could have seen counts"
-            + " at its share beyond chance",
+        "Checks as habits, those that save most first; what they catch counts at its share beyond"
+            + " chance",
         "check",
         "when",
         "would have caught",
@@ -679,13 +692,15 @@ public final class ReviewPage {
         "What the rules could learn",
         String.format(
             Locale.ROOT,
-            "From %s visits with a known cause. The elicited shares weigh as much as %.0f visits,"
-                + " which is learned from all causes together. Nothing is changed until a person"
-                + " has read the proposal.",
+            "From %s visits with a known cause. The elicited shares are worth %.1f expected cases of"
+                + " each cause, which is learned from all causes together. Nothing is changed until"
+                + " a person has read the proposal; those that change most stand first, the rest is"
+                + " in its folder.",
             ReviewAnswers.number(learning.visits()),
             learning.weight()));
     table("Base rates, of 100 brakes", "cause", "now", "proposed (95 %)", "seen", "expected", "");
-    for (Learning.Rate rate : learning.rates()) {
+    for (Learning.Rate rate :
+        learning.rates().stream().filter(Learning.Rate::differs).limit(RATES).toList()) {
       row(
           words.cause(rate.cause()),
           tenth(rate.now()),
@@ -700,6 +715,18 @@ public final class ReviewPage {
           rate.differs() ? "<strong>proposed</strong>" : "stays");
     }
     endTable();
+    for (Learning.LeftOut each : learning.leftOut()) {
+      p(
+          String.format(
+              Locale.ROOT,
+              "Not learned from: %s as %s wrote it down, %d times where %.1f were expected; all"
+                  + " others wrote it down %.1f times as often as expected.",
+              words.cause(each.cause()),
+              each.recorder().isEmpty() ? "nobody in particular" : each.recorder(),
+              each.seen(),
+              each.expected(),
+              each.others()));
+    }
     if (learning.before().statements() > 0) {
       p(
           String.format(
@@ -744,8 +771,12 @@ public final class ReviewPage {
     section(
         "cases",
         "Cases behind the numbers",
-        "Of each number the latest few cases are named here; the tables that --csv writes hold them"
-            + " all.");
+        "Each number above leads to its cases here, the latest first, and each case to its row in"
+            + " the table at the end. Of numbers above "
+            + Findings.CASES_SHOWN
+            + " the latest are named; the table comebacks.csv that --csv writes holds all. \"Said\""
+            + " is what the program says of the later cause from what was known at the first"
+            + " visit: its place among all causes and its chance.");
     TreeSet<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
     shelves.forEach(
         (title, cases) -> {
@@ -771,23 +802,38 @@ public final class ReviewPage {
     table(
         "Comebacks named on this page, the latest first",
         "back as",
+        "back on",
         "from",
         "days",
         "by",
+        "complaint then",
+        "seen then",
         "treated",
+        "done",
+        "complaint again",
         "found",
+        "done again",
         "reason",
-        "place then",
+        "said",
         "left out");
     for (Comeback c : named) {
       page.append("<tr id=\"" + rowId(c) + "\"><th scope=\"row\">" + escaped(c.second()) + "</th>");
       for (String cell :
           List.of(
-              c.first(),
+              c.opened().toString(),
+              c.first()
+                  + (c.alsoAfter().isEmpty()
+                      ? ""
+                      : " (also after " + String.join(", ", c.alsoAfter()) + ")"),
               days(c),
               c.by(),
-              c.treated().stream().map(words::cause).collect(Collectors.joining(", ")),
-              c.found().stream().map(words::cause).collect(Collectors.joining(", ")),
+              c.before().complaint(),
+              all(c.before().present(), words::symptom),
+              all(c.treated(), words::cause),
+              all(c.works(), words::work),
+              c.after().complaint(),
+              all(c.found(), words::cause),
+              all(c.after().works(), words::work),
               c.reason().words(),
               c.place() == 0
                   ? "·"
@@ -799,6 +845,10 @@ public final class ReviewPage {
     }
     endTable();
     end();
+  }
+
+  private static String all(List<String> ids, java.util.function.UnaryOperator<String> words) {
+    return ids.stream().map(words).collect(Collectors.joining(", "));
   }
 
   private String link(String text, String title, Cases cases) {
@@ -857,7 +907,7 @@ public final class ReviewPage {
       nav ul { list-style: none; display: flex; flex-wrap: wrap; gap: .3rem 1.1rem; padding: 0; margin: 1.2rem 0 0; }
       figure { margin: .8rem 0; }
       .chart { overflow-x: auto; background: #fff; border: 1px solid var(--rule); }
-      .chart svg { display: block; width: 100%; min-width: 36rem; max-width: 52rem; height: auto; margin: 0 auto; }
+      .chart svg { display: block; width: 100%; min-width: 34rem; max-width: 52rem; height: auto; margin: 0 auto; }
       figcaption, caption { font-size: .88rem; color: #44545c; text-align: left; padding: .3rem 0; }
       .scroll { overflow-x: auto; margin: .5rem 0 1rem; }
       table { border-collapse: collapse; font-size: .9rem; background: #fff; }
@@ -871,6 +921,7 @@ public final class ReviewPage {
       :target { background: #fff2c9; outline: 2px solid #8a5a00; }
       footer { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: .6rem; padding-bottom: 2rem; font-size: .9rem; }
       @media print { body { background: #fff; font-size: 11pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
+        main > section:not(.answers):not(#time):not(#months):not(#patterns), details { display: none; }
         .answers { grid-template-columns: 1fr 1fr; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; } }
       """;
 }

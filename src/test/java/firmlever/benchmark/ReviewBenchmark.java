@@ -2,11 +2,18 @@ package firmlever.benchmark;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Costs;
 import firmlever.comeback.Counting;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
+import firmlever.comeback.Tally;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
+import firmlever.diagnosis.Diagnostician;
 import firmlever.document.DocumentReader;
 import firmlever.invent.Depot;
+import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.BufferedReader;
@@ -18,10 +25,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
@@ -36,6 +45,9 @@ import java.util.regex.Pattern;
  * Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
+  /** Diagnosing takes long: only one record in so many is diagnosed where chance is measured. */
+  private static final int DIAGNOSED = 13;
+
   private ReviewBenchmark() {}
 
   /** Runs both measurements. */
@@ -47,6 +59,7 @@ public final class ReviewBenchmark {
     if (seeds > 0) {
       groups(out, seeds, jobs, false);
       groups(out, seeds, jobs, true);
+      avoidable(out, seeds, jobs / DIAGNOSED);
     }
     if (many > 0) {
       speed(out, Files.createTempDirectory("firmlever-review-benchmark"), many);
@@ -139,6 +152,65 @@ public final class ReviewBenchmark {
         praising,
         accusing,
         byChance);
+  }
+
+  /** What is called avoidable beyond chance, as it is and where chance is all there is. */
+  private static void avoidable(PrintStream out, int seeds, int jobs) throws Exception {
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    CaseReader reader = new CaseReader(vocabulary);
+    Diagnostician diagnostician = new Diagnostician(RuleBase.builtIn(vocabulary));
+    int covered = 0;
+    double sum = 0;
+    double shuffledSum = 0;
+    for (int seed = 1; seed <= seeds; seed++) {
+      Map<String, List<CaseFile>> brakes = new TreeMap<>();
+      List<String> lines = new ArrayList<>();
+      new Depot(seed).write(jobs, lines::add);
+      LocalDate end = LocalDate.MIN;
+      for (String line : lines) {
+        CaseFile file = reader.read(DocumentReader.readText(line, "invented"), "invented");
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
+        end = file.opened().isAfter(end) ? file.opened() : end;
+      }
+      BrakeReview review =
+          new BrakeReview(
+              diagnostician,
+              vocabulary,
+              new Definition(30, 90, end),
+              new Costs(120, Double.NaN, 0));
+      PairedShare asIs = level(review, brakes.values());
+      PairedShare shuffled =
+          level(review, Counting.shuffledSecondVisits(brakes.values(), 90, vocabulary, seed));
+      Interval limits = shuffled.interval(0.95);
+      covered += limits.contains(0) ? 1 : 0;
+      sum += asIs.difference();
+      shuffledSum += shuffled.difference();
+      out.printf(
+          Locale.ROOT,
+          "seed %2d: of %d comebacks beyond chance %.3f; second visits shuffled %.3f (%.3f to %.3f)%n",
+          seed,
+          asIs.units(),
+          asIs.difference(),
+          shuffled.difference(),
+          limits.low(),
+          limits.high());
+    }
+    out.printf(
+        Locale.ROOT,
+        "avoidable beyond chance, %d seeds of %d jobs: %.3f on average; with second visits shuffled"
+            + " %.3f, the 95 %% interval covers zero in %d%n",
+        seeds,
+        jobs,
+        sum / seeds,
+        shuffledSum / seeds,
+        covered);
+  }
+
+  private static PairedShare level(BrakeReview review, Collection<List<CaseFile>> brakes) {
+    Tally tally =
+        brakes.parallelStream()
+            .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
+    return review.conclude(tally, Optional.empty()).chanceLevel().avoidable();
   }
 
   /** The same records with the codes of the technicians dealt out anew over all of them. */

@@ -30,11 +30,17 @@ class BrakeReviewTest {
       new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, COSTS);
 
   private static CaseFile visit(int number, String opened, String symptoms, String outcome) {
+    return visit("B-9", number, opened, symptoms, outcome);
+  }
+
+  private static CaseFile visit(
+      String brake, int number, String opened, String symptoms, String outcome) {
     String text =
-        "{\"format\":\"firmlever-case/1\",\"id\":\"V-%d\",\"opened\":\"%s\",\"brake\":{\"id\":\"B-9\",\"fluid\":\"mineral-oil\",\"lot\":\"H7\"},\"complaint\":\"soft\",\"symptoms\":{%s}%s}"
+        "{\"format\":\"firmlever-case/1\",\"id\":\"V-%d\",\"opened\":\"%s\",\"brake\":{\"id\":\"%s\",\"fluid\":\"mineral-oil\",\"lot\":\"H7\"},\"complaint\":\"soft\",\"symptoms\":{%s}%s}"
             .formatted(
                 number,
                 opened,
+                brake,
                 symptoms,
                 outcome.isEmpty() ? "" : ",\"outcome\":{" + outcome + "}");
     try {
@@ -210,6 +216,48 @@ class BrakeReviewTest {
     assertThat(found.within().events()).isEqualTo(1);
     // Of the first visit nothing is known beyond the day another visit answered for.
     assertThat(found.lives().units()).isEqualTo(3);
+  }
+
+  @Test
+  @DisplayName("looks avoidable by chance less often than by what it came back with")
+  void knowsWhatChanceGives() {
+    Tally tally = new Tally();
+    for (int i = 0; i < 8; i++) {
+      boolean seal = i % 2 == 0;
+      String seen =
+          SOFT + (seal ? ",\"lever-sinks\":\"present\"" : ",\"soft-after-tilt\":\"present\"");
+      String cause = seal ? "worn-lever-seal" : "air-at-lever";
+      REVIEW.review(
+          List.of(
+              visit(
+                  "B-" + i,
+                  1,
+                  "2026-03-02",
+                  seen,
+                  outcome("low-fluid", "set-fluid-level", "2026-03-04")),
+              visit("B-" + i, 2, "2026-03-11", seen, outcome(cause, "hand-back", "2026-03-11"))),
+          tally);
+    }
+    ChanceLevel level = REVIEW.conclude(tally, Optional.empty()).chanceLevel();
+    assertThat(level.avoidable().units()).isEqualTo(8);
+    assertThat(level.stoodFirst().first().events()).isEqualTo(8);
+    // Another brake's cause stands first only where the other brake had the same.
+    assertThat(level.stoodFirst().second().events()).isLessThan(8);
+    assertThat(level.avoidable().difference()).isPositive();
+    assertThat(level.beyondChance()).isBetween(0.01, 0.99);
+  }
+
+  @Test
+  @DisplayName("and a habit: the checks it takes against the comebacks it saves, by hand")
+  void costsAHabit() {
+    Habit habit =
+        new Habit("thin-pads", new Habit.Place(false, "noise"), Shelf.Cases.NONE, 300, 2, 450);
+    assertThat(habit.costMinutes()).isEqualTo(600);
+    assertThat(habit.netMinutes()).isEqualTo(-150);
+    assertThat(habit.breakEvenChecks()).isEqualTo(225);
+    Costs costs = new Costs(90, 60, 12.5);
+    assertThat(costs.money(120, 3)).isEqualTo(120 + 37.5);
+    assertThat(new Costs(90, Double.NaN, 0).inMoney()).isFalse();
   }
 
   @Test

@@ -5,8 +5,12 @@ import firmlever.vocabulary.Vocabulary;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
+import java.util.TreeMap;
 
 /**
  * The counts of a review without any diagnosis, for measuring what is said of groups on many
@@ -49,6 +53,55 @@ public final class Counting {
         Optional.empty());
   }
 
+  /**
+   * The same brakes, with what second visits found dealt out anew among those whose first visit had
+   * the same kind of complaint: then nothing at a first visit can foretell it.
+   */
+  public static List<List<CaseFile>> shuffledSecondVisits(
+      Collection<List<CaseFile>> brakes, int longDays, Vocabulary vocabulary, long seed) {
+    Map<String, List<String>> keys = new TreeMap<>();
+    Map<String, CaseFile.Outcome> outcomes = new TreeMap<>();
+    for (List<CaseFile> files : brakes) {
+      List<Visit> visits =
+          files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
+      Returns laid = new Returns(visits, longDays);
+      for (int i = 0; i < visits.size(); i++) {
+        for (Returns.Return again : laid.after(i)) {
+          CaseFile second = again.second().file();
+          if (second.outcome().isPresent()) {
+            String key = second.brake().id() + "/" + second.id();
+            keys.computeIfAbsent(visits.get(i).firstGroup(), g -> new ArrayList<>()).add(key);
+            outcomes.put(key, second.outcome().get());
+          }
+        }
+      }
+    }
+    Random random = new Random(seed);
+    Map<String, CaseFile.Outcome> dealt = new TreeMap<>();
+    for (List<String> group : keys.values()) {
+      List<String> others = new ArrayList<>(group);
+      Collections.shuffle(others, random);
+      for (int i = 0; i < group.size(); i++) {
+        CaseFile.Outcome own = outcomes.get(group.get(i));
+        CaseFile.Outcome other = outcomes.get(others.get(i));
+        dealt.put(
+            group.get(i),
+            new CaseFile.Outcome(other.causes(), other.works(), own.by(), "", own.closed()));
+      }
+    }
+    return brakes.stream()
+        .map(
+            files ->
+                files.stream()
+                    .map(
+                        file ->
+                            Optional.ofNullable(dealt.get(file.brake().id() + "/" + file.id()))
+                                .map(o -> Visit.of(file, vocabulary).ending(Optional.of(o)).file())
+                                .orElse(file))
+                    .toList())
+        .toList();
+  }
+
   private static Comeback comeback(Visit first, Visit second) {
     return new Comeback(
         first.file().brake().id(),
@@ -59,6 +112,8 @@ public final class Counting {
         second.file().opened(),
         first.daysUntil(second),
         first.by(),
+        first.stay(),
+        second.stay(),
         first.works(),
         first.causes(),
         second.causes(),
