@@ -397,7 +397,7 @@ public final class BrakeReview {
     }
     String treated =
         first.causes().isEmpty()
-            ? "Nothing was found"
+            ? nothingFound(first) ? "Nothing was found" : "No cause was written down"
             : "It was treated for " + vocabulary.causes().get(first.causes().get(0)).name();
     String known =
         place == 1

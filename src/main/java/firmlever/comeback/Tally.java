@@ -38,7 +38,7 @@ public final class Tally {
   private static final int SAMPLE = 1500;
 
   /** Comebacks that are judged a second time, to know what chance gives. */
-  private static final int COMEBACK_SAMPLE = 500;
+  private static final int COMEBACK_SAMPLE = 300;
 
   static final String ALL = "all";
   static final String AVOIDABLE = "avoidable";

@@ -307,19 +307,32 @@ final class ReviewAnswers {
           + " known then; or the work left it behind and a check at the hand-back shows it";
 
   /** What is seen beside what chance gives, with limits for what lies between. */
-  static String chanceLevel(String what, PairedShare level) {
+  private String chanceLevel(PairedShare level) {
     Interval limits = level.interval(LEVEL);
+    double beyond = found.chanceLevel().beyondChance();
     return String.format(
-        Locale.ROOT,
-        "Judged with what another brake's second visit found, %s of %s sampled comebacks would %s by"
-            + " chance, with their own %s; so %.0f of 100 (%.0f to %.0f) are beyond chance",
-        rate(level.second()),
-        number(level.units()),
-        what,
-        rate(level.first()),
-        100 * level.difference(),
-        100 * limits.low(),
-        100 * limits.high());
+            Locale.ROOT,
+            "Judged with what another brake's second visit found, %s of %s sampled comebacks would look"
+                + " avoidable by chance, with their own %s; ",
+            rate(level.second()),
+            number(level.units()),
+            rate(level.first()))
+        + (limits.low() > 0
+            ? String.format(
+                Locale.ROOT,
+                "so %.0f of 100 (%.0f to %.0f) are beyond chance and cost about %s, at %d min a"
+                    + " comeback and the minutes of the works that did not mend it.",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high(),
+                cost(found.minutesSaved() * beyond, found.avoidable().count() * beyond),
+                found.costs().comebackMinutes())
+            : String.format(
+                Locale.ROOT,
+                "so chance may explain all of it (difference %.0f of 100, %.0f to %.0f).",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high()));
   }
 
   /** Hours, and money where the shop has told its rate. */
@@ -354,17 +367,7 @@ final class ReviewAnswers {
     if (level.units() == 0) {
       sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
     } else {
-      sayings.add(
-          new Saying()
-              .say(
-                  chanceLevel("look avoidable", level)
-                      + " and cost about "
-                      + cost(
-                          found.minutesSaved() * found.chanceLevel().beyondChance(),
-                          found.avoidable().count() * found.chanceLevel().beyondChance())
-                      + ", at "
-                      + found.costs().comebackMinutes()
-                      + " min a comeback and the minutes of the works that did not mend it."));
+      sayings.add(new Saying().say(chanceLevel(level)));
     }
     Findings.Wrong wrong = found.wrong();
     if (wrong.all().count() > 0) {

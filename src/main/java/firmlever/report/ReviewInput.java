@@ -22,7 +22,9 @@ public record ReviewInput(
         + " rejected, "
         + ReviewAnswers.number(skipped)
         + " skipped"
-        + (remarks > 0 ? "; " + ReviewAnswers.number(remarks) + " remarks" : "")
+        + (remarks > 0
+            ? "; of those reviewed " + ReviewAnswers.number(remarks) + " with a remark"
+            : "")
         + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
         + ". Visits of "
         + ReviewAnswers.number(found.brakes())

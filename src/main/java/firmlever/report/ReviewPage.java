@@ -147,7 +147,11 @@ public final class ReviewPage {
   private void chart(String title, String svg) {
     charts++;
     page.append(
-            "<figure role=\"group\" aria-labelledby=\"chart" + charts + "\"><div class=\"chart\">")
+            "<figure aria-labelledby=\"chart"
+                + charts
+                + "\"><div class=\"chart\" tabindex=\"0\" role=\"region\" aria-label=\""
+                + escaped(title)
+                + "\">")
         .append(svg)
         .append("</div><figcaption id=\"chart" + charts + "\">" + escaped(title))
         .append(" The table below holds the same numbers.</figcaption></figure>\n");
@@ -155,7 +159,11 @@ public final class ReviewPage {
 
   private void table(String caption, String... heads) {
     page.append(
-        "<div class=\"scroll\"><table><caption>" + escaped(caption) + "</caption><thead><tr>");
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table: "
+            + escaped(caption)
+            + "\"><table><caption>"
+            + escaped(caption)
+            + "</caption><thead><tr>");
     for (String head : heads) {
       page.append("<th scope=\"col\">" + escaped(head) + "</th>");
     }
@@ -921,7 +929,7 @@ public final class ReviewPage {
       :target { background: #fff2c9; outline: 2px solid #8a5a00; }
       footer { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: .6rem; padding-bottom: 2rem; font-size: .9rem; }
       @media print { body { background: #fff; font-size: 11pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
-        main > section:not(.answers):not(#time):not(#months):not(#patterns), details { display: none; }
+        main > section:not(.answers):not(#months):not(#patterns), details { display: none; }
         .answers { grid-template-columns: 1fr 1fr; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; } }
       """;
 }
