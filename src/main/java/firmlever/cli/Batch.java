@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.PlausibleDays;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Node;
@@ -15,22 +16,28 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.zip.GZIPInputStream;
 
 /**
  * Reads records out of files and folders, one after the other, and sorts them by brake: case files
  * ({@code .json}), one case a line ({@code .ndjson}), the same packed ({@code .ndjson.gz}), and
- * tables ({@code .csv}) with a mapping.
+ * tables ({@code .csv}) with a mapping. What else lies in a folder is told and not read.
  */
 final class Batch {
   /** No case is longer; a line that is was not written by anybody who meant one case a line. */
   private static final int LONGEST_LINE = 1_000_000;
 
   private static final List<String> ENDINGS =
-      List.of(".json", ".ndjson", ".ndjson.gz", ".csv", ".csv.gz");
+      List.of(".json", ".ndjson", ".ndjson.gz", ".jsonl", ".jsonl.gz", ".csv", ".csv.gz");
+
+  /** A brake that stays longer in the shop was not written down rightly, in days. */
+  static final int LONGEST_STAY = 366;
 
   /** No code is as long; what is longer is rejected when the case is read. */
   private static final int LONGEST_ID = 1000;
@@ -41,7 +48,8 @@ final class Batch {
   private final Optional<CsvMapping> mapping;
   private final List<String> files = new ArrayList<>();
   private long records;
-  private LocalDate end = LocalDate.MIN;
+  private final PlausibleDays days = new PlausibleDays();
+  private final TreeMap<LocalDate, LocalDate> lastDays = new TreeMap<>();
 
   Batch(Spill spill, Rejects rejects, CaseReader reader, Optional<CsvMapping> mapping) {
     this.reader = reader;
@@ -60,9 +68,19 @@ final class Batch {
     return files.get(position);
   }
 
-  /** The latest day on which any good record was opened; {@code LocalDate.MIN} without any. */
+  /** From when to when the records reach that are to be believed. */
+  PlausibleDays.Range range() {
+    return days.range();
+  }
+
+  /** The latest day any good record speaks of; {@code LocalDate.MIN} without any. */
   LocalDate end() {
-    return end;
+    PlausibleDays.Range range = range();
+    return lastDays.entrySet().stream()
+        .filter(day -> range.contains(day.getKey()))
+        .map(Map.Entry::getValue)
+        .max(Comparator.naturalOrder())
+        .orElse(LocalDate.MIN);
   }
 
   /** The files of records that are named, or lie below a folder that is named. */
@@ -75,20 +93,56 @@ final class Batch {
     return CaseFolder.files(names, ENDINGS);
   }
 
-  /** Reads these files. */
-  void read(List<Path> paths) throws BadInput {
+  /** Tells of the files below these folders that are not read. */
+  void tellUnread(List<String> names) throws BadInput {
+    for (String name : names) {
+      Path folder = CaseFolder.path(name);
+      if (Files.isDirectory(folder)) {
+        for (Path path : CaseFolder.below(folder, List.of(""))) {
+          String lower = path.toString().toLowerCase(Locale.ROOT);
+          if (ENDINGS.stream().noneMatch(lower::endsWith)) {
+            unread(path.toString(), "ends in none of " + String.join(", ", ENDINGS));
+          }
+        }
+      }
+    }
+  }
+
+  private void unread(String name, String reason) {
+    rejects.add(name, 1, Rejects.Kind.FILE_NOT_READ, reason);
+  }
+
+  /**
+   * Reads these files.
+   *
+   * @param named as the user named them; a table that nobody named is told and left out
+   */
+  void read(List<Path> paths, List<String> named) throws BadInput {
     for (Path path : paths) {
       String name = path.toString();
       String lower = name.toLowerCase(Locale.ROOT);
       files.add(name);
       if (lower.endsWith(".csv") || lower.endsWith(".csv.gz")) {
+        if (mapping.isEmpty() && !named.contains(name)) {
+          unread(name, "is a table, and nothing says what its columns mean: see firmlever import");
+          continue;
+        }
         if (mapping.isEmpty()) {
           throw new BadInput(
               List.of(
                   Problem.ofFile(
                       name,
                       "is a table, and nothing says what its columns mean",
-                      "Maybe give a mapping file with --mapping.")));
+                      "Maybe let \"firmlever import\" guess it, or give a mapping file with"
+                          + " --mapping.")));
+        }
+        if (!mapping.get().heard().isEmpty()) {
+          throw new BadInput(
+              List.of(
+                  Problem.ofFile(
+                      name,
+                      "has words to be heard, says its mapping",
+                      "Maybe run \"firmlever import\" on it first.")));
         }
         readTable(path, name, lower);
       } else if (lower.endsWith(".json")) {
@@ -190,15 +244,32 @@ final class Batch {
     int file = files.size() - 1;
     try {
       Node node = DocumentReader.read(text, files.get(file));
-      opened(node)
-          .filter(day -> day.isAfter(end))
-          .filter(day -> isCase(node))
-          .ifPresent(day -> end = day);
+      opened(node).ifPresent(day -> seen(day, node));
       String brake = brake(node);
       spill.add(part(brake), new Spill.Raw(file, line, brake, text));
     } catch (BadInput e) {
       rejects.add(files.get(file), line, e);
     }
+  }
+
+  /** Only a record that adds a later day is read whole: most add none. */
+  private void seen(LocalDate opened, Node node) {
+    days.add(opened);
+    LocalDate last =
+        inner(node, "outcome")
+            .flatMap(outcome -> text(outcome, "closed"))
+            .flatMap(Shape::day)
+            .filter(closed -> closed.isAfter(opened))
+            .filter(closed -> closed.isBefore(opened.plusDays(LONGEST_STAY)))
+            .orElse(opened);
+    LocalDate known = lastDays.get(opened);
+    if ((known == null || last.isAfter(known)) && isCase(node)) {
+      lastDays.put(opened, last);
+    }
+  }
+
+  private static Optional<Node> inner(Node node, String name) {
+    return node instanceof Node.Object object ? object.get(name) : Optional.empty();
   }
 
   /** A record that will be rejected says nothing of how far the data reach. */

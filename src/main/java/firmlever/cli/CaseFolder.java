@@ -50,7 +50,7 @@ final class CaseFolder {
     return below(folder, List.of(".json"));
   }
 
-  private static List<Path> below(Path folder, List<String> endings) throws BadInput {
+  static List<Path> below(Path folder, List<String> endings) throws BadInput {
     try {
       return Folder.files(
           folder, name -> endings.stream().anyMatch(name.toLowerCase(Locale.ROOT)::endsWith));

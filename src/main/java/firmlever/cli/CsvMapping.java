@@ -17,12 +17,19 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatterBuilder;
+import java.time.format.ResolverStyle;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -32,16 +39,21 @@ import org.apache.commons.csv.CSVRecord;
  * What the columns of a table mean: each is a field of the case file, {@code brake.id} or {@code
  * outcome.causes}; the words of a column can be translated, and a cell can hold a list.
  *
+ * @param dates patterns of days, tried in order; none where days are written 2026-05-12
+ * @param heard fields that hold words to be heard: the import turns them into names
  * @param columns from the heading of a column to the field it fills
  * @param values by field: from the word in the table to the word of the case file
  */
 record CsvMapping(
     char separator,
     String listSeparator,
+    List<String> dates,
+    List<String> heard,
     Map<String, String> columns,
     Map<String, Map<String, String>> values) {
   private static final Set<String> LISTS =
       Set.of("outcome.causes", "outcome.works", "readings.pad-thickness");
+  static final Set<String> DATES = Set.of("opened", "brake.fitted", "outcome.closed");
   private static final Set<String> WHOLE = Set.of("brake.caliper.pistons");
   private static final Set<String> NUMBERS = Set.of("brake.lever.ratio");
 
@@ -53,6 +65,8 @@ record CsvMapping(
               "the format of the file")
           .may("separator", separating(), "what parts the columns; a comma if not told")
           .may("list-separator", Shape.text(3), "what parts a list in a cell; a semicolon")
+          .may("dates", Shape.list(0, Shape.text(30)), "patterns of days, such as d.M.uuuu")
+          .may("heard", Shape.list(0, field()), "fields whose words are to be heard")
           .needs("columns", free(field()), "the field each column fills")
           .may("values", free(free(Shape.text(80))), "translations, by field");
 
@@ -133,7 +147,12 @@ record CsvMapping(
         .keySet()
         .forEach(field -> values.put(field, texts(given.inner(field))));
     return new CsvMapping(
-        f.text("separator", ",").charAt(0), f.text("list-separator", ";"), columns, values);
+        f.text("separator", ",").charAt(0),
+        f.text("list-separator", ";"),
+        f.texts("dates"),
+        f.texts("heard"),
+        columns,
+        values);
   }
 
   private static Map<String, String> texts(Fields f) {
@@ -177,7 +196,7 @@ record CsvMapping(
         CSVRecord row = records.next();
         reader.rowIsRead();
         if (row.isConsistent()) {
-          rows.take(JsonText.of(document(row)), line);
+          rows.take(JsonText.of(document(row::get)), line);
         } else {
           rejected.take(
               "the row has "
@@ -243,12 +262,26 @@ record CsvMapping(
     }
   }
 
-  private Map<String, Object> document(CSVRecord row) {
+  /** The text of the mapping file. */
+  String text() {
+    Map<String, Object> file = new LinkedHashMap<>();
+    file.put("format", "firmlever-mapping/1");
+    file.put("separator", String.valueOf(separator));
+    file.put("list-separator", listSeparator);
+    file.put("dates", dates);
+    file.put("heard", heard);
+    file.put("columns", columns);
+    file.put("values", values);
+    return JsonText.of(file) + "\n";
+  }
+
+  /** A row as the document of a case; what a cell does not say is left out. */
+  Map<String, Object> document(UnaryOperator<String> cells) {
     Map<String, Object> document = new LinkedHashMap<>();
     document.put("format", "firmlever-case/1");
     columns.forEach(
         (column, field) -> {
-          String cell = row.get(column).strip();
+          String cell = cells.apply(column).strip();
           if (!cell.isEmpty()) {
             put(document, field, value(field, cell));
           }
@@ -258,6 +291,12 @@ record CsvMapping(
 
   private Object value(String field, String cell) {
     Map<String, String> words = values.getOrDefault(field, Map.of());
+    if (DATES.contains(field)) {
+      return words.getOrDefault(cell, day(cell).map(LocalDate::toString).orElse(cell));
+    }
+    if (heard.contains(field)) {
+      return words.getOrDefault(cell, cell);
+    }
     if (LISTS.contains(field)) {
       List<Object> list = new ArrayList<>();
       for (String each : cell.split(Pattern.quote(listSeparator))) {
@@ -278,8 +317,29 @@ record CsvMapping(
     return word;
   }
 
+  /** The day a cell tells; a time of day behind it is left out. */
+  Optional<LocalDate> day(String cell) {
+    return dates.stream().flatMap(pattern -> day(cell, pattern).stream()).findFirst();
+  }
+
+  static Optional<LocalDate> day(String cell, String pattern) {
+    String day = cell.strip().replaceFirst("(?<=\\d)(T|,?\\s+)\\d{1,2}[:.h]\\d{2}.*$", "");
+    try {
+      return Optional.of(
+          LocalDate.parse(
+              day,
+              new DateTimeFormatterBuilder()
+                  .parseCaseInsensitive()
+                  .appendPattern(pattern)
+                  .toFormatter(Locale.ENGLISH)
+                  .withResolverStyle(ResolverStyle.STRICT)));
+    } catch (DateTimeException e) {
+      return Optional.empty();
+    }
+  }
+
   @SuppressWarnings("unchecked")
-  private static void put(Map<String, Object> document, String field, Object value) {
+  static void put(Map<String, Object> document, String field, Object value) {
     String[] names = field.split("\\.");
     Map<String, Object> at = document;
     for (int i = 0; i < names.length - 1; i++) {

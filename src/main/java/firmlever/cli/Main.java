@@ -45,6 +45,7 @@ public final class Main {
           PolicyCommand.class,
           CheckCommand.class,
           SchemaCommand.class,
+          ImportCommand.class,
           ReviewCommand.class,
           InventCommand.class);
 

@@ -3,11 +3,16 @@ package firmlever.cli;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 
-/** Records that could not be used. May be filled by any number of threads. */
+/**
+ * Records that could not be used, and what else must be told of records. May be filled by any
+ * number of threads.
+ */
 final class Rejects {
   /** More are counted and not listed: nobody reads on, and memory must not grow with them. */
   private static final int LISTED = 100_000;
@@ -19,20 +24,41 @@ final class Rejects {
       new TreeSet<>(
           Comparator.comparing(Reject::file)
               .thenComparingLong(Reject::line)
+              .thenComparing(Reject::kind)
               .thenComparing(Reject::reason));
 
-  private long count;
+  private final EnumMap<Kind, Long> counts = new EnumMap<>(Kind.class);
+
+  /** What became of a record. */
+  enum Kind {
+    /** It could not be used. */
+    REJECTED,
+    /** It was left out as asked. */
+    SKIPPED,
+    /** It was reviewed, and something about it was not taken as it stands. */
+    REVIEWED_WITH_REMARK,
+    /** A whole file that was not read. */
+    FILE_NOT_READ;
+
+    String id() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+  }
 
   /**
    * One record.
    *
    * @param line from 1; of a file that could not be read on, the line where it broke off
    */
-  record Reject(String file, long line, String reason) {}
+  record Reject(String file, long line, Kind kind, String reason) {}
 
-  synchronized void add(String file, long line, String reason) {
-    count++;
-    listed.add(new Reject(file, line, reason));
+  void add(String file, long line, String reason) {
+    add(file, line, Kind.REJECTED, reason);
+  }
+
+  synchronized void add(String file, long line, Kind kind, String reason) {
+    counts.merge(kind, 1L, Long::sum);
+    listed.add(new Reject(file, line, kind, reason));
     if (listed.size() > LISTED) {
       listed.pollLast();
     }
@@ -55,8 +81,13 @@ final class Rejects {
     return problem.message() + problem.maybe().map(maybe -> ". " + maybe).orElse("");
   }
 
-  synchronized long count() {
-    return count;
+  /** Records that could not be used. */
+  long count() {
+    return count(Kind.REJECTED);
+  }
+
+  synchronized long count(Kind kind) {
+    return counts.getOrDefault(kind, 0L);
   }
 
   synchronized List<Reject> listed() {

@@ -1,10 +1,12 @@
 package firmlever.cli;
 
 import firmlever.document.BadInput;
+import firmlever.plan.Shop;
 import java.io.IOException;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -27,8 +29,10 @@ final class ReviewCommand implements Callable<Integer> {
   @Parameters(
       arity = "1..*",
       paramLabel = "FILE",
-      description = "case files (.json, .ndjson, .ndjson.gz, .csv, .csv.gz) or folders of them")
+      description = "case files (.json; .ndjson, .jsonl and .csv, also .gz) or folders of them")
   List<String> files;
+
+  @Mixin ShopRules shop;
 
   @Option(names = "--html", paramLabel = "FILE", description = "write a page for people")
   String html = "";
@@ -55,7 +59,7 @@ final class ReviewCommand implements Callable<Integer> {
   @Option(
       names = "--mapping",
       paramLabel = "FILE",
-      description = "what the columns of a table mean")
+      description = "what the columns of a table mean; firmlever import guesses it")
   String mapping = "";
 
   @Option(
@@ -77,6 +81,24 @@ final class ReviewCommand implements Callable<Integer> {
       paramLabel = "DAY",
       description = "last day of the data (default: the latest day a record was opened)")
   String until = "";
+
+  @Option(
+      names = "--comeback-minutes",
+      paramLabel = "N",
+      description = "minutes a comeback costs beside the work (default: 120, from memory)")
+  int comebackMinutes = (int) Shop.standard().comebackMinutes();
+
+  @Option(
+      names = "--hourly-rate",
+      paramLabel = "MONEY",
+      description = "what an hour of work costs; then money is told beside hours")
+  double hourlyRate = Double.NaN;
+
+  @Option(
+      names = "--comeback-parts",
+      paramLabel = "MONEY",
+      description = "what a comeback costs in parts (default: 0)")
+  double comebackParts;
 
   @Option(names = "--threads", paramLabel = "N", description = "threads (default: all processors)")
   int threads;

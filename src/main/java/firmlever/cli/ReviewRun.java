@@ -4,6 +4,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Comeback;
+import firmlever.comeback.Definition;
 import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -11,6 +12,7 @@ import firmlever.document.Problem;
 import firmlever.report.ReviewTables;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -37,6 +39,7 @@ final class ReviewRun {
   private final BrakeReview review;
   private final Optional<Spill> rows;
   private final Consumer<Integer> progress;
+  private final Definition definition;
 
   ReviewRun(
       Spill spill,
@@ -44,6 +47,7 @@ final class ReviewRun {
       Rejects rejects,
       CaseReader reader,
       BrakeReview review,
+      Definition definition,
       Optional<Spill> rows,
       Consumer<Integer> progress) {
     this.spill = spill;
@@ -51,6 +55,7 @@ final class ReviewRun {
     this.rejects = rejects;
     this.reader = reader;
     this.review = review;
+    this.definition = definition;
     this.rows = rows;
     this.progress = progress;
   }
@@ -103,7 +108,7 @@ final class ReviewRun {
     StringBuilder table = new StringBuilder();
     for (List<Spill.Raw> records : brakes.values()) {
       // One brake at a time: all the others of the part are held as bytes only.
-      for (Comeback comeback : reviewed(once(read(records)), tally)) {
+      for (Comeback comeback : reviewed(remarked(once(dated(read(records)))), tally)) {
         rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
       }
     }
@@ -158,6 +163,57 @@ final class ReviewRun {
       }
     }
     return read;
+  }
+
+  /** The cases whose days can be believed and lie within the data. */
+  private List<Read> dated(List<Read> records) {
+    List<Read> good = new ArrayList<>();
+    for (Read record : records) {
+      LocalDate opened = record.file.opened();
+      LocalDate closed = closed(record.file);
+      if (!batch.range().contains(opened)) {
+        reject(record, "opened on " + opened + ", more than a year away from nearly all others");
+      } else if (closed.isAfter(opened.plusDays(Batch.LONGEST_STAY))) {
+        reject(record, "opened on " + opened + " and closed on " + closed + ", over a year later");
+      } else if (opened.isAfter(definition.end())) {
+        remark(record, Rejects.Kind.SKIPPED, "opened after " + definition.end());
+      } else {
+        good.add(record);
+      }
+    }
+    return good;
+  }
+
+  private static LocalDate closed(CaseFile file) {
+    return file.outcome().flatMap(CaseFile.Outcome::closed).orElse(file.opened());
+  }
+
+  /** The same cases; tells of those that overlap or were not finished. */
+  private List<Read> remarked(List<Read> records) {
+    List<Read> byTime = new ArrayList<>(records);
+    byTime.sort(Comparator.comparing((Read r) -> r.file.opened()).thenComparing(r -> r.file.id()));
+    LocalDate back = LocalDate.MIN;
+    for (Read record : byTime) {
+      LocalDate closed = closed(record.file);
+      if (record.file.opened().isBefore(back)) {
+        remark(
+            record,
+            Rejects.Kind.REVIEWED_WITH_REMARK,
+            "opened before this brake had gone back on " + back + ": no return from that visit");
+      }
+      if (closed.isAfter(definition.end())) {
+        remark(
+            record,
+            Rejects.Kind.REVIEWED_WITH_REMARK,
+            "went back on " + closed + ", after " + definition.end() + ": taken as still here");
+      }
+      back = closed.isAfter(back) ? closed : back;
+    }
+    return records;
+  }
+
+  private void remark(Read record, Rejects.Kind kind, String reason) {
+    rejects.add(batch.file(record.raw.file()), record.raw.line(), kind, reason);
   }
 
   /** The cases without those told twice; which of two stays depends on what they say. */

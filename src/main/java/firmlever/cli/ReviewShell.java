@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Costs;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Learning;
@@ -10,7 +11,6 @@ import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
-import firmlever.plan.Shop;
 import firmlever.report.ReviewInput;
 import firmlever.report.ReviewJson;
 import firmlever.report.ReviewPage;
@@ -23,6 +23,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -48,12 +49,13 @@ final class ReviewShell {
         asked.mapping.isEmpty()
             ? Optional.empty()
             : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
-    Engine engine = Engine.start();
+    Engine engine = Engine.start(asked.shop);
     Rejects rejects = new Rejects();
     try (Spill spill = Spill.create();
         Spill rows = Spill.create()) {
       Batch batch = new Batch(spill, rejects, engine.reader(), mapping);
-      batch.read(files);
+      batch.read(files, asked.files);
+      batch.tellUnread(asked.files);
       LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
       BrakeReview review =
@@ -61,7 +63,7 @@ final class ReviewShell {
               engine.diagnostician(),
               engine.vocabulary(),
               definition,
-              (int) Shop.standard().comebackMinutes());
+              new Costs(asked.comebackMinutes, asked.hourlyRate, asked.comebackParts));
       Tally tally =
           new ReviewRun(
                   spill,
@@ -69,6 +71,7 @@ final class ReviewShell {
                   rejects,
                   engine.reader(),
                   review,
+                  definition,
                   asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
                   new Progress(batch.records()))
               .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
@@ -81,8 +84,14 @@ final class ReviewShell {
           asked.propose.isEmpty()
               ? Optional.empty()
               : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
-      Findings found = Findings.of(tally, definition, engine.vocabulary(), learning);
-      ReviewInput input = new ReviewInput(batch.records(), rejects.count());
+      Findings found = review.conclude(tally, learning);
+      ReviewInput input =
+          new ReviewInput(
+              batch.records(),
+              rejects.count(),
+              rejects.count(Rejects.Kind.SKIPPED),
+              rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK),
+              rejects.count(Rejects.Kind.FILE_NOT_READ));
       write(found, input, engine);
       writeTables(found, rows);
       if (learning.isPresent()) {
@@ -102,6 +111,9 @@ final class ReviewShell {
     if (!asked.until.isEmpty() && Shape.day(asked.until).isEmpty()) {
       throw usage("--until", "needs a day of the calendar such as 2026-05-12");
     }
+    if (asked.comebackMinutes < 0 || asked.hourlyRate < 0 || asked.comebackParts < 0) {
+      throw usage("--comeback-minutes, --hourly-rate, --comeback-parts", "must not be below 0");
+    }
     if (asked.threads < 0 || asked.threads > 256) {
       throw usage("--threads", "must lie between 1 and 256");
     }
@@ -120,6 +132,7 @@ final class ReviewShell {
     }
     new Outputs()
         .reading(read)
+        .reading(asked.shop)
         .file(asked.html)
         .file(asked.rejects)
         .folder(asked.csv)
@@ -211,24 +224,29 @@ final class ReviewShell {
   }
 
   private void writeRejects(Rejects rejects) throws BadInput, IOException {
-    if (rejects.count() == 0 && !Files.exists(Path.of(asked.rejects))) {
+    if (rejects.listed().isEmpty() && !Files.exists(Path.of(asked.rejects))) {
       return;
     }
     // Where nothing was rejected, what an earlier run left there would speak of this one.
-    StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "reason"));
+    StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "what", "reason"));
     for (Rejects.Reject each : rejects.listed()) {
-      text.append(ReviewTables.row(each.file(), each.line(), each.reason()));
+      text.append(ReviewTables.row(each.file(), each.line(), each.kind().id(), each.reason()));
     }
     writeFile(Path.of(asked.rejects), text.toString());
-    if (rejects.count() == 0) {
+    if (rejects.listed().isEmpty()) {
       return;
     }
+    long all = Arrays.stream(Rejects.Kind.values()).mapToLong(rejects::count).sum();
     err.println(
         rejects.count()
-            + " records were rejected; "
-            + (rejects.listed().size() < rejects.count()
-                ? "the first " + rejects.listed().size()
-                : "they")
+            + " records were rejected, "
+            + rejects.count(Rejects.Kind.SKIPPED)
+            + " skipped, "
+            + rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK)
+            + " reviewed with a remark, "
+            + rejects.count(Rejects.Kind.FILE_NOT_READ)
+            + " files not read; "
+            + (rejects.listed().size() < all ? "the first " + rejects.listed().size() : "they")
             + " stand with their reasons in "
             + asked.rejects
             + ".");

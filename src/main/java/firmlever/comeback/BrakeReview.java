@@ -4,6 +4,7 @@ import firmlever.belief.Network;
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.comeback.Returns.Return;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -19,6 +20,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /**
  * Looks at one brake with all its visits: which were comebacks, why, and what the first visit could
@@ -44,21 +46,15 @@ public final class BrakeReview {
   private final Vocabulary vocabulary;
   private final Definition definition;
   private final BroughtIn broughtIn;
-  private final int comebackMinutes;
+  private final Costs costs;
 
-  /**
-   * @param comebackMinutes what a comeback costs the shop beside the work, in minutes
-   */
   public BrakeReview(
-      Diagnostician diagnostician,
-      Vocabulary vocabulary,
-      Definition definition,
-      int comebackMinutes) {
+      Diagnostician diagnostician, Vocabulary vocabulary, Definition definition, Costs costs) {
     this.diagnostician = diagnostician;
     this.vocabulary = vocabulary;
     this.definition = definition;
     this.broughtIn = new BroughtIn(diagnostician);
-    this.comebackMinutes = comebackMinutes;
+    this.costs = costs;
   }
 
   /**
@@ -67,19 +63,33 @@ public final class BrakeReview {
    */
   public List<Comeback> review(List<CaseFile> files, Tally tally) {
     List<Visit> visits =
-        files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
+        files.stream()
+            .flatMap(file -> definition.known(file).stream())
+            .map(file -> Visit.of(file, vocabulary))
+            .sorted(Visit.BY_TIME)
+            .toList();
+    if (visits.isEmpty()) {
+      return List.of();
+    }
+    Returns laid = new Returns(visits, definition.longDays());
     List<Looked> looked = new ArrayList<>();
     for (int i = 0; i < visits.size(); i++) {
-      looked.add(look(visits, i));
+      looked.add(look(visits, i, laid));
     }
     List<Double> returns = new ArrayList<>();
     List<Comeback> comebacks = new ArrayList<>();
     for (Looked each : looked) {
-      each.next.ifPresent(again -> returns.add((double) weeks(visits.get(0), again)));
-      each.comeback.ifPresent(comebacks::add);
-      tally.addVisit(each.visit, each.next.map(each.visit::daysUntil), each.comeback, definition);
+      each.returns.forEach(again -> returns.add((double) weeks(visits.get(0), again.second())));
+      comebacks.addAll(each.comebacks);
+      sample(each, tally);
+      tally.addVisit(
+          each.visit,
+          each.returns.stream().findFirst().map(again -> each.visit.daysUntil(again.second())),
+          each.watched,
+          each.comebacks,
+          definition);
       if (each.belief.isPresent()) {
-        judge(each.visit, each.known, each.comeback, each.belief.get(), tally);
+        judge(each, tally);
       } else {
         tally.tooManySymptoms++;
       }
@@ -90,29 +100,87 @@ public final class BrakeReview {
     return comebacks;
   }
 
+  private static void sample(Looked looked, Tally tally) {
+    for (int i = 0; i < looked.comebacks.size(); i++) {
+      Comeback own = looked.comebacks.get(i);
+      if (looked.visit.recorded() && looked.belief.isPresent() && !own.found().isEmpty()) {
+        tally.sample(
+            new Tally.Sampled(looked.visit, looked.returns.get(i).second(), looked.known, own));
+      }
+    }
+  }
+
+  /** Draws the conclusions from a whole tally. */
+  public Findings conclude(Tally tally, Optional<Learning> learning) {
+    return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), learning);
+  }
+
+  /** Judges the sampled comebacks again, each with what another one's second visit found. */
+  private ChanceLevel chanceLevel(Tally tally) {
+    Map<String, List<Tally.Sampled>> alike = new TreeMap<>();
+    tally
+        .sampled
+        .values()
+        .forEach(
+            each ->
+                alike.computeIfAbsent(each.first().firstGroup(), g -> new ArrayList<>()).add(each));
+    List<Tally.Sampled[]> pairs = new ArrayList<>();
+    for (List<Tally.Sampled> group : alike.values()) {
+      for (int i = 0; i < group.size() && group.size() > 1; i++) {
+        pairs.add(new Tally.Sampled[] {group.get(i), group.get((i + 1) % group.size())});
+      }
+    }
+    List<Comeback> dealt =
+        pairs.parallelStream().map(pair -> comebackWith(pair[0], pair[1].second())).toList();
+    ChanceLevel level = ChanceLevel.NONE;
+    for (int i = 0; i < pairs.size(); i++) {
+      level = level.plus(pairs.get(i)[0].own(), dealt.get(i));
+    }
+    return level;
+  }
+
+  private Comeback comebackWith(Tally.Sampled own, Visit other) {
+    return comeback(
+        own.first(),
+        new Return(own.second().ending(other.file().outcome()), List.of()),
+        own.known(),
+        belief(own.known()));
+  }
+
   /**
    * A visit as it is seen afterwards.
    *
    * @param known the case as it was known then
    * @param belief empty where too many symptoms hang together
+   * @param returns laid to it, in order of time
+   * @param watched days it could be watched for a return
+   * @param comebacks the returns within the long window
    */
   private record Looked(
       Visit visit,
       CaseFile known,
       Optional<Belief> belief,
-      Optional<Visit> next,
-      Optional<Comeback> comeback) {}
+      List<Return> returns,
+      double watched,
+      List<Comeback> comebacks) {}
 
-  private Looked look(List<Visit> visits, int position) {
+  private Looked look(List<Visit> visits, int position, Returns laid) {
     Visit visit = visits.get(position);
     CaseFile known = visit.knownThen(visits.subList(0, position), vocabulary);
     Optional<Belief> belief = belief(known);
-    Optional<Visit> next =
-        visits.subList(position + 1, visits.size()).stream().filter(visit::relatedTo).findFirst();
-    Optional<Comeback> comeback =
-        next.filter(again -> visit.daysUntil(again) <= definition.longDays())
-            .map(again -> comeback(visit, again, known, belief));
-    return new Looked(visit, known, belief, next, comeback);
+    List<Return> returns = laid.after(position);
+    return new Looked(
+        visit,
+        known,
+        belief,
+        returns,
+        Math.max(
+            0,
+            ChronoUnit.DAYS.between(visit.closed(), laid.watchedUntil(position, definition.end()))),
+        returns.stream()
+            .filter(again -> visit.daysUntil(again.second()) <= definition.longDays())
+            .map(again -> comeback(visit, again, known, belief))
+            .toList());
   }
 
   private static long weeks(Visit first, Visit again) {
@@ -128,17 +196,19 @@ public final class BrakeReview {
   }
 
   /** Holds the diagnosis against what turned out to be true, where enough is known to say so. */
-  private void judge(
-      Visit visit, CaseFile known, Optional<Comeback> comeback, Belief belief, Tally tally) {
+  private void judge(Looked looked, Tally tally) {
+    Visit visit = looked.visit;
+    Belief belief = looked.belief.orElseThrow();
     if (!visit.recorded() || !definition.followed(visit.closed(), definition.shortDays())) {
       return;
     }
     List<String> truth =
-        comeback
+        looked.comebacks.stream()
             .filter(c -> c.reason() == Reason.WRONG_CAUSE)
             .map(Comeback::found)
+            .findFirst()
             .orElse(visit.causes());
-    tally.addJudged(known, truth, belief, ranked(belief));
+    tally.addJudged(looked.known, visit.by(), truth, belief, ranked(belief));
   }
 
   /** Positions of the causes, most probable first. */
@@ -152,7 +222,8 @@ public final class BrakeReview {
     return order;
   }
 
-  private Comeback comeback(Visit first, Visit second, CaseFile known, Optional<Belief> belief) {
+  private Comeback comeback(Visit first, Return again, CaseFile known, Optional<Belief> belief) {
+    Visit second = again.second();
     List<String> found = second.causes();
     String cause = found.isEmpty() ? "" : found.get(0);
     int at = belief.map(b -> b.model().network().causes().indexOf(cause)).orElse(-1);
@@ -168,17 +239,20 @@ public final class BrakeReview {
             : reason == Reason.BROUGHT_IN && !followed.check.isEmpty();
     int saved =
         avoidable
-            ? Math.max(0, comebackMinutes + wasted(first, belief, cause) - followed.minutes)
+            ? Math.max(0, costs.comebackMinutes() + wasted(first, belief, cause) - followed.minutes)
             : 0;
     double days = first.daysUntil(second);
     return new Comeback(
         first.file().brake().id(),
         first.file().id(),
         second.file().id(),
+        again.alsoAfter().stream().map(visit -> visit.file().id()).toList(),
         first.closed(),
         second.file().opened(),
         days,
         first.by(),
+        first.stay(),
+        second.stay(),
         first.works(),
         first.causes(),
         found,
@@ -198,7 +272,9 @@ public final class BrakeReview {
       return Reason.NOT_RECORDED;
     }
     if (second.causes().isEmpty()) {
-      return first.causes().isEmpty() ? Reason.NO_FAULT_TWICE : Reason.NOT_RECORDED;
+      return nothingFound(first) && nothingFound(second)
+          ? Reason.NO_FAULT_TWICE
+          : Reason.NOT_RECORDED;
     }
     if (first.causes().stream().anyMatch(second.causes()::contains)) {
       return Reason.DID_NOT_HOLD;
@@ -211,6 +287,11 @@ public final class BrakeReview {
       return Reason.BROUGHT_IN;
     }
     return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.NEW_FAULT;
+  }
+
+  /** Who mends something has found something, whether it was written down or not. */
+  private static boolean nothingFound(Visit visit) {
+    return visit.causes().isEmpty() && visit.works().stream().allMatch(Diagnosis.HAND_BACK::equals);
   }
 
   /** By how much what was found raises the log odds of a cause. */
@@ -316,7 +397,7 @@ public final class BrakeReview {
     }
     String treated =
         first.causes().isEmpty()
-            ? "Nothing was found"
+            ? nothingFound(first) ? "Nothing was found" : "No cause was written down"
             : "It was treated for " + vocabulary.causes().get(first.causes().get(0)).name();
     String known =
         place == 1

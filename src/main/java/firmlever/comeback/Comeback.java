@@ -10,10 +10,13 @@ import java.util.List;
  * @param brake code of the brake
  * @param first code of the visit it came back from
  * @param second code of the visit it came back to
+ * @param alsoAfter codes of earlier visits that might have caused the same return, the latest first
  * @param closed when it had gone back
  * @param opened when it came again
  * @param days between the two; half a day where they are the same day
  * @param by code of who did the first work; empty where nobody wrote it down
+ * @param before what is on record of the first visit
+ * @param after what is on record of the second
  * @param works of the first visit
  * @param treated the causes the first visit found
  * @param found the causes the second visit found
@@ -32,10 +35,13 @@ public record Comeback(
     String brake,
     String first,
     String second,
+    List<String> alsoAfter,
     LocalDate closed,
     LocalDate opened,
     double days,
     String by,
+    Stay before,
+    Stay after,
     List<String> works,
     List<String> treated,
     List<String> found,
@@ -48,6 +54,15 @@ public record Comeback(
     boolean avoidable,
     int minutesSaved,
     String sentence) {
+
+  /**
+   * What is on record of a visit.
+   *
+   * @param complaint in the customer's words; empty where nobody wrote it down
+   * @param present symptoms found or told
+   * @param works done
+   */
+  public record Stay(String complaint, List<String> present, List<String> works) {}
 
   /** The latest first, then by code: an order that depends on nothing else. */
   public static final Comparator<Comeback> LATEST_FIRST =

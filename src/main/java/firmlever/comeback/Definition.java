@@ -1,11 +1,15 @@
 package firmlever.comeback;
 
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Outcome;
 import java.time.LocalDate;
+import java.util.Optional;
 
 /**
  * What counts as a comeback: the same brake, opened again with a related complaint within so many
  * days of going back to its rider. Complaints are related where they share a group of symptoms
- * (such as how the lever feels); a visit without any recorded symptom is related to every other.
+ * (such as how the lever feels); a visit without any recorded symptom is related to every other. A
+ * return counts once ({@link Returns}).
  *
  * @param shortDays the short window in days, 1 or more
  * @param longDays the long window in days, above the short one
@@ -21,6 +25,18 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
       throw new IllegalArgumentException(
           "the windows must be 1 day or more and ascend, not " + shortDays + " and " + longDays);
     }
+  }
+
+  /**
+   * The case as it was known on the last day: a brake that had not gone back by then has no
+   * outcome; empty where it was not there yet.
+   */
+  public Optional<CaseFile> known(CaseFile file) {
+    if (file.opened().isAfter(end)) {
+      return Optional.empty();
+    }
+    boolean stillHere = file.outcome().flatMap(Outcome::closed).filter(end::isBefore).isPresent();
+    return Optional.of(stillHere ? Visit.with(file, file.symptoms(), file.history()) : file);
   }
 
   /** Whether a visit closed on this day has been followed for so many days. */

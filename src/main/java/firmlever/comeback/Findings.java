@@ -1,17 +1,18 @@
 package firmlever.comeback;
 
 import firmlever.comeback.Shelf.Cases;
-import firmlever.comeback.Tally.GroupTally;
-import firmlever.comeback.Trait.Group;
 import firmlever.comeback.statistics.Calibration;
 import firmlever.comeback.statistics.ControlLimits;
 import firmlever.comeback.statistics.EventTimes;
-import firmlever.comeback.statistics.GroupComparison;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Result;
+import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.LifeTable;
 import firmlever.comeback.statistics.LogRankTest;
 import firmlever.comeback.statistics.MeanCumulativeFunction;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart;
+import firmlever.comeback.statistics.RatePrior;
 import firmlever.comeback.statistics.SurvivalCurve;
 import firmlever.comeback.statistics.Trend;
 import firmlever.comeback.statistics.WeibullFit;
@@ -29,7 +30,7 @@ import java.util.TreeMap;
 /**
  * What the batch says. Every report renders this and nothing else.
  *
- * @param from the first day a brake went back
+ * @param from the first day a brake was brought
  * @param visits accepted cases
  * @param recorded those that say how they ended
  * @param within comebacks within the short window, of visits followed so long
@@ -38,7 +39,8 @@ import java.util.TreeMap;
  * @param curve share not yet back, over days; a brake counts as back with its first related return
  * @param meanReturns mean related returns of one brake, over weeks since its first visit
  * @param months in order; those with no visit followed for the short window are left out
- * @param chart the months as a control chart of the short window
+ * @param chart the months as a control chart of the short window; its centre is that of the whole
+ *     months
  * @param trend of the comebacks over the jobs done
  * @param weibull fitted to the time to the comeback
  * @param nextMonth returns expected within 30 days after the end
@@ -50,8 +52,12 @@ import java.util.TreeMap;
  *     three, and those that the plan leads to
  * @param checks that would have shown the cause and were not made, commonest first
  * @param avoidableKinds avoidable comebacks by what was treated and what it was, commonest first
- * @param minutesSaved by all avoidable comebacks together
+ * @param minutesSaved by all avoidable comebacks together, those avoidable by chance among them
+ * @param chanceLevel how much of it is chance
+ * @param habits checks as habits, those that save most first
  * @param brakeGroups the comparisons, one for each trait that has two groups or more
+ * @param persons what shuffled codes of technicians would give
+ * @param things what the shuffled labels of all other traits would give
  */
 public record Findings(
     Definition definition,
@@ -84,7 +90,12 @@ public record Findings(
     Map<Reason, Cases> avoidableBy,
     List<Named> avoidableKinds,
     long minutesSaved,
+    Costs costs,
+    ChanceLevel chanceLevel,
+    List<Habit> habits,
     List<Comparison> brakeGroups,
+    Check persons,
+    Check things,
     List<Cluster> clusters,
     Calibration calibration,
     Optional<Learning> learning) {
@@ -92,10 +103,20 @@ public record Findings(
   /** The share of the verdicts and clusters that may be false on average. */
   public static final double FALSE_SHARE = 0.05;
 
+  /** So many cases are kept beside each number: all of a year of most shops. */
+  public static final int CASES_SHOWN = 300;
+
   private static final int NEXT_DAYS = 30;
 
-  /** A month and its comebacks within the short window. */
-  public record Month(YearMonth month, Proportion count, Cases cases) {}
+  /** Data that begin within the first week hold the month. */
+  private static final int FIRST_DAYS = 7;
+
+  /**
+   * A month and its comebacks within the short window.
+   *
+   * @param whole whether all of its days are in the data and could be followed
+   */
+  public record Month(YearMonth month, Proportion count, boolean whole, Cases cases) {}
 
   /** A number with its name and cases. */
   public record Named(String id, Cases cases) {}
@@ -107,20 +128,29 @@ public record Findings(
   public record Wrong(Cases all, Cases first, Cases three, Cases planned) {}
 
   /**
-   * The groups of one trait held against each other.
+   * The groups of one trait held against others.
    *
-   * @param comparison of comebacks within the short window
    * @param paces whether they come back at the same pace; empty where that is not compared
-   * @param cases behind the standings, in their order
    */
-  public record Comparison(
-      Trait trait, GroupComparison comparison, Optional<LogRankTest> paces, List<Cases> cases) {
+  public record Comparison(Trait trait, List<Standing> standings, Optional<LogRankTest> paces) {}
 
-    /** Copies the list. */
-    public Comparison {
-      cases = List.copyOf(cases);
-    }
-  }
+  /**
+   * One group, by its comebacks within the short window.
+   *
+   * @param count its own
+   * @param others those of all other groups of the trait together
+   * @param plainChance of a difference from all others like this by luck (Fisher), not adjusted
+   * @param like against others of the same kind ({@link Trait#likeWords}); the verdict rests on it
+   * @param shrunk what is known of its rate, drawn towards the common one
+   */
+  public record Standing(
+      String name,
+      Proportion count,
+      Proportion others,
+      double plainChance,
+      Result like,
+      RatePrior shrunk,
+      Cases cases) {}
 
   /**
    * A pattern with its evidence.
@@ -147,8 +177,13 @@ public record Findings(
       EightDisciplines eightDisciplines) {}
 
   /** Draws the conclusions from a whole tally. */
-  public static Findings of(
-      Tally tally, Definition definition, Vocabulary vocabulary, Optional<Learning> learning) {
+  static Findings of(
+      Tally tally,
+      Definition definition,
+      Vocabulary vocabulary,
+      Costs costs,
+      ChanceLevel chanceLevel,
+      Optional<Learning> learning) {
     Proportion within = Proportion.NONE;
     Proportion withinLong = Proportion.NONE;
     Map<YearMonth, Proportion> byMonth = new TreeMap<>();
@@ -172,7 +207,14 @@ public record Findings(
     }
     List<Month> months = new ArrayList<>();
     byMonth.forEach(
-        (month, count) -> months.add(new Month(month, count, tally.cases("month/" + month))));
+        (month, count) ->
+            months.add(
+                new Month(
+                    month,
+                    count,
+                    !tally.from.isAfter(month.atDay(FIRST_DAYS))
+                        && definition.followed(month.atEndOfMonth(), definition.shortDays()),
+                    tally.cases("month/" + month))));
     LifeTable lives = tally.lifeTable();
     Optional<WeibullFit> weibull = WeibullFit.of(lives);
     Map<Reason, Cases> reasons = new EnumMap<>(Reason.class);
@@ -181,9 +223,10 @@ public record Findings(
       reasons.put(reason, tally.cases("reason/" + reason.id()));
       avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
     }
+    Groups groups = Groups.of(tally);
     return new Findings(
         definition,
-        tally.days.isEmpty() ? definition.end() : LocalDate.ofEpochDay(tally.days.firstKey()),
+        tally.from.isAfter(definition.end()) ? definition.end() : tally.from,
         tally.brakes,
         tally.visits,
         tally.recorded,
@@ -197,11 +240,7 @@ public record Findings(
         SurvivalCurve.of(lives),
         MeanCumulativeFunction.of(tally.histories()),
         List.copyOf(months),
-        months.isEmpty()
-            ? Optional.empty()
-            : Optional.of(
-                ProportionChart.baseline(
-                    months.stream().map(Month::count).toList(), ControlLimits.exact(0.00135), 0)),
+        chart(months),
         jobs == 0 ? Optional.empty() : Trend.until(jobs, new EventTimes(returned)),
         weibull,
         weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
@@ -220,12 +259,49 @@ public record Findings(
         avoidableBy,
         commonestFirst(tally.casesBelow("kind/")),
         tally.minutesSaved,
-        comparisons(tally),
+        costs,
+        chanceLevel,
+        tally.habits(vocabulary, chanceLevel.beyondChance()),
+        groups.comparisons(),
+        groups.persons(),
+        groups.things(),
         Clusters.find(tally.cells, FALSE_SHARE).stream()
+            .filter(found -> found.trait() != Trait.TECHNICIAN || worse(groups, found.value()))
             .map(found -> cluster(found, tally, vocabulary))
             .toList(),
         tally.calibration(),
         learning);
+  }
+
+  /** The months held against what whole months have in common; part of a month sets no centre. */
+  private static Optional<ProportionChart> chart(List<Month> months) {
+    Proportion centre =
+        months.stream()
+            .filter(Month::whole)
+            .map(Month::count)
+            .reduce(Proportion.NONE, Proportion::plus);
+    if (centre.trials() == 0) {
+      centre = months.stream().map(Month::count).reduce(Proportion.NONE, Proportion::plus);
+    }
+    return centre.trials() == 0
+        ? Optional.empty()
+        : Optional.of(
+            ProportionChart.against(
+                centre.rate().orElse(0),
+                months.stream().map(Month::count).toList(),
+                ControlLimits.exact(0.00135)));
+  }
+
+  /** A person is named only where the comparison within the same work holds up. */
+  private static boolean worse(Groups groups, String technician) {
+    return groups.comparisons().stream()
+        .filter(comparison -> comparison.trait().ofPersons())
+        .flatMap(comparison -> comparison.standings().stream())
+        .anyMatch(
+            standing ->
+                (standing.name().equals(technician)
+                        || standing.name().startsWith(technician + Trait.AND))
+                    && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS);
   }
 
   private static List<Named> commonestFirst(Map<String, Cases> cases) {
@@ -248,31 +324,6 @@ public record Findings(
               cells.add(new MatrixCell(key.substring(0, slash), key.substring(slash + 1), cases));
             });
     return List.copyOf(cells);
-  }
-
-  private static List<Comparison> comparisons(Tally tally) {
-    List<Comparison> comparisons = new ArrayList<>();
-    for (Trait trait : Trait.values()) {
-      List<Map.Entry<Group, GroupTally>> groups =
-          tally.groups.entrySet().stream().filter(e -> e.getKey().trait() == trait).toList();
-      List<GroupComparison.Group> counts =
-          groups.stream()
-              .map(e -> new GroupComparison.Group(e.getKey().value(), e.getValue().within))
-              .toList();
-      if (counts.size() < 2 || counts.stream().allMatch(g -> g.count().trials() == 0)) {
-        continue;
-      }
-      comparisons.add(
-          new Comparison(
-              trait,
-              GroupComparison.of(counts, FALSE_SHARE),
-              trait.timed()
-                  ? Optional.of(
-                      LogRankTest.of(groups.stream().map(e -> e.getValue().table()).toList()))
-                  : Optional.empty(),
-              groups.stream().map(e -> tally.cases(Tally.groupKey(e.getKey()))).toList()));
-    }
-    return List.copyOf(comparisons);
   }
 
   private static Cluster cluster(Clusters.Found found, Tally tally, Vocabulary vocabulary) {

@@ -6,9 +6,13 @@ import firmlever.casefile.CaseFile;
 import firmlever.comeback.Tally.CauseRule;
 import firmlever.comeback.Tally.Judged;
 import firmlever.comeback.statistics.Calibration;
+import firmlever.comeback.statistics.ExactTest;
+import firmlever.comeback.statistics.FalseDiscovery;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.Proportion;
-import firmlever.comeback.statistics.RatePrior;
+import firmlever.comeback.statistics.RatioPrior;
+import firmlever.comeback.statistics.RatioPrior.Count;
+import firmlever.comeback.statistics.UnitSum;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Belief;
@@ -16,23 +20,29 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.Expectations;
 import firmlever.rulebase.BrakeModel;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import org.apache.commons.numbers.gamma.LogBeta;
+import java.util.Set;
+import java.util.TreeMap;
 
 /**
  * What the closed cases say about how common each cause is: a proposal for a person to read, never
  * applied by itself.
  *
  * <p>For each cause the rules expect a share of the visits, its history counted in; the visits show
- * one. The expected share stands as a beta distribution that weighs {@link #weight} visits, and the
- * visits are added to it. How much it weighs is learned from all causes together: where this shop's
- * causes lie close to the elicited shares, a single cause that strays is drawn back towards them.
+ * one. By what factor the two differ is a gamma distribution of mean 1, and the visits are added to
+ * it: a cause with little exposure stays near its elicited share, seen or never seen. How much that
+ * distribution is worth is learned from all causes together. A recorder whose share of a cause lies
+ * off that of the others by more than chance is left out for that cause: one person's habit of
+ * calling everything air must not become a base rate.
  *
- * @param weight how many visits the elicited numbers are worth
+ * @param weight how many expected cases of each cause the elicited numbers are worth
  * @param visits learned from
- * @param rates one for each rule that says how common a cause is
+ * @param rates one for each rule that says how common a cause is, those that change most first
+ * @param leftOut recorders whose word on a cause was not learned from
  * @param frequencies how often a cause showed a symptom, where the visits contradict the rules
  * @param before calibration on the held-back visits with the rules as they are
  * @param after with the proposal
@@ -42,17 +52,15 @@ public record Learning(
     double weight,
     long visits,
     List<Rate> rates,
+    List<LeftOut> leftOut,
     List<Frequency> frequencies,
     Calibration before,
     Calibration after,
     List<Changed> checked,
     long casesChecked) {
 
-  /** However far a shop lies from the elicited shares, they are worth this many visits. */
-  private static final double LEAST_WEIGHT = 200;
-
-  private static final double LARGEST_WEIGHT = 5000;
-  private static final int GRID = 60;
+  /** The share of the recorders left out that may be so by chance. */
+  private static final double FALSE_SHARE = 0.05;
 
   /** One proposal moves a base rate at most so many times up or down: the next may go on. */
   private static final double AT_MOST_TIMES = 5;
@@ -61,6 +69,15 @@ public record Learning(
 
   /** A frequency is held against its rule only where it was looked for this often. */
   private static final int LOOKED_FOR = 30;
+
+  /**
+   * A recorder whose word on a cause was not learned from.
+   *
+   * @param seen visits of the recorder with the cause
+   * @param expected of them by the rules
+   * @param others how many times the expected number all others together saw
+   */
+  public record LeftOut(String cause, String recorder, long seen, double expected, double others) {}
 
   /**
    * A base rate.
@@ -96,13 +113,20 @@ public record Learning(
 
   /** Learns from the tally, and tries the proposal on held-back visits and on these case files. */
   public static Learning from(Tally tally, Diagnostician diagnostician, List<CaseFile> tests) {
-    double weight = weight(tally);
+    List<LeftOut> leftOut = leftOut(tally);
+    Map<CauseRule, Counted> counted = counted(tally, leftOut);
+    RatioPrior prior = RatioPrior.of(counted.values().stream().map(Counted::count).toList());
     List<Rate> rates = new ArrayList<>();
-    long visits = 0;
-    for (Map.Entry<CauseRule, Tally.CauseTally> each : tally.causes.entrySet()) {
-      visits = Math.max(visits, each.getValue().visits);
-      rates.add(rate(each.getKey(), each.getValue(), weight));
-    }
+    counted.forEach(
+        (key, counts) -> rates.add(rate(key, tally.causes.get(key).per100, counts, prior)));
+    rates.sort(
+        Comparator.comparingDouble((Rate r) -> -Math.abs(r.proposed - r.now))
+            .thenComparing(Rate::rule));
+    long visits =
+        tally.causes.values().stream()
+            .mapToLong(cause -> cause.byRecorder.values().stream().mapToLong(c -> c.visits).sum())
+            .max()
+            .orElse(0);
     Map<String, Double> shifts = new HashMap<>();
     rates.stream()
         .filter(Rate::differs)
@@ -130,9 +154,10 @@ public record Learning(
       }
     }
     return new Learning(
-        weight,
+        prior.events(),
         visits,
         List.copyOf(rates),
+        leftOut,
         frequencies(tally, diagnostician),
         before.calibration(),
         after.calibration(),
@@ -154,51 +179,105 @@ public record Learning(
     }
   }
 
-  /** The weight under which the visits are likeliest, all causes taken together. */
-  private static double weight(Tally tally) {
-    double best = LEAST_WEIGHT;
-    double highest = Double.NEGATIVE_INFINITY;
-    for (int step = 0; step <= GRID; step++) {
-      double weight = LEAST_WEIGHT * Math.pow(LARGEST_WEIGHT / LEAST_WEIGHT, (double) step / GRID);
-      double sum = 0;
-      for (Tally.CauseTally each : tally.causes.values()) {
-        double mean = each.expected.value() / each.visits;
-        double a = weight * mean;
-        double b = weight * (1 - mean);
-        sum += LogBeta.value(a + each.seen, b + each.visits - each.seen) - LogBeta.value(a, b);
-      }
-      if (sum > highest) {
-        highest = sum;
-        best = weight;
-      }
-    }
-    return best;
+  /** What was learned from of one cause. */
+  private record Counted(long visits, Count count) {}
+
+  private static Map<CauseRule, Counted> counted(Tally tally, List<LeftOut> leftOut) {
+    Set<String> out = new HashSet<>();
+    leftOut.forEach(each -> out.add(each.cause + "/" + each.recorder));
+    Map<CauseRule, Counted> counted = new TreeMap<>();
+    tally.causes.forEach(
+        (key, cause) -> {
+          long visits = 0;
+          long seen = 0;
+          UnitSum expected = UnitSum.ZERO;
+          for (Map.Entry<String, Tally.CauseCount> each : cause.byRecorder.entrySet()) {
+            if (!out.contains(key.cause() + "/" + each.getKey())) {
+              visits += each.getValue().visits;
+              seen += each.getValue().seen;
+              expected = expected.plus(each.getValue().expected);
+            }
+          }
+          if (expected.value() > 0) {
+            counted.put(key, new Counted(visits, new Count(seen, expected.value())));
+          }
+        });
+    return counted;
   }
 
-  private static Rate rate(CauseRule key, Tally.CauseTally counts, double weight) {
-    double mean = counts.expected.value() / counts.visits;
-    RatePrior learned =
-        new RatePrior(weight * mean, weight * (1 - mean))
-            .after(new Proportion(counts.seen, counts.visits));
-    Interval range = learned.interval(0.95);
+  /**
+   * Recorders whose share of a cause lies off the others' by more than chance, one for each cause
+   * at most: the one who lies off most, as in the others' company he would make them look odd.
+   */
+  private static List<LeftOut> leftOut(Tally tally) {
+    List<LeftOut> all = new ArrayList<>();
+    List<Double> chances = new ArrayList<>();
+    tally.causes.forEach(
+        (key, cause) -> {
+          LeftOut oddest = null;
+          double least = 1;
+          int tried = 0;
+          for (Map.Entry<String, Tally.CauseCount> each : cause.byRecorder.entrySet()) {
+            long seen = each.getValue().seen;
+            double expected = each.getValue().expected.value();
+            long otherSeen = -seen;
+            double otherExpected = -expected;
+            for (Tally.CauseCount any : cause.byRecorder.values()) {
+              otherSeen += any.seen;
+              otherExpected += any.expected.value();
+            }
+            // With two recorders nobody knows which is odd.
+            if (cause.byRecorder.size() < 3 || !(expected > 0 && otherExpected > 0)) {
+              continue;
+            }
+            tried++;
+            double chance = ExactTest.poisson(seen, expected, otherSeen, otherExpected);
+            if (oddest == null || chance < least) {
+              least = chance;
+              oddest =
+                  new LeftOut(
+                      key.cause(), each.getKey(), seen, expected, otherSeen / otherExpected);
+            }
+          }
+          if (oddest != null) {
+            all.add(oddest);
+            chances.add(Math.min(1, least * tried));
+          }
+        });
+    List<Double> adjusted = FalseDiscovery.adjusted(chances);
+    List<LeftOut> leftOut = new ArrayList<>();
+    for (int i = 0; i < all.size(); i++) {
+      if (adjusted.get(i) <= FALSE_SHARE) {
+        leftOut.add(all.get(i));
+      }
+    }
+    return List.copyOf(leftOut);
+  }
+
+  private static Rate rate(CauseRule key, double per100, Counted counts, RatioPrior prior) {
+    double mean = counts.count.expected() / counts.visits;
+    Interval range = prior.interval(counts.count, 0.95);
+    double proposed = moved(per100, mean, prior.mean(counts.count));
     return new Rate(
         key.cause(),
         key.rule(),
-        counts.per100,
-        moved(counts.per100, mean, learned.mean()),
+        per100,
+        Math.max(per100 / AT_MOST_TIMES, Math.min(per100 * AT_MOST_TIMES, proposed)),
         counts.visits,
-        counts.seen,
-        counts.expected.value(),
-        new Interval(
-            moved(counts.per100, mean, range.low()), moved(counts.per100, mean, range.high())));
+        counts.count.seen(),
+        counts.count.expected(),
+        new Interval(moved(per100, mean, range.low()), moved(per100, mean, range.high())));
   }
 
   /** The base rate moved as far on the log odds as the share of the visits was. */
-  private static double moved(double per100, double mean, double share) {
+  private static double moved(double per100, double mean, double times) {
+    double share = Math.min(0.999, mean * times);
+    if (share == 0) {
+      return 0;
+    }
     double odds =
         Math.exp(logOdds(per100) + Math.log(share / (1 - share)) - Math.log(mean / (1 - mean)));
-    double moved = Math.min(LARGEST_PER_100, 100 * odds / (1 + odds));
-    return Math.max(per100 / AT_MOST_TIMES, Math.min(per100 * AT_MOST_TIMES, moved));
+    return Math.min(LARGEST_PER_100, 100 * odds / (1 + odds));
   }
 
   private static double logOdds(double per100) {

@@ -99,13 +99,29 @@ public final class Proposal {
     text.append(
         String.format(
             Locale.ROOT,
-            "The elicited numbers weigh as much as %.0f visits. On brakes kept out of the learning\n"
+            "The elicited numbers are worth %.1f expected cases of each cause. On brakes kept out of the learning\n"
                 + "the mean squared error goes from %s to %s and the calibration error from %s to %s.\n\n",
             learning.weight(),
             figure(learning.before().statements() == 0, learning.before()::brier),
             figure(learning.after().statements() == 0, learning.after()::brier),
             figure(learning.before().statements() == 0, learning.before()::expectedError),
             figure(learning.after().statements() == 0, learning.after()::expectedError)));
+    if (!learning.leftOut().isEmpty()) {
+      text.append(
+          "Not learned from, as it lies off what all others wrote down by more than chance:\n");
+      for (Learning.LeftOut each : learning.leftOut()) {
+        text.append(
+            String.format(
+                Locale.ROOT,
+                "  %s, as %s wrote it: %d times, %.1f expected; all others %.1f times the expected\n",
+                each.cause(),
+                each.recorder().isEmpty() ? "nobody in particular" : each.recorder(),
+                each.seen(),
+                each.expected(),
+                each.others()));
+      }
+      text.append('\n');
+    }
     text.append("Case files that would change their verdict (")
         .append(learning.casesChecked())
         .append(" were tried):\n");

@@ -2,6 +2,7 @@ package firmlever.comeback;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.comeback.Habit.Place;
 import firmlever.comeback.Trait.Group;
 import firmlever.comeback.statistics.Calibration;
 import firmlever.comeback.statistics.LifeTable;
@@ -10,11 +11,16 @@ import firmlever.comeback.statistics.ReturnHistories;
 import firmlever.comeback.statistics.UnitSum;
 import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.rulebase.BrakeModel.Base;
+import firmlever.vocabulary.Vocabulary;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 
 /**
@@ -23,10 +29,7 @@ import java.util.TreeMap;
  * and causes there are, never on how many jobs. One thread fills one tally.
  */
 public final class Tally {
-  /** Cases kept beside each number. */
-  private static final int SHOWN = 20;
-
-  private static final int AVOIDABLE_SHOWN = 60;
+  private static final int SHOWN = Findings.CASES_SHOWN;
 
   /** One brake in so many is kept out of the learning, to judge what was learned. */
   private static final int HELD_BACK = 5;
@@ -34,9 +37,13 @@ public final class Tally {
   /** Judged visits of held-back brakes that are diagnosed again with what was learned. */
   private static final int SAMPLE = 1500;
 
+  /** Comebacks that are judged a second time, to know what chance gives. */
+  private static final int COMEBACK_SAMPLE = 300;
+
   static final String ALL = "all";
   static final String AVOIDABLE = "avoidable";
 
+  LocalDate from = LocalDate.MAX;
   long visits;
   long brakes;
   long recorded;
@@ -48,12 +55,17 @@ public final class Tally {
   private final ReturnHistories.Counter returns = new ReturnHistories.Counter();
   private ReturnHistories histories = new ReturnHistories.Counter().histories();
   final TreeMap<Group, GroupTally> groups = new TreeMap<>();
+  final TreeMap<Trait, SortedMap<Stratum, SortedMap<String, Proportion>>> slots = new TreeMap<>();
   final TreeMap<Cell, CellTally> cells = new TreeMap<>();
   private final TreeMap<String, Shelf> shelves = new TreeMap<>();
   Proportion first = Proportion.NONE;
   Proportion firstThree = Proportion.NONE;
   private final Calibration.Counter stated = new Calibration.Counter(10);
   private Calibration calibration = new Calibration.Counter(10).calibration();
+  final Map<Place, Long> visitsAt = new HashMap<>();
+  final Map<Looked, Long> lookedFor = new HashMap<>();
+  final TreeMap<Looked, Long> habitMinutes = new TreeMap<>();
+  final TreeMap<SampleKey, Sampled> sampled = new TreeMap<>();
   final TreeMap<CauseRule, CauseTally> causes = new TreeMap<>();
   final TreeMap<Link, Proportion> links = new TreeMap<>();
   final TreeMap<SampleKey, Judged> heldBack = new TreeMap<>();
@@ -110,9 +122,18 @@ public final class Tally {
     }
   }
 
-  /** How often a cause was there, and how often the rules expected it. */
+  /** How often a cause was there, and how often the rules expected it, by who wrote it down. */
   static final class CauseTally {
     double per100;
+    final TreeMap<String, CauseCount> byRecorder = new TreeMap<>();
+
+    private CauseCount of(String recorder) {
+      return byRecorder.computeIfAbsent(recorder, r -> new CauseCount());
+    }
+  }
+
+  /** The counts of one recorder. */
+  static final class CauseCount {
     long visits;
     long seen;
     UnitSum expected = UnitSum.ZERO;
@@ -127,6 +148,22 @@ public final class Tally {
     }
   }
 
+  /** A check at a kind of visits. */
+  record Looked(String check, Place place) implements Comparable<Looked> {
+    @Override
+    public int compareTo(Looked other) {
+      int c = check.compareTo(other.check);
+      return c != 0 ? c : place.compareTo(other.place);
+    }
+
+    String key() {
+      return "habit/" + check + "/" + place.afterWork() + "/" + place.id();
+    }
+  }
+
+  /** A comeback of which both visits say what was found, kept to be judged again. */
+  record Sampled(Visit first, Visit second, CaseFile known, Comeback own) {}
+
   /** A case with what turned out to be true of it. */
   record Judged(CaseFile file, List<String> truth) {}
 
@@ -140,12 +177,22 @@ public final class Tally {
     }
   }
 
+  /**
+   * Counts a visit.
+   *
+   * @param daysToNext until its first return; empty where none is laid to it
+   * @param watched days it could be watched for one
+   * @param comebacks its returns within the long window, in order of time
+   */
   void addVisit(
       Visit visit,
       Optional<Double> daysToNext,
-      Optional<Comeback> comeback,
+      double watched,
+      List<Comeback> comebacks,
       Definition definition) {
+    Optional<Comeback> comeback = comebacks.stream().findFirst();
     visits++;
+    from = earlier(from, visit.file().opened());
     recorded += visit.recorded() ? 1 : 0;
     boolean isShort = daysToNext.filter(d -> d <= definition.shortDays()).isPresent();
     boolean isLong = comeback.isPresent();
@@ -155,12 +202,15 @@ public final class Tally {
     day[0]++;
     day[1] += isShort ? 1 : 0;
     day[2] += isLong ? 1 : 0;
-    double watched = Math.max(0, definition.end().toEpochDay() - visit.closed().toEpochDay());
     life.add(daysToNext.orElse(watched), daysToNext.isPresent());
     for (Group group : Trait.groups(visit)) {
       GroupTally tally = groups.computeIfAbsent(group, g -> new GroupTally());
       if (fullShort) {
-        tally.within = tally.within.plus(new Proportion(isShort ? 1 : 0, 1));
+        Proportion one = new Proportion(isShort ? 1 : 0, 1);
+        tally.within = tally.within.plus(one);
+        if (group.trait() != Trait.TECHNICIAN_AND_WORK) {
+          addToSlot(group.trait(), group.trait().stratum(visit), group.value(), one);
+        }
         if (isShort) {
           comeback.ifPresent(c -> shelve(groupKey(group), c));
         }
@@ -184,8 +234,78 @@ public final class Tally {
           if (fullLong) {
             shelve("within-long", c);
           }
-          shelve(c);
         });
+    addToHabits(visit, comebacks);
+    comebacks.forEach(this::shelve);
+  }
+
+  private void addToHabits(Visit visit, List<Comeback> comebacks) {
+    Place complaint = new Place(false, visit.firstGroup());
+    Optional<Place> work = visit.works().stream().findFirst().map(id -> new Place(true, id));
+    visitsAt.merge(complaint, 1L, Long::sum);
+    work.ifPresent(place -> visitsAt.merge(place, 1L, Long::sum));
+    visit
+        .file()
+        .symptoms()
+        .forEach(
+            (symptom, presence) -> {
+              if (presence != Presence.NOT_CHECKED) {
+                lookedFor.merge(new Looked(symptom, complaint), 1L, Long::sum);
+              }
+            });
+    for (Comeback comeback : comebacks) {
+      if (comeback.avoidable() && !comeback.check().isEmpty()) {
+        Looked habit =
+            new Looked(
+                comeback.check(),
+                comeback.reason() == Reason.BROUGHT_IN && work.isPresent()
+                    ? work.get()
+                    : complaint);
+        habitMinutes.merge(
+            habit, (long) comeback.minutesSaved() + comeback.checkMinutes(), Long::sum);
+        shelve(habit.key(), comeback);
+      }
+    }
+  }
+
+  /** Keeps the comeback where it is in the sample. */
+  void sample(Sampled comeback) {
+    Comeback own = comeback.own;
+    sampled.put(
+        new SampleKey(
+            draw(own.brake() + "/" + own.first() + "/" + own.second()),
+            own.brake(),
+            own.first() + "/" + own.second()),
+        comeback);
+    trimSample();
+  }
+
+  /** The habits that would have caught anything, those that save most first. */
+  List<Habit> habits(Vocabulary vocabulary, double beyondChance) {
+    List<Habit> habits = new ArrayList<>();
+    habitMinutes.forEach(
+        (habit, minutes) -> {
+          long visits = visitsAt.getOrDefault(habit.place, 0L);
+          // What was looked for before the work says nothing of the brake after it.
+          long done = habit.place.afterWork() ? 0 : lookedFor.getOrDefault(habit, 0L);
+          habits.add(
+              new Habit(
+                  habit.check,
+                  habit.place,
+                  cases(habit.key()),
+                  visits - done,
+                  vocabulary.symptoms().get(habit.check).minutes(),
+                  minutes * beyondChance));
+        });
+    habits.sort(Habit.BEST_FIRST);
+    return List.copyOf(habits);
+  }
+
+  private void addToSlot(Trait trait, Stratum stratum, String value, Proportion count) {
+    slots
+        .computeIfAbsent(trait, t -> new TreeMap<>())
+        .computeIfAbsent(stratum, s -> new TreeMap<>())
+        .merge(value, count, Proportion::plus);
   }
 
   private void addToCell(Visit visit, Optional<Comeback> comeback) {
@@ -202,8 +322,7 @@ public final class Tally {
         default -> {}
       }
     }
-    String about = visit.groups().isEmpty() ? "" : visit.groups().iterator().next();
-    Cell cell = new Cell(lot, partsLot, by, season, Trait.halfYears(visit), about);
+    Cell cell = new Cell(lot, partsLot, by, season, Trait.halfYears(visit), visit.firstGroup());
     CellTally tally = cells.computeIfAbsent(cell, c -> new CellTally());
     tally.visits++;
     if (comeback.isPresent()) {
@@ -250,7 +369,7 @@ public final class Tally {
     }
     if (comeback.avoidable()) {
       shelves
-          .computeIfAbsent(AVOIDABLE, k -> new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST))
+          .computeIfAbsent(AVOIDABLE, k -> new Shelf(SHOWN, Comeback.DEAREST_FIRST))
           .add(comeback);
       shelve("avoidable/" + comeback.reason().id(), comeback);
       shelve("kind/" + comeback.treatedFirst() + "/" + comeback.foundFirst(), comeback);
@@ -268,8 +387,13 @@ public final class Tally {
     causesOfBrake.clear();
   }
 
-  /** Counts a visit of which it is known what was wrong. */
-  void addJudged(CaseFile known, List<String> truth, Belief belief, List<Integer> ranked) {
+  /**
+   * Counts a visit of which it is known what was wrong.
+   *
+   * @param recorder code of who wrote it down
+   */
+  void addJudged(
+      CaseFile known, String recorder, List<String> truth, Belief belief, List<Integer> ranked) {
     List<String> names = belief.model().network().causes();
     if (!truth.isEmpty()) {
       first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
@@ -294,9 +418,10 @@ public final class Tally {
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
       tally.per100 = base.per100();
-      tally.visits++;
-      tally.seen += truth.contains(names.get(i)) ? 1 : 0;
-      tally.expected = tally.expected.plus(belief.model().network().prior(i));
+      CauseCount count = tally.of(recorder);
+      count.visits++;
+      count.seen += truth.contains(names.get(i)) ? 1 : 0;
+      count.expected = count.expected.plus(belief.model().network().prior(i));
     }
     if (truth.size() == 1) {
       known
@@ -313,6 +438,10 @@ public final class Tally {
     }
   }
 
+  private static LocalDate earlier(LocalDate one, LocalDate other) {
+    return one.isBefore(other) ? one : other;
+  }
+
   private static double clamped(double probability) {
     return Math.max(0, Math.min(1, probability));
   }
@@ -320,6 +449,9 @@ public final class Tally {
   private void trimSample() {
     while (heldBack.size() > SAMPLE) {
       heldBack.pollLastEntry();
+    }
+    while (sampled.size() > COMEBACK_SAMPLE) {
+      sampled.pollLastEntry();
     }
   }
 
@@ -336,6 +468,7 @@ public final class Tally {
   /** Adds all of the other tally, of other brakes, to this one. */
   public void merge(Tally other) {
     visits += other.visits;
+    from = earlier(from, other.from);
     brakes += other.brakes;
     recorded += other.recorded;
     tooManySymptoms += other.tooManySymptoms;
@@ -356,6 +489,11 @@ public final class Tally {
           mine.withinLong = mine.withinLong.plus(theirs.withinLong);
           mine.lives = mine.lives.plus(theirs.table());
         });
+    other.slots.forEach(
+        (trait, table) ->
+            table.forEach(
+                (stratum, row) ->
+                    row.forEach((value, count) -> addToSlot(trait, stratum, value, count))));
     other.cells.forEach(
         (cell, theirs) -> {
           CellTally mine = cells.computeIfAbsent(cell, c -> new CellTally());
@@ -369,7 +507,7 @@ public final class Tally {
                     key,
                     k ->
                         k.equals(AVOIDABLE)
-                            ? new Shelf(AVOIDABLE_SHOWN, Comeback.DEAREST_FIRST)
+                            ? new Shelf(SHOWN, Comeback.DEAREST_FIRST)
                             : new Shelf(SHOWN, Comeback.LATEST_FIRST))
                 .merge(theirs));
     first = first.plus(other.first);
@@ -379,12 +517,20 @@ public final class Tally {
         (key, theirs) -> {
           CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
           mine.per100 = theirs.per100;
-          mine.visits += theirs.visits;
-          mine.seen += theirs.seen;
-          mine.expected = mine.expected.plus(theirs.expected);
+          theirs.byRecorder.forEach(
+              (recorder, counts) -> {
+                CauseCount count = mine.of(recorder);
+                count.visits += counts.visits;
+                count.seen += counts.seen;
+                count.expected = count.expected.plus(counts.expected);
+              });
         });
     other.links.forEach((link, counts) -> links.merge(link, counts, Proportion::plus));
     heldBack.putAll(other.heldBack);
+    sampled.putAll(other.sampled);
+    other.visitsAt.forEach((place, n) -> visitsAt.merge(place, n, Long::sum));
+    other.lookedFor.forEach((looked, n) -> lookedFor.merge(looked, n, Long::sum));
+    other.habitMinutes.forEach((habit, n) -> habitMinutes.merge(habit, n, Long::sum));
     trimSample();
   }
 

@@ -22,6 +22,9 @@ public enum Trait {
   POSITION("wheel", true),
   AGE("age of the brake", true);
 
+  /** Parts a technician from the work. */
+  static final String AND = " · ";
+
   private final String words;
   private final boolean timed;
 
@@ -38,6 +41,32 @@ public enum Trait {
   /** Whether the time to the comeback is compared between its groups; they are few. */
   boolean timed() {
     return timed;
+  }
+
+  /** Whether its groups are persons. */
+  public boolean ofPersons() {
+    return this == TECHNICIAN || this == TECHNICIAN_AND_WORK;
+  }
+
+  /** With what its groups are held against each other, in words. */
+  public String likeWords() {
+    return switch (this) {
+      case TECHNICIAN, TECHNICIAN_AND_WORK ->
+          "colleagues who did the same work on brakes of the same age";
+      case WORK -> "other works by the same hands on brakes of the same age";
+      case CAUSE -> "other causes treated by the same hands on brakes of the same age";
+      case AGE, SEASON -> "others after the same work";
+      default -> "others after the same work on brakes of the same age";
+    };
+  }
+
+  /** Within which visits its groups are held against each other. */
+  Stratum stratum(Visit visit) {
+    return switch (this) {
+      case WORK, CAUSE -> new Stratum(visit.by(), "", age(visit));
+      case AGE, SEASON -> new Stratum("", firstOf(visit.works()), "");
+      default -> new Stratum("", firstOf(visit.works()), age(visit));
+    };
   }
 
   /** The name in data files. */
@@ -74,7 +103,7 @@ public enum Trait {
       case TECHNICIAN_AND_WORK ->
           visit.by().isEmpty() || visit.works().isEmpty()
               ? ""
-              : visit.by() + " · " + visit.works().get(0);
+              : visit.by() + AND + visit.works().get(0);
       case CAUSE -> firstOf(visit.causes());
       case LOT -> brake.lot();
       case PARTS_LOT -> partsLot(visit.file());

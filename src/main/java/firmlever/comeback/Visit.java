@@ -45,6 +45,34 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
     return new Visit(file, file.outcome().flatMap(Outcome::closed).orElse(file.opened()), groups);
   }
 
+  /** The first of the groups; empty where nothing was present. */
+  String firstGroup() {
+    return groups.isEmpty() ? "" : groups.iterator().next();
+  }
+
+  /** The same visit, as if it had ended so. */
+  Visit ending(Optional<Outcome> outcome) {
+    return new Visit(
+        new CaseFile(
+            file.id(),
+            file.opened(),
+            file.brake(),
+            file.use(),
+            file.complaint(),
+            file.symptoms(),
+            file.onlyTold(),
+            file.readings(),
+            file.history(),
+            outcome,
+            file.source(),
+            file.why(),
+            file.knownMiss(),
+            file.expectation(),
+            file.claim()),
+        closed,
+        groups);
+  }
+
   boolean relatedTo(Visit other) {
     return groups.isEmpty()
         || other.groups.isEmpty()
@@ -61,6 +89,16 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
 
   List<String> works() {
     return file.outcome().map(Outcome::works).orElse(List.of());
+  }
+
+  Comeback.Stay stay() {
+    return new Comeback.Stay(
+        file.complaint(),
+        file.symptoms().entrySet().stream()
+            .filter(e -> e.getValue() == Presence.PRESENT)
+            .map(Map.Entry::getKey)
+            .toList(),
+        works());
   }
 
   String by() {

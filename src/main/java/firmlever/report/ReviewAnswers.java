@@ -6,12 +6,15 @@ import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
-import firmlever.comeback.statistics.GroupComparison.Standing;
-import firmlever.comeback.statistics.GroupComparison.Verdict;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart.Signal;
 import firmlever.comeback.statistics.Trend;
@@ -20,11 +23,15 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** The six questions of a reviewer, answered in sentences. */
 final class ReviewAnswers {
   static final double LEVEL = 0.95;
+
+  /** A check that would have caught fewer is no habit to plead for. */
+  private static final int FEWEST_CAUGHT = 5;
 
   private final Findings found;
   private final Vocabulary vocabulary;
@@ -35,7 +42,19 @@ final class ReviewAnswers {
   }
 
   /** A question with its answer. */
-  record Answer(String question, List<Saying> sayings) {}
+  record Answer(String question, List<Saying> all) {
+    private static final int FIRST = 2;
+
+    /** What the first screen says. */
+    List<Saying> sayings() {
+      return all.subList(0, Math.min(FIRST, all.size()));
+    }
+
+    /** What there is to say beside. */
+    List<Saying> more() {
+      return all.subList(Math.min(FIRST, all.size()), all.size());
+    }
+  }
 
   List<Answer> answers() {
     return List.of(
@@ -166,10 +185,15 @@ final class ReviewAnswers {
             });
     signals.say(
         out.isEmpty()
-            ? "No month lies outside its control limits: the ups and downs between months are chance."
-            : "Outside the control limits lie "
+            ? "No month lies outside the limits of chance; small differences between months would not"
+                + " show."
+            : "Outside the limits of chance lie "
                 + String.join(", ", out)
-                + "; the other months differ by chance alone.");
+                + "; of the other months nothing is shown. Of a steady shop about "
+                + String.format(Locale.ROOT, "%.2f", 0.0027 * found.months().size())
+                + " of "
+                + found.months().size()
+                + " months would.");
     all.add(signals);
     found
         .nextMonth()
@@ -262,9 +286,72 @@ final class ReviewAnswers {
                 number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
             .say(")");
       }
-      sayings.add(causes.say("."));
+      PairedShare wrong = found.chanceLevel().wrongCause();
+      sayings.add(
+          causes.say(
+              wrong.units() == 0
+                  ? "."
+                  : String.format(
+                      Locale.ROOT,
+                      "; \"wrong cause treated\" would by chance be said of %s of a sample, and is of"
+                          + " %s.",
+                      rate(wrong.second()),
+                      rate(wrong.first()))));
     }
     return sayings;
+  }
+
+  /** What is called avoidable. */
+  static final String AVOIDABLE =
+      "the cause found later stood first at the first visit, or the plan leads to it, with what was"
+          + " known then; or the work left it behind and a check at the hand-back shows it";
+
+  /** What is seen beside what chance gives, with limits for what lies between. */
+  private String chanceLevel(PairedShare level) {
+    Interval limits = level.interval(LEVEL);
+    double beyond = found.chanceLevel().beyondChance();
+    return String.format(
+            Locale.ROOT,
+            "Judged with what another brake's second visit found, %s of %s sampled comebacks would look"
+                + " avoidable by chance, with their own %s; ",
+            rate(level.second()),
+            number(level.units()),
+            rate(level.first()))
+        + (limits.low() > 0
+            ? String.format(
+                Locale.ROOT,
+                "so %.0f of 100 (%.0f to %.0f) are beyond chance and cost about %s, at %d min a"
+                    + " comeback and the minutes of the works that did not mend it.",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high(),
+                cost(found.minutesSaved() * beyond, found.avoidable().count() * beyond),
+                found.costs().comebackMinutes())
+            : String.format(
+                Locale.ROOT,
+                "so chance may explain all of it (difference %.0f of 100, %.0f to %.0f).",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high()));
+  }
+
+  /** Hours, and money where the shop has told its rate. */
+  String cost(double minutes, double comebacks) {
+    return number(Math.round(minutes / 60))
+        + " hours"
+        + (found.costs().inMoney()
+            ? String.format(
+                Locale.ROOT, " (%,.0f in money)", found.costs().money(minutes, comebacks))
+            : "");
+  }
+
+  /** The visits of a habit in words. */
+  String place(Habit.Place place) {
+    return place.afterWork()
+        ? "after \"" + work(place.id()) + "\""
+        : place.id().isEmpty()
+            ? "at visits without a recorded symptom"
+            : "at visits with a complaint about " + place.id().replace('-', ' ');
   }
 
   private List<Saying> avoidable() {
@@ -274,11 +361,14 @@ final class ReviewAnswers {
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
             .say(
-                " of the comebacks: the cause stood first, or the plan leads to it, with what was"
-                    + " known at the first visit; or the work left it behind and a check at the hand-back shows it. They"
-                    + " cost about "
-                    + number(Math.round(found.minutesSaved() / 60.0))
-                    + " hours (works that did not mend it, and the comeback itself)."));
+                " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
+                    + " hand-back shows it."));
+    PairedShare level = found.chanceLevel().avoidable();
+    if (level.units() == 0) {
+      sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
+    } else {
+      sayings.add(new Saying().say(chanceLevel(level)));
+    }
     Findings.Wrong wrong = found.wrong();
     if (wrong.all().count() > 0) {
       sayings.add(
@@ -345,34 +435,74 @@ final class ReviewAnswers {
 
   private List<Saying> patterns() {
     List<Saying> sayings = new ArrayList<>();
-    for (Cluster cluster : found.clusters()) {
+    Saying named = new Saying();
+    for (int i = 0; i < found.clusters().size(); i++) {
+      Cluster cluster = found.clusters().get(i);
+      named
+          .say(
+              (i == 0 ? capital(after(cluster)) : "; " + after(cluster))
+                  + (cluster.cause().isEmpty() ? " " : " with " + cause(cluster.cause()) + " "))
+          .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+          .say(String.format(Locale.ROOT, ", %.0f usual", cluster.expected()));
+    }
+    Optional<Saying> persons = sameWork();
+    if (found.clusters().isEmpty()) {
       sayings.add(
           new Saying()
               .say(
-                  capital(after(cluster))
-                      + " there were "
-                      + (cluster.cause().isEmpty() ? "" : "with " + cause(cluster.cause()) + " "))
-              .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+                  "No lot and no season has more returns than chance allows"
+                      + (persons.isPresent()
+                          ? "."
+                          : ", and no technician more than colleagues on the same work; shuffled"
+                              + " codes would give "
+                              + String.format(Locale.ROOT, "%.2f", found.persons().byChance())
+                              + " verdicts on persons.")));
+    } else {
+      sayings.add(
+          named.say(". A pattern is a question, no verdict: of 100 named so, up to 5 are chance."));
+    }
+    persons.ifPresent(sayings::add);
+    return sayings;
+  }
+
+  /** What holds up of persons against their colleagues on the same work. */
+  private Optional<Saying> sameWork() {
+    Saying saying = new Saying();
+    for (Findings.Comparison comparison : found.brakeGroups()) {
+      for (Standing standing : comparison.standings()) {
+        if (comparison.trait().ofPersons()
+            && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS) {
+          saying
+              .say(
+                  saying.parts().isEmpty()
+                      ? "Against " + comparison.trait().likeWords() + ": "
+                      : "; ")
+              .say(group(comparison.trait(), standing.name()) + " had ")
+              .number(
+                  number(standing.like().contrast().own().events())
+                      + " of "
+                      + number(standing.like().contrast().own().trials()),
+                  "By "
+                      + comparison.trait().words()
+                      + ": "
+                      + group(comparison.trait(), standing.name()),
+                  standing.cases())
               .say(
                   String.format(
                       Locale.ROOT,
-                      "; %.0f would be usual (%.1f times as many).",
-                      cluster.expected(),
-                      cluster.returns() / cluster.expected())));
+                      " back, the others would have had %.0f",
+                      standing.like().contrast().asOthers()));
+        }
+      }
     }
-    if (sayings.isEmpty()) {
-      sayings.add(
-          new Saying()
-              .say(
-                  "None is shown: no lot, technician or season has more returns than chance allows."));
-    } else {
-      sayings.add(
-          new Saying()
-              .say(
-                  "A pattern is a question, not a verdict. On average no more than 5 of 100 named"
-                      + " here are chance."));
-    }
-    return sayings;
+    return saying.parts().isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            saying.say(
+                String.format(
+                    Locale.ROOT,
+                    ". With the codes shuffled chance gives %.2f such verdicts on persons.",
+                    found.persons().byChance())));
   }
 
   String title(Cluster cluster) {
@@ -391,40 +521,75 @@ final class ReviewAnswers {
                       + ": "
                       + cluster.eightDisciplines().containment()));
     }
-    found.checks().stream()
-        .limit(3)
+    found.habits().stream()
+        .filter(habit -> habit.netMinutes() > 0 && habit.caught().count() >= FEWEST_CAUGHT)
+        .limit(2)
         .forEach(
-            check ->
+            habit ->
                 sayings.add(
                     new Saying()
                         .say(
                             "Make \""
-                                + symptom(check.id())
+                                + symptom(habit.check())
                                 + "\" ("
-                                + vocabulary.symptoms().get(check.id()).minutes()
-                                + " min) a habit: it was left out in ")
+                                + habit.checkMinutes()
+                                + " min) a habit "
+                                + place(habit.place())
+                                + ": ")
                         .number(
-                            number(check.cases().count()),
-                            "Left out: " + symptom(check.id()),
-                            check.cases())
-                        .say(" comebacks that it would have caught.")));
+                            number(habit.caught().count()) + " comebacks",
+                            "A habit would catch: "
+                                + symptom(habit.check())
+                                + ", "
+                                + place(habit.place()),
+                            habit.caught())
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                " would have been caught; %s more checks take %.1f h and save %.1f h, net"
+                                    + " %.1f h.",
+                                number(habit.checks()),
+                                habit.costMinutes() / 60,
+                                habit.gainMinutes() / 60,
+                                habit.netMinutes() / 60))));
+    if (!found.habits().isEmpty() && found.habits().get(0).netMinutes() <= 0) {
+      Habit best = found.habits().get(0);
+      sayings.add(
+          new Saying()
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      "No check pays as a habit: the best, \"%s\" %s, takes %.1f h and saves %.1f h.",
+                      symptom(best.check()),
+                      place(best.place()),
+                      best.costMinutes() / 60,
+                      best.gainMinutes() / 60)));
+    }
     String standing =
         found.brakeGroups().stream()
             .filter(c -> c.trait() == Trait.WORK || c.trait() == Trait.CAUSE)
             .flatMap(
                 c ->
-                    c.comparison().standings().stream()
-                        .filter(s -> s.verdict() == Verdict.ABOVE_THE_REST)
+                    c.standings().stream()
+                        .filter(s -> s.like().verdict() == Verdict.ABOVE_THE_OTHERS)
                         .sorted(Comparator.comparingDouble((Standing s) -> -s.shrunk().mean()))
                         .limit(3)
-                        .map(s -> group(c.trait(), s.group().name())))
+                        .map(
+                            s ->
+                                group(c.trait(), s.name())
+                                    + " ("
+                                    + rate(s.count())
+                                    + ", all others "
+                                    + rate(s.others())
+                                    + ")"))
             .distinct()
-            .collect(Collectors.joining(", "));
+            .collect(Collectors.joining("; "));
     if (!standing.isEmpty()) {
       sayings.add(
           new Saying()
               .say(
-                  "Come back more often than the rest, whoever did it: "
+                  "Come back more often than other works by the same hands, whoever of them is left"
+                      + " out: "
                       + standing
                       + ". Do the acceptance check twice there."));
     }
@@ -437,23 +602,37 @@ final class ReviewAnswers {
   /** What is said of a standing. */
   static String verdict(Verdict verdict) {
     return switch (verdict) {
-      case ABOVE_THE_REST -> "more often than the rest";
-      case BELOW_THE_REST -> "less often than the rest";
+      case ABOVE_THE_OTHERS -> "more often";
+      case BELOW_THE_OTHERS -> "less often";
       case NOT_SHOWN -> "no difference shown";
     };
   }
 
+  /** What chance alone would give of verdicts. */
+  String check(String who, Check check) {
+    return String.format(
+        Locale.ROOT,
+        "%s: %d verdicts of %d tests; with the labels shuffled %d times within the same work, chance"
+            + " gave %.2f on average, and any at all in %.0f of 100 shuffles.",
+        who,
+        check.verdicts(),
+        check.tests(),
+        check.anyByChance().trials(),
+        check.byChance(),
+        100 * check.anyByChance().rate().orElse(0));
+  }
+
   /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
   static List<Integer> shown(Comparison comparison, int most) {
-    List<Standing> standings = comparison.comparison().standings();
+    List<Standing> standings = comparison.standings();
     List<Integer> order = new ArrayList<>();
     for (int i = 0; i < standings.size(); i++) {
       order.add(i);
     }
     order.sort(
-        Comparator.comparing((Integer i) -> standings.get(i).verdict() == Verdict.NOT_SHOWN)
-            .thenComparing(i -> -standings.get(i).group().count().trials())
-            .thenComparing(i -> standings.get(i).group().name()));
+        Comparator.comparing((Integer i) -> standings.get(i).like().verdict() == Verdict.NOT_SHOWN)
+            .thenComparing(i -> -standings.get(i).count().trials())
+            .thenComparing(i -> standings.get(i).name()));
     List<Integer> kept = new ArrayList<>(order.subList(0, Math.min(most, order.size())));
     kept.sort(Comparator.naturalOrder());
     return kept;

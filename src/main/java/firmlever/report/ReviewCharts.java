@@ -4,7 +4,7 @@ import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
-import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;
 import firmlever.comeback.statistics.ProportionChart.Point;
@@ -91,6 +91,13 @@ final class ReviewCharts {
       high.add(100 * point.limits().high());
       centre.add(100 * control.centre());
     }
+    // The wide limits of a month with few jobs must not flatten all the others.
+    double top = 1;
+    for (int i = 0; i < rate.size(); i++) {
+      top = Math.max(top, rate.get(i));
+      top = found.months().get(i).whole() ? Math.max(top, high.get(i)) : top;
+    }
+    chart.getStyler().setYAxisMax(1.15 * top);
     XYSeries rates = chart.addSeries("this month", at, rate);
     line(rates, LINE, false);
     rates.setMarker(SeriesMarkers.CIRCLE).setMarkerColor(LINE);
@@ -105,7 +112,7 @@ final class ReviewCharts {
             x -> {
               int i = (int) Math.round(x);
               return i >= 0 && i < found.months().size() && Math.abs(x - i) < 0.01
-                  ? found.months().get(i).month().toString()
+                  ? found.months().get(i).month() + (found.months().get(i).whole() ? "" : "*")
                   : "";
             });
     chart.getStyler().setXAxisMaxLabelCount(Math.max(2, found.months().size() / every));
@@ -204,9 +211,9 @@ final class ReviewCharts {
     List<Double> middles = new ArrayList<>();
     List<Double> reaches = new ArrayList<>();
     for (int i : shown) {
-      Standing standing = comparison.comparison().standings().get(i);
+      Standing standing = comparison.standings().get(i);
       Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
-      names.add(words.group(comparison.trait(), standing.group().name()));
+      names.add(words.group(comparison.trait(), standing.name()));
       middles.add(50 * (limits.low() + limits.high()));
       reaches.add(50 * (limits.high() - limits.low()));
     }

@@ -5,17 +5,28 @@ import firmlever.comeback.Findings;
 /**
  * What went into a review.
  *
- * @param records read
+ * @param records read: those reviewed, rejected and skipped together
  * @param rejected of them, with a reason each
+ * @param skipped of them, because they lie after the last day asked for
+ * @param remarks how often something in a reviewed record was not taken as it stands
+ * @param filesNotRead files of a folder that are no records
  */
-public record ReviewInput(long records, long rejected) {
+public record ReviewInput(
+    long records, long rejected, long skipped, long remarks, long filesNotRead) {
   String sentence(Findings found) {
     return ReviewAnswers.number(records)
-        + " records read, "
-        + ReviewAnswers.number(rejected)
-        + " rejected; "
+        + " records read: "
         + ReviewAnswers.number(found.visits())
-        + " visits of "
+        + " reviewed, "
+        + ReviewAnswers.number(rejected)
+        + " rejected, "
+        + ReviewAnswers.number(skipped)
+        + " skipped"
+        + (remarks > 0
+            ? "; of those reviewed " + ReviewAnswers.number(remarks) + " with a remark"
+            : "")
+        + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
+        + ". Visits of "
         + ReviewAnswers.number(found.brakes())
         + " brakes from "
         + found.from()

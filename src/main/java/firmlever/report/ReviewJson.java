@@ -4,11 +4,14 @@ import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
-import firmlever.comeback.statistics.GroupComparison.Standing;
+import firmlever.comeback.statistics.FairComparison.Check;
 import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
 import firmlever.document.JsonText;
@@ -21,6 +24,9 @@ import java.util.Map;
 public final class ReviewJson {
   private ReviewJson() {}
 
+  private static final int HABITS = 20;
+  private static final int SHOWN = 20;
+  private static final int DEAREST = 60;
   private static final double LEVEL = ReviewAnswers.LEVEL;
 
   /** The whole review as JSON text. */
@@ -29,6 +35,9 @@ public final class ReviewJson {
     top.put("format", "firmlever-review/1");
     top.put("records", input.records());
     top.put("rejected", input.rejected());
+    top.put("skipped", input.skipped());
+    top.put("remarks", input.remarks());
+    top.put("files-not-read", input.filesNotRead());
     top.put("visits", found.visits());
     top.put("brakes", found.brakes());
     top.put("with-outcome", found.recorded());
@@ -102,6 +111,8 @@ public final class ReviewJson {
               top.put("weibull", each);
             });
     top.put("groups", found.brakeGroups().stream().map(ReviewJson::comparison).toList());
+    top.put("verdicts-on-persons", check(found.persons()));
+    top.put("verdicts-on-things", check(found.things()));
     top.put("patterns", found.clusters().stream().map(ReviewJson::cluster).toList());
     if (found.calibration().statements() > 0) {
       top.put("brier", found.calibration().brier());
@@ -138,7 +149,7 @@ public final class ReviewJson {
   }
 
   private static List<String> ids(Cases cases) {
-    return cases.shown().stream().map(Comeback::second).toList();
+    return cases.shown().stream().limit(SHOWN).map(Comeback::second).toList();
   }
 
   private static Map<String, Object> named(String kind, Findings.Named named) {
@@ -167,8 +178,39 @@ public final class ReviewJson {
     Map<String, Object> each = map();
     each.put("count", found.avoidable().count());
     each.put("minutes", found.minutesSaved());
+    each.put("comeback-minutes", found.costs().comebackMinutes());
+    each.put("avoidable-by-chance", paired(found.chanceLevel().avoidable()));
+    each.put("wrong-cause-by-chance", paired(found.chanceLevel().wrongCause()));
+    each.put("stood-first-by-chance", paired(found.chanceLevel().stoodFirst()));
+    each.put("beyond-chance", found.chanceLevel().beyondChance());
+    each.put("habits", found.habits().stream().limit(HABITS).map(ReviewJson::habit).toList());
     each.put("kinds", found.avoidableKinds().stream().map(n -> named("kind", n)).toList());
-    each.put("shown", found.avoidable().shown().stream().map(ReviewJson::comeback).toList());
+    each.put(
+        "shown",
+        found.avoidable().shown().stream().limit(DEAREST).map(ReviewJson::comeback).toList());
+    return each;
+  }
+
+  private static Map<String, Object> paired(PairedShare level) {
+    Map<String, Object> each = map();
+    each.put("judged", level.units());
+    each.put("seen", level.first().rate().orElse(0));
+    each.put("by-chance", level.second().rate().orElse(0));
+    each.put("beyond", level.difference());
+    interval(each, level.interval(LEVEL));
+    return each;
+  }
+
+  private static Map<String, Object> habit(Habit habit) {
+    Map<String, Object> each = map();
+    each.put("check", habit.check());
+    each.put(habit.place().afterWork() ? "after-work" : "complaint", habit.place().id());
+    each.putAll(cases(habit.caught()));
+    each.put("checks", habit.checks());
+    each.put("cost-minutes", habit.costMinutes());
+    each.put("gain-minutes", habit.gainMinutes());
+    each.put("net-minutes", habit.netMinutes());
+    each.put("break-even-checks", habit.breakEvenChecks());
     return each;
   }
 
@@ -177,6 +219,7 @@ public final class ReviewJson {
     each.put("brake", c.brake());
     each.put("first", c.first());
     each.put("second", c.second());
+    each.put("also-after", c.alsoAfter());
     each.put("days", c.days());
     each.put("treated", c.treated());
     each.put("found", c.found());
@@ -207,6 +250,7 @@ public final class ReviewJson {
       Findings.Month month = found.months().get(i);
       Map<String, Object> each = map();
       each.put("month", month.month().toString());
+      each.put("whole", month.whole());
       each.putAll(proportion(month.count(), month.cases()));
       int at = i;
       found
@@ -228,20 +272,37 @@ public final class ReviewJson {
     Map<String, Object> each = map();
     each.put("by", comparison.trait().id());
     comparison.paces().ifPresent(test -> each.put("log-rank-chance", test.chance()));
+    each.put("held-against", comparison.trait().likeWords());
     List<Object> groups = new ArrayList<>();
-    for (int i = 0; i < comparison.comparison().standings().size(); i++) {
-      Standing standing = comparison.comparison().standings().get(i);
+    for (Standing standing : comparison.standings()) {
       Map<String, Object> group = map();
-      group.put("group", standing.group().name());
-      group.putAll(proportion(standing.group().count(), comparison.cases().get(i)));
+      group.put("group", standing.name());
+      group.putAll(proportion(standing.count(), standing.cases()));
       group.put("drawn-in", standing.shrunk().mean());
-      group.put("adjusted-chance", standing.adjusted());
+      standing.others().rate().ifPresent(rate -> group.put("all-others", rate));
+      group.put("all-others-chance", standing.plainChance());
+      group.put("compared", standing.like().contrast().own().trials());
+      group.put("compared-events", standing.like().contrast().own().events());
+      group.put("as-others", standing.like().contrast().asOthers());
+      group.put("chance", standing.like().contrast().chance());
+      group.put("adjusted-chance", standing.like().adjusted());
       group.put(
           "verdict",
-          standing.verdict().name().toLowerCase(java.util.Locale.ROOT).replace('_', '-'));
+          standing.like().verdict().name().toLowerCase(java.util.Locale.ROOT).replace('_', '-'));
       groups.add(group);
     }
     each.put("groups", groups);
+    return each;
+  }
+
+  private static Map<String, Object> check(Check check) {
+    Map<String, Object> each = map();
+    each.put("tests", check.tests());
+    each.put("verdicts", check.verdicts());
+    each.put("false-share", Findings.FALSE_SHARE);
+    each.put("shuffles", check.anyByChance().trials());
+    each.put("by-chance", check.byChance());
+    each.put("shuffles-with-any", check.anyByChance().events());
     return each;
   }
 
@@ -271,7 +332,7 @@ public final class ReviewJson {
   private static Map<String, Object> learning(Learning learning) {
     Map<String, Object> each = map();
     each.put("visits", learning.visits());
-    each.put("elicited-weigh-visits", learning.weight());
+    each.put("elicited-worth-cases", learning.weight());
     each.put(
         "rates",
         learning.rates().stream()
@@ -287,6 +348,20 @@ public final class ReviewJson {
                   rate.put("expected", r.expected());
                   rate.put("differs", r.differs());
                   return rate;
+                })
+            .toList());
+    each.put(
+        "left-out",
+        learning.leftOut().stream()
+            .map(
+                o -> {
+                  Map<String, Object> out = map();
+                  out.put("cause", o.cause());
+                  out.put("recorder", o.recorder());
+                  out.put("seen", o.seen());
+                  out.put("expected", o.expected());
+                  out.put("others-times", o.others());
+                  return out;
                 })
             .toList());
     each.put("held-back", learning.before().statements());

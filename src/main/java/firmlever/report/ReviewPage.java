@@ -7,14 +7,16 @@ import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
 import firmlever.comeback.statistics.Calibration;
-import firmlever.comeback.statistics.GroupComparison.Standing;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.ProportionChart.Point;
 import firmlever.comeback.statistics.ProportionChart.Signal;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
@@ -36,6 +38,9 @@ public final class ReviewPage {
   private static final int MATRIX = 9;
   private static final int GROUPS = 14;
   private static final int KINDS = 20;
+  private static final int HABITS = 12;
+  private static final int RATES = 12;
+  private static final int DEAREST = 60;
 
   private final Findings found;
   private final ReviewInput input;
@@ -91,19 +96,26 @@ public final class ReviewPage {
     page.append("<section class=\"answers\" aria-label=\"Six answers\">\n");
     for (ReviewAnswers.Answer answer : words.answers()) {
       page.append("<article><h2>").append(escaped(answer.question())).append("</h2>\n");
-      for (Saying saying : answer.sayings()) {
-        page.append("<p>");
-        for (Saying.Part part : saying.parts()) {
-          page.append(
-              part.title().isEmpty()
-                  ? escaped(part.text())
-                  : link(part.text(), part.title(), part.cases()));
-        }
-        page.append("</p>\n");
+      answer.sayings().forEach(this::saying);
+      if (!answer.more().isEmpty()) {
+        folded("more");
+        answer.more().forEach(this::saying);
+        page.append("</details>\n");
       }
       page.append("</article>\n");
     }
     page.append("</section>\n");
+  }
+
+  private void saying(Saying saying) {
+    page.append("<p>");
+    for (Saying.Part part : saying.parts()) {
+      page.append(
+          part.title().isEmpty()
+              ? escaped(part.text())
+              : link(part.text(), part.title(), part.cases()));
+    }
+    page.append("</p>\n");
   }
 
   private void contents() {
@@ -135,7 +147,11 @@ public final class ReviewPage {
   private void chart(String title, String svg) {
     charts++;
     page.append(
-            "<figure role=\"group\" aria-labelledby=\"chart" + charts + "\"><div class=\"chart\">")
+            "<figure aria-labelledby=\"chart"
+                + charts
+                + "\"><div class=\"chart\" tabindex=\"0\" role=\"region\" aria-label=\""
+                + escaped(title)
+                + "\">")
         .append(svg)
         .append("</div><figcaption id=\"chart" + charts + "\">" + escaped(title))
         .append(" The table below holds the same numbers.</figcaption></figure>\n");
@@ -143,7 +159,11 @@ public final class ReviewPage {
 
   private void table(String caption, String... heads) {
     page.append(
-        "<div class=\"scroll\"><table><caption>" + escaped(caption) + "</caption><thead><tr>");
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table: "
+            + escaped(caption)
+            + "\"><table><caption>"
+            + escaped(caption)
+            + "</caption><thead><tr>");
     for (String head : heads) {
       page.append("<th scope=\"col\">" + escaped(head) + "</th>");
     }
@@ -216,10 +236,14 @@ public final class ReviewPage {
         "Month by month",
         "Comebacks within "
             + found.definition().shortDays()
-            + " days, by the month in which the brake went back. The limits are exact for the jobs"
+            + " days, by the month in which the brake went back. A month is marked where not all of"
+            + " its days are in the data or could be followed: its rate rests on few jobs and sets"
+            + " no limits for the others. The limits are exact for the jobs"
             + " of each month: outside them a month of a steady shop falls at most 27 times in"
             + " 10\u202f000.");
-    chart("Comebacks of each month with the limits of chance.", ReviewCharts.control(found));
+    chart(
+        "Comebacks of each month with the limits of chance; a month with * is not whole.",
+        ReviewCharts.control(found));
     folded("Table: month by month");
     table(
         "Comebacks by month", "month", "comebacks", "jobs", "of 100", "limits of chance", "signal");
@@ -227,7 +251,7 @@ public final class ReviewPage {
       Findings.Month month = found.months().get(i);
       Point point = found.chart().orElseThrow().points().get(i);
       row(
-          month.month().toString(),
+          month.month() + (month.whole() ? "" : " (not whole)"),
           link(
               ReviewAnswers.number(month.count().events()),
               "Month " + month.month(),
@@ -341,18 +365,24 @@ public final class ReviewPage {
   private void groups() {
     section(
         "groups",
-        "Groups held against the rest",
+        "Groups held against others of their kind",
         "Comebacks within "
             + found.definition().shortDays()
-            + " days. Small groups are drawn towards the rest. A verdict needs an exact test,"
-            + " adjusted for the number of groups so that on average no more than 5 of 100 verdicts"
-            + " are chance, and a drawn-in rate that lies on its side. A group can also stand out"
-            + " because of its company: a work looks bad where one technician does it wrongly; the"
-            + " patterns below take that apart.");
+            + " days. \"Of 100\" and \"all others\" are plain rates; all others are all visits of"
+            + " the other groups, outliers included. The verdict rests on another comparison: only"
+            + " visits alike in what stands below each heading are held against each other"
+            + " (Mantel and Haenszel's strata, exact test), and what others would have had there is"
+            + " shown beside what the group had. The chances are adjusted for all groups of all"
+            + " traits together, technicians for themselves (Benjamini and Hochberg), so that on"
+            + " average no more than 5 of 100 verdicts are chance. A verdict must also hold when"
+            + " any one other group is left out; on a work or cause, when any one technician is.");
+    p(words.check("Technicians", found.persons()));
+    p(words.check("All other groups", found.things()));
     int at = 0;
     for (Comparison comparison : found.brakeGroups()) {
       List<Integer> shown = ReviewAnswers.shown(comparison, GROUPS);
       page.append("<h3>By " + escaped(comparison.trait().words()) + "</h3>\n");
+      p("Held against " + comparison.trait().likeWords() + ".");
       comparison
           .paces()
           .ifPresent(
@@ -376,32 +406,40 @@ public final class ReviewPage {
           "comebacks",
           "jobs",
           "of 100",
+          "all others",
           "drawn in (95 %)",
+          "had, of those compared",
+          "others would have had",
           "adjusted chance",
           "verdict");
       for (int i : shown) {
-        Standing standing = comparison.comparison().standings().get(i);
+        Standing standing = comparison.standings().get(i);
         Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
-        String name = words.group(comparison.trait(), standing.group().name());
+        String name = words.group(comparison.trait(), standing.name());
         row(
             name,
             link(
-                ReviewAnswers.number(standing.group().count().events()),
+                ReviewAnswers.number(standing.count().events()),
                 "By " + comparison.trait().words() + ": " + name,
-                comparison.cases().get(i)),
-            ReviewAnswers.number(standing.group().count().trials()),
-            tenth(100 * standing.group().count().rate().orElse(0)),
+                standing.cases()),
+            ReviewAnswers.number(standing.count().trials()),
+            tenth(100 * standing.count().rate().orElse(0)),
+            tenth(100 * standing.others().rate().orElse(0)),
             tenth(100 * standing.shrunk().mean())
                 + " ("
                 + tenth(100 * limits.low())
                 + " to "
                 + tenth(100 * limits.high())
                 + ")",
-            ReviewAnswers.chance(standing.adjusted()),
-            emphasised(ReviewAnswers.verdict(standing.verdict())));
+            ReviewAnswers.number(standing.like().contrast().own().events())
+                + " of "
+                + ReviewAnswers.number(standing.like().contrast().own().trials()),
+            tenth(standing.like().contrast().asOthers()),
+            ReviewAnswers.chance(standing.like().adjusted()),
+            emphasised(ReviewAnswers.verdict(standing.like().verdict())));
       }
       endTable();
-      int left = comparison.comparison().standings().size() - shown.size();
+      int left = comparison.standings().size() - shown.size();
       if (left > 0) {
         p(left + " more groups are in the tables that --csv writes.");
       }
@@ -463,9 +501,29 @@ public final class ReviewPage {
     section(
         "avoidable",
         "Avoidable comebacks",
-        "What a foreman would say: first the commonest kinds, with the latest of each, then the"
-            + " dearest. Minutes: the first visit's works that do not mend the cause, and the"
-            + " comeback itself, less the checks that would have been made.");
+        "A comeback is called avoidable where "
+            + ReviewAnswers.AVOIDABLE
+            + ". That alone would call some avoidable by chance, so a sample is judged a second"
+            + " time, each comeback with what the second visit of another brake found that first"
+            + " came with the same kind of complaint (limits after Agresti and Min). Minutes: "
+            + found.costs().comebackMinutes()
+            + " for the comeback (from memory; set your own with --comeback-minutes) and the first"
+            + " visit's works that do not mend the cause, less the checks that would have been"
+            + " made.");
+    table(
+        "Beyond chance",
+        "judged",
+        "comebacks",
+        "seen, of 100",
+        "by chance, of 100",
+        "beyond chance, of 100 (95 %)");
+    beyondChance("avoidable", found.chanceLevel().avoidable());
+    beyondChance("wrong cause treated", found.chanceLevel().wrongCause());
+    beyondChance("wrong cause treated, the true one stood first", found.chanceLevel().stoodFirst());
+    endTable();
+    habits();
+    p(
+        "What a foreman would say: first the commonest kinds, with the latest of each, then the dearest.");
     table("Kinds of avoidable comebacks", "how many", "latest", "what to say");
     for (Findings.Named kind : found.avoidableKinds().stream().limit(KINDS).toList()) {
       Comeback latest = kind.cases().shown().get(0);
@@ -486,7 +544,7 @@ public final class ReviewPage {
     }
     endTable();
     table("Dearest avoidable comebacks", "visits", "days", "by", "minutes", "what to say");
-    for (Comeback each : found.avoidable().shown()) {
+    for (Comeback each : found.avoidable().shown().stream().limit(DEAREST).toList()) {
       page.append(
           "<tr><th scope=\"row\"><a href=\"#"
               + rowId(each)
@@ -505,6 +563,54 @@ public final class ReviewPage {
     endTable();
     shelve("Avoidable comebacks", found.avoidable());
     end();
+  }
+
+  private void beyondChance(String what, PairedShare level) {
+    Interval limits = level.interval(ReviewAnswers.LEVEL);
+    row(
+        what,
+        ReviewAnswers.number(level.units()),
+        tenth(100 * level.first().rate().orElse(0)),
+        tenth(100 * level.second().rate().orElse(0)),
+        tenth(100 * level.difference())
+            + " ("
+            + tenth(100 * limits.low())
+            + " to "
+            + tenth(100 * limits.high())
+            + ")");
+  }
+
+  private void habits() {
+    if (found.habits().isEmpty()) {
+      return;
+    }
+    table(
+        "Checks as habits, those that save most first; what they catch counts at its share beyond"
+            + " chance",
+        "check",
+        "when",
+        "would have caught",
+        "more checks",
+        "takes, h",
+        "saves, h",
+        "net, h",
+        "pays up to so many checks");
+    for (Habit habit : found.habits().stream().limit(HABITS).toList()) {
+      String name = words.symptom(habit.check());
+      row(
+          name,
+          escaped(words.place(habit.place())),
+          link(
+              ReviewAnswers.number(habit.caught().count()),
+              "A habit would catch: " + name + ", " + words.place(habit.place()),
+              habit.caught()),
+          ReviewAnswers.number(habit.checks()),
+          tenth(habit.costMinutes() / 60),
+          tenth(habit.gainMinutes() / 60),
+          tenth(habit.netMinutes() / 60),
+          ReviewAnswers.number((long) habit.breakEvenChecks()));
+    }
+    endTable();
   }
 
   private void diagnosis() {
@@ -594,13 +700,15 @@ public final class ReviewPage {
         "What the rules could learn",
         String.format(
             Locale.ROOT,
-            "From %s visits with a known cause. The elicited shares weigh as much as %.0f visits,"
-                + " which is learned from all causes together. Nothing is changed until a person"
-                + " has read the proposal.",
+            "From %s visits with a known cause. The elicited shares are worth %.1f expected cases of"
+                + " each cause, which is learned from all causes together. Nothing is changed until"
+                + " a person has read the proposal; those that change most stand first, the rest is"
+                + " in its folder.",
             ReviewAnswers.number(learning.visits()),
             learning.weight()));
     table("Base rates, of 100 brakes", "cause", "now", "proposed (95 %)", "seen", "expected", "");
-    for (Learning.Rate rate : learning.rates()) {
+    for (Learning.Rate rate :
+        learning.rates().stream().filter(Learning.Rate::differs).limit(RATES).toList()) {
       row(
           words.cause(rate.cause()),
           tenth(rate.now()),
@@ -615,6 +723,18 @@ public final class ReviewPage {
           rate.differs() ? "<strong>proposed</strong>" : "stays");
     }
     endTable();
+    for (Learning.LeftOut each : learning.leftOut()) {
+      p(
+          String.format(
+              Locale.ROOT,
+              "Not learned from: %s as %s wrote it down, %d times where %.1f were expected; all"
+                  + " others wrote it down %.1f times as often as expected.",
+              words.cause(each.cause()),
+              each.recorder().isEmpty() ? "nobody in particular" : each.recorder(),
+              each.seen(),
+              each.expected(),
+              each.others()));
+    }
     if (learning.before().statements() > 0) {
       p(
           String.format(
@@ -659,8 +779,12 @@ public final class ReviewPage {
     section(
         "cases",
         "Cases behind the numbers",
-        "Of each number the latest few cases are named here; the tables that --csv writes hold them"
-            + " all.");
+        "Each number above leads to its cases here, the latest first, and each case to its row in"
+            + " the table at the end. Of numbers above "
+            + Findings.CASES_SHOWN
+            + " the latest are named; the table comebacks.csv that --csv writes holds all. \"Said\""
+            + " is what the program says of the later cause from what was known at the first"
+            + " visit: its place among all causes and its chance.");
     TreeSet<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
     shelves.forEach(
         (title, cases) -> {
@@ -686,23 +810,38 @@ public final class ReviewPage {
     table(
         "Comebacks named on this page, the latest first",
         "back as",
+        "back on",
         "from",
         "days",
         "by",
+        "complaint then",
+        "seen then",
         "treated",
+        "done",
+        "complaint again",
         "found",
+        "done again",
         "reason",
-        "place then",
+        "said",
         "left out");
     for (Comeback c : named) {
       page.append("<tr id=\"" + rowId(c) + "\"><th scope=\"row\">" + escaped(c.second()) + "</th>");
       for (String cell :
           List.of(
-              c.first(),
+              c.opened().toString(),
+              c.first()
+                  + (c.alsoAfter().isEmpty()
+                      ? ""
+                      : " (also after " + String.join(", ", c.alsoAfter()) + ")"),
               days(c),
               c.by(),
-              c.treated().stream().map(words::cause).collect(Collectors.joining(", ")),
-              c.found().stream().map(words::cause).collect(Collectors.joining(", ")),
+              c.before().complaint(),
+              all(c.before().present(), words::symptom),
+              all(c.treated(), words::cause),
+              all(c.works(), words::work),
+              c.after().complaint(),
+              all(c.found(), words::cause),
+              all(c.after().works(), words::work),
               c.reason().words(),
               c.place() == 0
                   ? "·"
@@ -714,6 +853,10 @@ public final class ReviewPage {
     }
     endTable();
     end();
+  }
+
+  private static String all(List<String> ids, java.util.function.UnaryOperator<String> words) {
+    return ids.stream().map(words).collect(Collectors.joining(", "));
   }
 
   private String link(String text, String title, Cases cases) {
@@ -772,7 +915,7 @@ public final class ReviewPage {
       nav ul { list-style: none; display: flex; flex-wrap: wrap; gap: .3rem 1.1rem; padding: 0; margin: 1.2rem 0 0; }
       figure { margin: .8rem 0; }
       .chart { overflow-x: auto; background: #fff; border: 1px solid var(--rule); }
-      .chart svg { display: block; width: 100%; min-width: 36rem; max-width: 52rem; height: auto; margin: 0 auto; }
+      .chart svg { display: block; width: 100%; min-width: 34rem; max-width: 52rem; height: auto; margin: 0 auto; }
       figcaption, caption { font-size: .88rem; color: #44545c; text-align: left; padding: .3rem 0; }
       .scroll { overflow-x: auto; margin: .5rem 0 1rem; }
       table { border-collapse: collapse; font-size: .9rem; background: #fff; }
@@ -786,6 +929,7 @@ public final class ReviewPage {
       :target { background: #fff2c9; outline: 2px solid #8a5a00; }
       footer { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: .6rem; padding-bottom: 2rem; font-size: .9rem; }
       @media print { body { background: #fff; font-size: 11pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
+        main > section:not(.answers):not(#months):not(#patterns), details { display: none; }
         .answers { grid-template-columns: 1fr 1fr; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; } }
       """;
 }

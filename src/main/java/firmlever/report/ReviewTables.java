@@ -7,8 +7,8 @@ import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Month;
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Reason;
-import firmlever.comeback.statistics.GroupComparison.Standing;
 import firmlever.comeback.statistics.Interval;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -31,11 +31,17 @@ public final class ReviewTables {
         "brake",
         "first visit",
         "second visit",
+        "also after",
         "went back",
         "came again",
         "days",
         "by",
+        "complaint",
+        "present",
         "works",
+        "complaint again",
+        "present again",
+        "works again",
         "treated",
         "found",
         "reason",
@@ -54,11 +60,17 @@ public final class ReviewTables {
         c.brake(),
         c.first(),
         c.second(),
+        String.join(";", c.alsoAfter()),
         c.closed(),
         c.opened(),
         c.days(),
         c.by(),
+        c.before().complaint(),
+        String.join(";", c.before().present()),
         String.join(";", c.works()),
+        c.after().complaint(),
+        String.join(";", c.after().present()),
+        String.join(";", c.after().works()),
         String.join(";", c.treated()),
         String.join(";", c.found()),
         c.reason().id(),
@@ -132,22 +144,32 @@ public final class ReviewTables {
                 "drawn in",
                 "low",
                 "high",
+                "all others",
+                "chance against all others",
+                "compared comebacks",
+                "compared jobs",
+                "as others of the same kind",
                 "adjusted chance",
                 "verdict"));
     for (Comparison comparison : found.brakeGroups()) {
-      for (Standing standing : comparison.comparison().standings()) {
+      for (Standing standing : comparison.standings()) {
         Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
         groups.append(
             row(
                 comparison.trait().id(),
-                standing.group().name(),
-                standing.group().count().events(),
-                standing.group().count().trials(),
+                standing.name(),
+                standing.count().events(),
+                standing.count().trials(),
                 standing.shrunk().mean(),
                 limits.low(),
                 limits.high(),
-                standing.adjusted(),
-                ReviewAnswers.verdict(standing.verdict())));
+                standing.others().rate().orElse(0),
+                standing.plainChance(),
+                standing.like().contrast().own().events(),
+                standing.like().contrast().own().trials(),
+                standing.like().contrast().asOthers(),
+                standing.like().adjusted(),
+                ReviewAnswers.verdict(standing.like().verdict())));
       }
     }
     return groups.toString();

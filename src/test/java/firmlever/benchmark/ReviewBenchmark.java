@@ -3,9 +3,13 @@ package firmlever.benchmark;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.comeback.BrakeReview;
+import firmlever.comeback.Costs;
+import firmlever.comeback.Counting;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Tally;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.DocumentReader;
 import firmlever.invent.Depot;
@@ -21,10 +25,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -33,10 +40,14 @@ import java.util.regex.Pattern;
 
 /**
  * The review of comebacks against the known truth of the invented depot, and its speed. {@code
- * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, then one run
- * of many jobs in a heap of 1 GiB. Usual: 40 20000 1000000. Prints figures and asserts nothing.
+ * src/test/benchmarks review [SEEDS JOBS MANY]}: so many seeds with so many jobs each, as they are
+ * and with the codes of the technicians shuffled, then one run of many jobs in a heap of 1 GiB.
+ * Usual: 40 20000 1000000. Prints figures and asserts nothing.
  */
 public final class ReviewBenchmark {
+  /** Diagnosing takes long: only one record in so many is diagnosed where chance is measured. */
+  private static final int DIAGNOSED = 13;
+
   private ReviewBenchmark() {}
 
   /** Runs both measurements. */
@@ -46,65 +57,180 @@ public final class ReviewBenchmark {
     long many = args.length > 2 ? Long.parseLong(args[2]) : 1_000_000;
     PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
     if (seeds > 0) {
-      patterns(out, seeds, jobs);
+      groups(out, seeds, jobs, false);
+      groups(out, seeds, jobs, true);
+      avoidable(out, seeds, jobs / DIAGNOSED);
     }
     if (many > 0) {
       speed(out, Files.createTempDirectory("firmlever-review-benchmark"), many);
     }
   }
 
-  private static void patterns(PrintStream out, int seeds, int jobs) throws Exception {
+  private static void groups(PrintStream out, int seeds, int jobs, boolean shuffled)
+      throws Exception {
     Vocabulary vocabulary = VocabularyReader.builtIn();
     CaseReader reader = new CaseReader(vocabulary);
-    Diagnostician diagnostician = new Diagnostician(RuleBase.builtIn(vocabulary));
     int found = 0;
-    int named = 0;
     int wrong = 0;
-    double shares = 0;
+    int named = 0;
+    int personsAccused = 0;
+    int persons = 0;
+    int accusing = 0;
+    int praising = 0;
+    double byChance = 0;
     for (int seed = 1; seed <= seeds; seed++) {
       Depot depot = new Depot(seed);
-      Map<String, List<CaseFile>> brakes = new TreeMap<>();
-      LocalDate[] end = {LocalDate.MIN};
+      List<CaseFile> files = new ArrayList<>();
       List<String> lines = new ArrayList<>();
       depot.write(jobs, lines::add);
-      for (String line : lines) {
-        CaseFile file = reader.read(DocumentReader.readText(line, "invented"), "invented");
-        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
-        end[0] = file.opened().isAfter(end[0]) ? file.opened() : end[0];
+      for (String line : shuffled ? shuffled(lines, seed) : lines) {
+        files.add(reader.read(DocumentReader.readText(line, "invented"), "invented"));
       }
-      Definition definition = new Definition(30, 90, end[0]);
-      BrakeReview review = new BrakeReview(diagnostician, vocabulary, definition, 120);
-      Tally tally =
-          brakes.values().parallelStream()
-              .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
-      Set<String> told = new TreeSet<>();
-      Findings.of(tally, definition, vocabulary, Optional.empty())
-          .clusters()
-          .forEach(cluster -> told.add(cluster.value()));
+      Map<String, List<CaseFile>> brakes = new TreeMap<>();
+      LocalDate end = LocalDate.MIN;
+      for (CaseFile file : files) {
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
+        end = file.opened().isAfter(end) ? file.opened() : end;
+      }
+      Findings told = Counting.of(brakes.values(), new Definition(30, 90, end), vocabulary);
+      Set<String> patterns = new TreeSet<>();
+      told.clusters().forEach(cluster -> patterns.add(cluster.value()));
       Depot.Planted truth = depot.planted();
-      Set<String> planted = Set.of(truth.lot(), truth.technician(), truth.season());
-      Set<String> others = new TreeSet<>(told);
+      Set<String> planted = new TreeSet<>(Set.of(truth.lot(), truth.season()));
+      if (!shuffled) {
+        planted.add(truth.technician());
+      }
+      Set<String> others = new TreeSet<>(patterns);
       others.removeAll(planted);
       Set<String> missed = new TreeSet<>(planted);
-      missed.removeAll(told);
+      missed.removeAll(patterns);
       found += planted.size() - missed.size();
-      named += told.size();
+      persons += planted.size();
+      named += patterns.size();
       wrong += others.size();
-      shares += told.isEmpty() ? 0 : (double) others.size() / told.size();
-      out.printf(Locale.ROOT, "seed %2d: missed %s, beside the planted %s%n", seed, missed, others);
+      Set<String> accused = new TreeSet<>();
+      Set<String> praised = new TreeSet<>();
+      for (Findings.Comparison comparison : told.brakeGroups()) {
+        for (Findings.Standing standing : comparison.standings()) {
+          boolean innocent = shuffled || !standing.name().startsWith(truth.technician());
+          if (comparison.trait().ofPersons() && innocent) {
+            switch (standing.like().verdict()) {
+              case ABOVE_THE_OTHERS -> accused.add(standing.name());
+              case BELOW_THE_OTHERS -> praised.add(standing.name());
+              default -> {}
+            }
+          }
+        }
+      }
+      accusing += accused.isEmpty() ? 0 : 1;
+      praising += accused.isEmpty() && praised.isEmpty() ? 0 : 1;
+      personsAccused += accused.size() + praised.size();
+      byChance += told.persons().byChance();
+      out.printf(
+          Locale.ROOT,
+          "seed %2d: missed %s, beside the planted %s; innocent persons above %s, below %s%n",
+          seed,
+          missed,
+          others,
+          accused,
+          praised);
     }
     out.printf(
         Locale.ROOT,
-        "%d seeds of %d jobs: planted patterns found %d of %d (%.1f %%); named beside them %d of %d;"
-            + " mean false share %.1f %%%n",
+        "%s%d seeds of %d jobs: planted patterns found %d of %d (%.1f %%); named beside them %d of"
+            + " %d. Verdicts on innocent persons %d, in %d seeds (above the others in %d);"
+            + " the built-in shuffle foretells %.2f%n",
+        shuffled ? "codes shuffled, " : "",
         seeds,
         jobs,
         found,
-        3 * seeds,
-        100.0 * found / (3 * seeds),
+        persons,
+        100.0 * found / persons,
         wrong,
         named,
-        100 * shares / seeds);
+        personsAccused,
+        praising,
+        accusing,
+        byChance);
+  }
+
+  /** What is called avoidable beyond chance, as it is and where chance is all there is. */
+  private static void avoidable(PrintStream out, int seeds, int jobs) throws Exception {
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    CaseReader reader = new CaseReader(vocabulary);
+    Diagnostician diagnostician = new Diagnostician(RuleBase.builtIn(vocabulary));
+    int covered = 0;
+    double sum = 0;
+    double shuffledSum = 0;
+    for (int seed = 1; seed <= seeds; seed++) {
+      Map<String, List<CaseFile>> brakes = new TreeMap<>();
+      List<String> lines = new ArrayList<>();
+      new Depot(seed).write(jobs, lines::add);
+      LocalDate end = LocalDate.MIN;
+      for (String line : lines) {
+        CaseFile file = reader.read(DocumentReader.readText(line, "invented"), "invented");
+        brakes.computeIfAbsent(file.brake().id(), id -> new ArrayList<>()).add(file);
+        end = file.opened().isAfter(end) ? file.opened() : end;
+      }
+      BrakeReview review =
+          new BrakeReview(
+              diagnostician,
+              vocabulary,
+              new Definition(30, 90, end),
+              new Costs(120, Double.NaN, 0));
+      PairedShare asIs = level(review, brakes.values());
+      PairedShare shuffled =
+          level(review, Counting.shuffledSecondVisits(brakes.values(), 90, vocabulary, seed));
+      Interval limits = shuffled.interval(0.95);
+      covered += limits.contains(0) ? 1 : 0;
+      sum += asIs.difference();
+      shuffledSum += shuffled.difference();
+      out.printf(
+          Locale.ROOT,
+          "seed %2d: of %d comebacks beyond chance %.3f; second visits shuffled %.3f (%.3f to %.3f)%n",
+          seed,
+          asIs.units(),
+          asIs.difference(),
+          shuffled.difference(),
+          limits.low(),
+          limits.high());
+    }
+    out.printf(
+        Locale.ROOT,
+        "avoidable beyond chance, %d seeds of %d jobs: %.3f on average; with second visits shuffled"
+            + " %.3f, the 95 %% interval covers zero in %d%n",
+        seeds,
+        jobs,
+        sum / seeds,
+        shuffledSum / seeds,
+        covered);
+  }
+
+  private static PairedShare level(BrakeReview review, Collection<List<CaseFile>> brakes) {
+    Tally tally =
+        brakes.parallelStream()
+            .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
+    return review.conclude(tally, Optional.empty()).chanceLevel().avoidable();
+  }
+
+  /** The same records with the codes of the technicians dealt out anew over all of them. */
+  private static List<String> shuffled(List<String> lines, long seed) {
+    Pattern by = Pattern.compile("(\"works\":\\[[^\\]]*\\],\"by\":\")(T\\d+)\"");
+    List<String> codes = new ArrayList<>();
+    for (String line : lines) {
+      Matcher code = by.matcher(line);
+      if (code.find()) {
+        codes.add(code.group(2));
+      }
+    }
+    Collections.shuffle(codes, new Random(seed));
+    List<String> dealt = new ArrayList<>();
+    int next = 0;
+    for (String line : lines) {
+      Matcher code = by.matcher(line);
+      dealt.add(code.find() ? code.replaceFirst("$1" + codes.get(next++) + "\"") : line);
+    }
+    return dealt;
   }
 
   private static void speed(PrintStream out, Path folder, long jobs) throws Exception {

@@ -278,7 +278,7 @@ class BatchTest {
     Path records = file("a.ndjson", String.join("\n", records(20)));
     file("rejects.csv", "file,line,reason\nold.ndjson,3,bad\n");
     assertThat(review(records).code()).isZero();
-    assertThat(rejects()).isEqualTo("file,line,reason\n");
+    assertThat(rejects()).isEqualTo("file,line,what,reason\n");
   }
 
   @Test

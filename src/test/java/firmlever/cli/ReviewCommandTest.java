@@ -99,7 +99,7 @@ class ReviewCommandTest {
     Run run = review(mixed, cut, "--json");
     assertThat(run.code()).isEqualTo(1);
     List<String> rejects = Files.readAllLines(folder.resolve("rejects.csv"));
-    assertThat(rejects.get(0)).isEqualTo("file,line,reason");
+    assertThat(rejects.get(0)).isEqualTo("file,line,what,reason");
     assertThat(rejects)
         .anySatisfy(line -> assertThat(line).contains("mixed.ndjson,4,"))
         .anySatisfy(line -> assertThat(line).contains("mixed.ndjson,10,", "simptoms", "symptoms"))
@@ -114,6 +114,66 @@ class ReviewCommandTest {
     var matcher = java.util.regex.Pattern.compile("\"" + name + "\" : (\\d+)").matcher(json);
     assertThat(matcher.find()).isTrue();
     return Integer.parseInt(matcher.group(1));
+  }
+
+  @Test
+  @DisplayName("--until is what a hand would have cut out of the records that evening")
+  void untilIsATrueCut() throws IOException {
+    List<String> all = records(500, 4);
+    String day =
+        all.stream()
+            .filter(line -> line.contains("\"closed\""))
+            .filter(line -> !field(line, "closed").equals(field(line, "opened")))
+            .map(line -> field(line, "opened"))
+            .sorted()
+            .skip(200)
+            .findFirst()
+            .orElseThrow();
+    List<String> cut = new ArrayList<>();
+    for (String line : all) {
+      if (field(line, "opened").compareTo(day) <= 0) {
+        boolean stillHere = line.contains("\"closed\"") && field(line, "closed").compareTo(day) > 0;
+        cut.add(stillHere ? line.replaceFirst("\"outcome\":\\{[^}]*\\},", "") : line);
+      }
+    }
+    assertThat(cut).hasSizeBetween(200, 480);
+    assertThat(all.containsAll(cut)).as("no brake was in the shop that evening").isFalse();
+    Run until = review(file("all.ndjson", String.join("\n", all)), "--json", "--until", day);
+    assertThat(until.code()).isZero();
+    assertThat(number(until.out(), "skipped")).isEqualTo(all.size() - cut.size());
+    Run hand = review(file("cut.ndjson", String.join("\n", cut)), "--json", "--until", day);
+    String counts = "\"(records|skipped|remarks)\" : \\d+";
+    assertThat(until.out().replaceAll(counts, "")).isEqualTo(hand.out().replaceAll(counts, ""));
+  }
+
+  private static String field(String line, String name) {
+    return line.replaceFirst(".*\"" + name + "\":\"([^\"]*)\".*", "$1");
+  }
+
+  @Test
+  @DisplayName("accounts for every record and every file, and believes no mistyped year")
+  void accountsForEverything() throws IOException {
+    List<String> lines = records(60, 8);
+    String good = lines.get(20);
+    lines.set(
+        20,
+        good.replace(field(good, "opened"), "2052-01-01")
+            .replaceFirst("\"outcome\":\\{[^}]*\\},", ""));
+    Path inside = Files.createDirectory(folder.resolve("in"));
+    Files.writeString(inside.resolve("a.jsonl"), String.join("\n", lines));
+    Files.writeString(inside.resolve("b.csv"), "a,b\n1,2\n");
+    Files.writeString(inside.resolve("notes.txt"), "buy pads\n");
+    Run run = review(inside, "--json");
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(number(run.out(), "records")).isEqualTo(60);
+    assertThat(number(run.out(), "rejected")).isEqualTo(1);
+    assertThat(number(run.out(), "visits")).isEqualTo(59);
+    assertThat(number(run.out(), "files-not-read")).isEqualTo(2);
+    assertThat(run.out()).doesNotContain("2052");
+    assertThat(Files.readAllLines(folder.resolve("rejects.csv")))
+        .anySatisfy(line -> assertThat(line).contains("a.jsonl,21,rejected,", "2052-01-01"))
+        .anySatisfy(line -> assertThat(line).contains("b.csv", "file-not-read", "import"))
+        .anySatisfy(line -> assertThat(line).contains("notes.txt", "file-not-read"));
   }
 
   @Test
@@ -183,6 +243,7 @@ class ReviewCommandTest {
             "--why",
             "--draws",
             "0",
+            "--why",
             "--rules",
             proposed.toString());
     assertThat(triage.err()).isEmpty();

@@ -25,12 +25,22 @@ class BrakeReviewTest {
       new Diagnostician(RuleBase.builtIn(VOCABULARY));
   private static final Definition DEFINITION = new Definition(30, 90, LocalDate.of(2026, 12, 31));
 
+  private static final Costs COSTS = new Costs(117, Double.NaN, 0);
+  private static final BrakeReview REVIEW =
+      new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, COSTS);
+
   private static CaseFile visit(int number, String opened, String symptoms, String outcome) {
+    return visit("B-9", number, opened, symptoms, outcome);
+  }
+
+  private static CaseFile visit(
+      String brake, int number, String opened, String symptoms, String outcome) {
     String text =
-        "{\"format\":\"firmlever-case/1\",\"id\":\"V-%d\",\"opened\":\"%s\",\"brake\":{\"id\":\"B-9\",\"fluid\":\"mineral-oil\",\"lot\":\"H7\"},\"complaint\":\"soft\",\"symptoms\":{%s}%s}"
+        "{\"format\":\"firmlever-case/1\",\"id\":\"V-%d\",\"opened\":\"%s\",\"brake\":{\"id\":\"%s\",\"fluid\":\"mineral-oil\",\"lot\":\"H7\"},\"complaint\":\"soft\",\"symptoms\":{%s}%s}"
             .formatted(
                 number,
                 opened,
+                brake,
                 symptoms,
                 outcome.isEmpty() ? "" : ",\"outcome\":{" + outcome + "}");
     try {
@@ -46,7 +56,7 @@ class BrakeReviewTest {
   }
 
   private static List<Comeback> review(CaseFile... visits) {
-    return new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, 117)
+    return new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, COSTS)
         .review(List.of(visits), new Tally());
   }
 
@@ -161,6 +171,96 @@ class BrakeReviewTest {
   }
 
   @Test
+  @DisplayName("opened before it had gone back: no return; on the very day: one after half a day")
+  void countsNoReturnWhileItIsStillHere() {
+    String bled = outcome("low-fluid", "lever-end-bleed", "2026-03-06");
+    String again = outcome("low-fluid", "lever-end-bleed", "2026-03-07");
+    assertThat(review(visit(1, "2026-03-02", SOFT, bled), visit(2, "2026-03-04", SOFT, again)))
+        .isEmpty();
+    assertThat(review(visit(1, "2026-03-02", SOFT, bled), visit(2, "2026-03-06", SOFT, again)))
+        .singleElement()
+        .satisfies(comeback -> assertThat(comeback.days()).isEqualTo(0.5));
+  }
+
+  @Test
+  @DisplayName("back once after two visits that might have caused it: one return, laid to the last")
+  void countsAReturnOnce() {
+    String noise = "\"squeal\":\"present\"";
+    Tally tally = new Tally();
+    List<Comeback> comebacks =
+        new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, COSTS)
+            .review(
+                List.of(
+                    visit(
+                        1,
+                        "2026-03-02",
+                        SOFT,
+                        outcome("low-fluid", "lever-end-bleed", "2026-03-02")),
+                    visit(
+                        2,
+                        "2026-03-12",
+                        noise,
+                        outcome("contaminated-pads", "replace-pads", "2026-03-13")),
+                    visit(3, "2026-03-20", SOFT + "," + noise, "")),
+                tally);
+    assertThat(comebacks)
+        .singleElement()
+        .satisfies(
+            comeback -> {
+              assertThat(comeback.first()).isEqualTo("V-2");
+              assertThat(comeback.alsoAfter()).containsExactly("V-1");
+              assertThat(comeback.days()).isEqualTo(7);
+            });
+    Findings found = REVIEW.conclude(tally, Optional.empty());
+    assertThat(found.all().count()).isEqualTo(1);
+    assertThat(found.within().events()).isEqualTo(1);
+    // Of the first visit nothing is known beyond the day another visit answered for.
+    assertThat(found.lives().units()).isEqualTo(3);
+  }
+
+  @Test
+  @DisplayName("looks avoidable by chance less often than by what it came back with")
+  void knowsWhatChanceGives() {
+    Tally tally = new Tally();
+    for (int i = 0; i < 8; i++) {
+      boolean seal = i % 2 == 0;
+      String seen =
+          SOFT + (seal ? ",\"lever-sinks\":\"present\"" : ",\"soft-after-tilt\":\"present\"");
+      String cause = seal ? "worn-lever-seal" : "air-at-lever";
+      REVIEW.review(
+          List.of(
+              visit(
+                  "B-" + i,
+                  1,
+                  "2026-03-02",
+                  seen,
+                  outcome("low-fluid", "set-fluid-level", "2026-03-04")),
+              visit("B-" + i, 2, "2026-03-11", seen, outcome(cause, "hand-back", "2026-03-11"))),
+          tally);
+    }
+    ChanceLevel level = REVIEW.conclude(tally, Optional.empty()).chanceLevel();
+    assertThat(level.avoidable().units()).isEqualTo(8);
+    assertThat(level.stoodFirst().first().events()).isEqualTo(8);
+    // Another brake's cause stands first only where the other brake had the same.
+    assertThat(level.stoodFirst().second().events()).isLessThan(8);
+    assertThat(level.avoidable().difference()).isPositive();
+    assertThat(level.beyondChance()).isBetween(0.01, 0.99);
+  }
+
+  @Test
+  @DisplayName("and a habit: the checks it takes against the comebacks it saves, by hand")
+  void costsAHabit() {
+    Habit habit =
+        new Habit("thin-pads", new Habit.Place(false, "noise"), Shelf.Cases.NONE, 300, 2, 450);
+    assertThat(habit.costMinutes()).isEqualTo(600);
+    assertThat(habit.netMinutes()).isEqualTo(-150);
+    assertThat(habit.breakEvenChecks()).isEqualTo(225);
+    Costs costs = new Costs(90, 60, 12.5);
+    assertThat(costs.money(120, 3)).isEqualTo(120 + 37.5);
+    assertThat(new Costs(90, Double.NaN, 0).inMoney()).isFalse();
+  }
+
+  @Test
   @DisplayName(
       "is diagnosed with what was known before the work, earlier works of the shop included")
   void knowsOnlyWhatWasKnown() {
@@ -207,7 +307,7 @@ class BrakeReviewTest {
                       "full-bleed",
                       "2026-08-01"))));
     }
-    BrakeReview review = new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, 117);
+    BrakeReview review = new BrakeReview(DIAGNOSTICIAN, VOCABULARY, DEFINITION, COSTS);
     Tally one = new Tally();
     brakes.forEach(visits -> review.review(visits, one));
     Tally merged = new Tally();
@@ -216,9 +316,9 @@ class BrakeReviewTest {
       review.review(List.of(brakes.get(i).get(1), brakes.get(i).get(0)), part);
       merged.merge(part);
     }
-    assertThat(Findings.of(merged, DEFINITION, VOCABULARY, Optional.empty()))
+    assertThat(REVIEW.conclude(merged, Optional.empty()))
         .usingRecursiveComparison()
-        .isEqualTo(Findings.of(one, DEFINITION, VOCABULARY, Optional.empty()));
+        .isEqualTo(REVIEW.conclude(one, Optional.empty()));
     assertThat(one.visits).isEqualTo(24);
     assertThat(one.cases(Tally.ALL).count()).isEqualTo(12);
   }

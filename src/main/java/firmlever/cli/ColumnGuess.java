@@ -1,0 +1,407 @@
+package firmlever.cli;
+
+import firmlever.document.Nearest;
+import java.text.Normalizer;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+
+/**
+ * Guesses what the columns of a shop's table mean, by their headings and by what stands in them.
+ */
+final class ColumnGuess {
+  /** Headings that shops use, in English, German and French. Common practice. */
+  private static final Map<String, List<String>> HEADINGS = new LinkedHashMap<>();
+
+  static {
+    say(
+        "outcome.closed",
+        "closed",
+        "date out",
+        "out",
+        "done on",
+        "finished",
+        "returned",
+        "given back",
+        "ausgang",
+        "abholung",
+        "abgeholt",
+        "fertig",
+        "fertig am",
+        "sortie",
+        "date sortie",
+        "rendu",
+        "rendu le");
+    say(
+        "opened",
+        "opened",
+        "date in",
+        "in",
+        "date",
+        "received",
+        "booked in",
+        "arrived",
+        "day",
+        "eingang",
+        "annahme",
+        "angenommen",
+        "datum",
+        "entree",
+        "date entree",
+        "recu",
+        "recu le",
+        "arrivee");
+    say(
+        "brake.id",
+        "bike",
+        "bike code",
+        "bike no",
+        "brake",
+        "bike id",
+        "frame",
+        "rad",
+        "radnummer",
+        "rad nr",
+        "velo",
+        "velo no");
+    say(
+        "brake.position",
+        "wheel",
+        "position",
+        "front rear",
+        "f r",
+        "end",
+        "which",
+        "vr hr",
+        "v h",
+        "laufrad",
+        "roue",
+        "av ar",
+        "position frein");
+    say(
+        "complaint",
+        "complaint",
+        "problem",
+        "customer says",
+        "customer complaint",
+        "reported",
+        "issue",
+        "notes",
+        "rider says",
+        "beanstandung",
+        "kunde sagt",
+        "problembeschreibung",
+        "fehler",
+        "plainte",
+        "probleme",
+        "panne",
+        "le client dit");
+    say(
+        "outcome.causes",
+        "cause",
+        "found",
+        "causes",
+        "fault",
+        "fault found",
+        "diagnosis",
+        "finding",
+        "ursache",
+        "befund",
+        "diagnose",
+        "diagnostic",
+        "trouve",
+        "cause trouvee");
+    say(
+        "outcome.works",
+        "work",
+        "works",
+        "work done",
+        "done",
+        "repair",
+        "action",
+        "what we did",
+        "arbeit",
+        "arbeiten",
+        "ausgefuehrt",
+        "erledigt",
+        "travail",
+        "travaux",
+        "reparation",
+        "fait");
+    say(
+        "outcome.by",
+        "by",
+        "tech",
+        "technician",
+        "mechanic",
+        "who",
+        "done by",
+        "staff",
+        "mechaniker",
+        "mitarbeiter",
+        "bearbeiter",
+        "technicien",
+        "mecanicien",
+        "par");
+    say(
+        "brake.fluid",
+        "fluid",
+        "oil",
+        "brake fluid",
+        "fluessigkeit",
+        "bremsmedium",
+        "liquide",
+        "huile");
+    say("brake.lot", "lot", "batch", "charge", "serie", "lot no");
+    say(
+        "brake.fitted",
+        "fitted",
+        "fitted on",
+        "installed",
+        "in service",
+        "in service since",
+        "bought",
+        "einbau",
+        "gekauft",
+        "montage",
+        "monte le");
+    say(
+        "id",
+        "id",
+        "job",
+        "job no",
+        "job number",
+        "ticket",
+        "order",
+        "no",
+        "nr",
+        "auftrag",
+        "auftragsnr",
+        "auftragsnummer",
+        "fiche",
+        "fiche no",
+        "numero");
+  }
+
+  /** Ways to write a day; where a day fits two, the first that most days of the column fit. */
+  private static final List<String> PATTERNS =
+      List.of(
+          "uuuu-M-d",
+          "d.M.uuuu",
+          "d/M/uuuu",
+          "M/d/uuuu",
+          "d-M-uuuu",
+          "uuuu/M/d",
+          "uuuuMMdd",
+          "d.M.uu",
+          "d/M/uu",
+          "M/d/uu",
+          "d-M-uu",
+          "d MMM uuuu",
+          "d MMMM uuuu",
+          "MMM d, uuuu",
+          "d-MMM-uuuu",
+          "d MMM uu",
+          "d-MMM-uu");
+
+  /** A column of days is one in which at least so many cells of ten are days. */
+  private static final int DAYS_OF_TEN = 6;
+
+  private final Table table;
+
+  ColumnGuess(Table table) {
+    this.table = table;
+  }
+
+  private static void say(String field, String... headings) {
+    HEADINGS.put(field, Arrays.asList(headings));
+  }
+
+  private record Match(int worth, String heading, String field) {}
+
+  /** The mapping that fits best. */
+  CsvMapping mapping(java.util.function.BiFunction<String, String, Optional<String>> translated) {
+    List<Match> matches = new ArrayList<>();
+    for (String heading : table.headings()) {
+      HEADINGS.forEach(
+          (field, names) -> {
+            int worth = worth(plain(heading), names);
+            if (worth > 0 && (!CsvMapping.DATES.contains(field) || holdsDays(heading))) {
+              matches.add(new Match(worth, heading, field));
+            }
+          });
+    }
+    matches.sort(Comparator.comparingInt(Match::worth).reversed());
+    Map<String, String> columns = new LinkedHashMap<>();
+    for (Match match : matches) {
+      if (!columns.containsKey(match.heading) && !columns.containsValue(match.field)) {
+        columns.put(match.heading, match.field);
+      }
+    }
+    byContent(columns);
+    Map<String, String> ordered = new LinkedHashMap<>();
+    table.headings().stream()
+        .filter(columns::containsKey)
+        .forEach(heading -> ordered.put(heading, columns.get(heading)));
+    return new CsvMapping(
+        table.separator(),
+        ";",
+        dates(ordered),
+        List.of("complaint", "outcome.works", "outcome.causes"),
+        ordered,
+        values(ordered, translated));
+  }
+
+  private static int worth(String heading, List<String> names) {
+    if (names.contains(heading)) {
+      return 4;
+    }
+    String padded = " " + heading + " ";
+    for (String name : names) {
+      if (name.length() > 2 && padded.contains(" " + name + " ")) {
+        return name.length() > 4 ? 3 : 2;
+      }
+    }
+    return heading.length() > 4
+            && names.stream().anyMatch(n -> n.length() > 4 && Nearest.edits(n, heading) == 1)
+        ? 1
+        : 0;
+  }
+
+  /** A heading in small plain letters, with spaces between words. */
+  private static String plain(String heading) {
+    return Normalizer.normalize(
+            heading
+                .toLowerCase(Locale.ROOT)
+                .replace("ä", "ae")
+                .replace("ö", "oe")
+                .replace("ü", "ue")
+                .replace("ß", "ss"),
+            Normalizer.Form.NFD)
+        .replaceAll("\\p{M}", "")
+        .replaceAll("[^a-z0-9]+", " ")
+        .strip();
+  }
+
+  private List<String> cells(String heading) {
+    return table.rows().stream()
+        .map(row -> row.cells().get(heading))
+        .filter(cell -> !cell.isBlank())
+        .toList();
+  }
+
+  private boolean holdsDays(String heading) {
+    List<String> cells = cells(heading);
+    long days =
+        cells.stream()
+            .filter(cell -> PATTERNS.stream().anyMatch(p -> day(cell, p).isPresent()))
+            .count();
+    return !cells.isEmpty() && 10 * days >= DAYS_OF_TEN * (long) cells.size();
+  }
+
+  private static Optional<LocalDate> day(String cell, String pattern) {
+    return CsvMapping.day(cell, pattern);
+  }
+
+  /** What no heading told: the first column of days, of codes, and the longest texts. */
+  private void byContent(Map<String, String> columns) {
+    List<String> open =
+        new ArrayList<>(table.headings().stream().filter(h -> !columns.containsKey(h)).toList());
+    if (!columns.containsValue("opened")) {
+      open.stream()
+          .filter(this::holdsDays)
+          .findFirst()
+          .ifPresent(h -> take(h, "opened", columns, open));
+    }
+    if (!columns.containsValue("brake.id")) {
+      open.stream()
+          .filter(this::holdsCodes)
+          .findFirst()
+          .ifPresent(h -> take(h, "brake.id", columns, open));
+    }
+    if (!columns.containsValue("complaint")) {
+      open.stream()
+          .filter(h -> words(h) >= 2)
+          .max(Comparator.comparingDouble(this::words))
+          .ifPresent(h -> take(h, "complaint", columns, open));
+    }
+  }
+
+  private static void take(
+      String heading, String field, Map<String, String> columns, List<String> open) {
+    columns.put(heading, field);
+    open.remove(heading);
+  }
+
+  /** Codes of bikes come again: the same bike is in more than one row. */
+  private boolean holdsCodes(String heading) {
+    List<String> cells = cells(heading);
+    long codes = cells.stream().filter(c -> c.matches("(?i)[a-z]{1,4}[ -]?\\d{2,6}.{0,6}")).count();
+    return !cells.isEmpty()
+        && 10 * codes >= 8L * cells.size()
+        && Set.copyOf(cells).size() < cells.size();
+  }
+
+  private double words(String heading) {
+    return cells(heading).stream().mapToInt(cell -> cell.split("\\s+").length).average().orElse(0);
+  }
+
+  /** The patterns of all columns of days together, the commonest first. */
+  private List<String> dates(Map<String, String> columns) {
+    List<String> left = new ArrayList<>();
+    columns.forEach(
+        (heading, field) -> {
+          if (CsvMapping.DATES.contains(field)) {
+            left.addAll(cells(heading));
+          }
+        });
+    List<String> patterns = new ArrayList<>();
+    while (!left.isEmpty()) {
+      String best =
+          PATTERNS.stream()
+              .filter(p -> !patterns.contains(p))
+              .max(
+                  Comparator.comparingLong((String p) -> count(left, p))
+                      .thenComparing(p -> -PATTERNS.indexOf(p)))
+              .orElseThrow();
+      if (count(left, best) == 0) {
+        break;
+      }
+      patterns.add(best);
+      left.removeIf(cell -> day(cell, best).isPresent());
+    }
+    return patterns;
+  }
+
+  private static long count(List<String> cells, String pattern) {
+    return cells.stream().filter(cell -> day(cell, pattern).isPresent()).count();
+  }
+
+  /** Of the fields with few words of their own, what each word of the table stands for. */
+  private Map<String, Map<String, String>> values(
+      Map<String, String> columns,
+      java.util.function.BiFunction<String, String, Optional<String>> translated) {
+    Map<String, Map<String, String>> values = new LinkedHashMap<>();
+    columns.forEach(
+        (heading, field) -> {
+          if (field.equals("brake.position") || field.equals("brake.fluid")) {
+            Map<String, String> words = new TreeMap<>();
+            cells(heading)
+                .forEach(
+                    cell ->
+                        words.computeIfAbsent(
+                            cell, c -> translated.apply(field, c).orElse("unknown")));
+            values.put(field, words);
+          }
+        });
+    return values;
+  }
+}

@@ -1,0 +1,487 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.JsonText;
+import firmlever.document.Problem;
+import firmlever.hearing.Heard;
+import firmlever.report.Page;
+import firmlever.report.ReviewTables;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+
+/** Reads a shop's table, writes its mapping and its records, and tells what was lost. */
+final class TableImport {
+  private static final int SHOWN = 10;
+  private static final int EXAMPLES = 6;
+  private static final int LONGEST_COMPLAINT = 2000;
+
+  private final ImportCommand asked;
+  private final Engine engine = Engine.start();
+  private final JobText text = new JobText(engine);
+  private final Rejects rejects = new Rejects();
+  private final Map<String, Long> lost = new TreeMap<>();
+  private final Map<String, Long> unreadWorks = new TreeMap<>();
+  private final Map<String, Long> unreadCauses = new TreeMap<>();
+  private final Map<String, Long> unheard = new TreeMap<>();
+  private final List<Map<String, Object>> shown = new ArrayList<>();
+  private long records;
+  private long complaints;
+  private long heardComplaints;
+  private long works;
+  private long readWorks;
+  private long causes;
+  private long readCauses;
+
+  TableImport(ImportCommand asked) {
+    this.asked = asked;
+  }
+
+  int run() throws BadInput, IOException {
+    Path path = CaseFolder.path(asked.file);
+    if (!Files.isReadable(path) || Files.isDirectory(path)) {
+      throw new BadInput(List.of(Problem.ofFile(asked.file, "there is no such file to read", "")));
+    }
+    String stem = asked.file.replaceFirst("\\.[A-Za-z]+$", "");
+    String mappingFile = asked.mapping.isEmpty() ? stem + ".mapping.json" : asked.mapping;
+    String recordsFile = asked.out.isEmpty() ? stem + ".records.ndjson" : asked.out;
+    boolean given = Files.exists(CaseFolder.path(mappingFile));
+    Outputs outputs =
+        new Outputs()
+            .reading(given ? List.of(path, CaseFolder.path(mappingFile)) : List.of(path))
+            .file(recordsFile)
+            .file(asked.rejects);
+    (given ? outputs : outputs.file(mappingFile)).check();
+    Table table = Table.read(path, asked.file);
+    CsvMapping mapping =
+        given
+            ? CsvMapping.read(CaseFolder.path(mappingFile), mappingFile)
+            : new ColumnGuess(table).mapping(this::translated);
+    checkColumns(table, mapping, mappingFile);
+    StringBuilder out = new StringBuilder();
+    long blank = 0;
+    for (Table.Line row : table.rows()) {
+      if (row.isBlank()) {
+        blank++;
+      } else {
+        read(row, mapping).ifPresent(record -> out.append(oneLine(record)).append('\n'));
+      }
+    }
+    if (!given) {
+      write(mappingFile, mapping.text());
+    }
+    write(recordsFile, out.toString());
+    if (rejects.count() > 0 || Files.exists(Path.of(asked.rejects))) {
+      StringBuilder listed = new StringBuilder(ReviewTables.row("file", "line", "what", "reason"));
+      rejects
+          .listed()
+          .forEach(
+              r -> listed.append(ReviewTables.row(r.file(), r.line(), r.kind().id(), r.reason())));
+      write(asked.rejects, listed.toString());
+    }
+    tell(table, mapping, given, mappingFile, recordsFile, blank);
+    return records == 0 ? Exit.BAD_INPUT : rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
+  }
+
+  private static void write(String name, String content) throws BadInput, IOException {
+    WholeFile.write(Path.of(name), out -> out.write(content.getBytes(StandardCharsets.UTF_8)));
+  }
+
+  private static String oneLine(Map<String, Object> record) {
+    // Line ends within texts are spelt out by JSON: those left part its members.
+    return JsonText.of(record).replaceAll("\\R\\s*", " ");
+  }
+
+  private void checkColumns(Table table, CsvMapping mapping, String file) throws BadInput {
+    List<Problem> problems = new ArrayList<>();
+    for (String column : mapping.columns().keySet()) {
+      if (!table.headings().contains(column)) {
+        problems.add(
+            Problem.ofFile(
+                file,
+                "the table has no column \"" + column + "\"",
+                "Maybe one of: " + String.join(", ", table.headings())));
+      }
+    }
+    for (String needed : List.of("opened", "brake.id")) {
+      if (!mapping.columns().containsValue(needed)) {
+        problems.add(
+            Problem.ofFile(
+                asked.file,
+                "no column tells "
+                    + (needed.equals("opened")
+                        ? "the day a brake came in"
+                        : "the code of the bike"),
+                "Maybe write a mapping file with \"columns\": { \"HEADING\": \""
+                    + needed
+                    + "\" }; the headings are: "
+                    + String.join(", ", table.headings())));
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new BadInput(problems);
+    }
+  }
+
+  /** A wheel or a fluid in the words of case files. */
+  private Optional<String> translated(String field, String cell) {
+    NewCase words = new NewCase(engine.vocabulary(), LocalDate.EPOCH);
+    String plain = cell.strip().toLowerCase(Locale.ROOT);
+    try {
+      if (field.equals("brake.fluid")) {
+        return Optional.of(
+            plain.matches("mo|min.*|oil|öl|oel|huile|mineral.*")
+                ? "mineral-oil"
+                : words.fluid(cell));
+      }
+      return Optional.of(
+          plain.matches("v|vr|vorn.*|av|avant|front.*|fr|f")
+              ? "front"
+              : plain.matches("h|hr|hint.*|ar|arr.*|rear.*|rr|back|r")
+                  ? "rear"
+                  : words.wheel(cell));
+    } catch (BadInput e) {
+      return Optional.empty();
+    }
+  }
+
+  private void lose(String what) {
+    lost.merge(what, 1L, Long::sum);
+  }
+
+  /** The record of a row; empty where it is rejected. */
+  private Optional<Map<String, Object>> read(Table.Line row, CsvMapping mapping) {
+    if (row.extra() > 0) {
+      rejects.add(asked.file, row.line(), "the row has " + row.extra() + " cells too many");
+      return Optional.empty();
+    }
+    Map<String, Object> record = mapping.document(row.cells()::get);
+    named(record, mapping);
+    brake(record, row);
+    outcome(record);
+    if (record.get("complaint") instanceof String words && words.length() > LONGEST_COMPLAINT) {
+      record.put("complaint", words.substring(0, LONGEST_COMPLAINT));
+      lose("complaints cut after " + LONGEST_COMPLAINT + " letters");
+    }
+    record.putIfAbsent("symptoms", new LinkedHashMap<String, Object>());
+    record.put("source", "imported from line " + row.line());
+    try {
+      CaseFile file =
+          engine
+              .reader()
+              .read(DocumentReader.readText(JsonText.of(record), asked.file), asked.file);
+      if (mapping.heard().contains("complaint")) {
+        hear(file, record);
+        engine.reader().read(DocumentReader.readText(JsonText.of(record), asked.file), asked.file);
+      }
+    } catch (BadInput e) {
+      rejects.add(asked.file, row.line(), e);
+      return Optional.empty();
+    }
+    records++;
+    if (shown.size() < SHOWN) {
+      shown.add(record);
+    }
+    return Optional.of(record);
+  }
+
+  @SuppressWarnings("unchecked")
+  private static Map<String, Object> inner(Map<String, Object> record, String name) {
+    return (Map<String, Object>) record.computeIfAbsent(name, n -> new LinkedHashMap<>());
+  }
+
+  private static String code(Object said) {
+    return String.valueOf(said)
+        .strip()
+        .toUpperCase(Locale.ROOT)
+        .replaceAll("[^A-Z0-9._-]+", "-")
+        .replaceAll("^[-._]+|-+$", "");
+  }
+
+  /** B 0417, b0417 and B-0417 are one bike; with its wheel it is one brake. */
+  private void brake(Map<String, Object> record, Table.Line row) {
+    Map<String, Object> brake = inner(record, "brake");
+    String said = String.valueOf(brake.getOrDefault("id", ""));
+    String id = code(said).replaceFirst("^([A-Z]+)[-_.]?(\\d+)", "$1-$2");
+    if (!id.equals(said)) {
+      lose("codes of bikes respelt, such as B 0417 as B-0417");
+    }
+    Object wheel = brake.get("position");
+    if (wheel == null || wheel.equals("unknown")) {
+      String named = NewCase.wheelOf(id);
+      wheel = named.equals("unknown") ? wheelHeard(record) : named;
+      brake.put("position", wheel);
+    }
+    if (wheel.equals("unknown")) {
+      lose("rows that tell no wheel: front and rear of such a bike count as one brake");
+    } else if (NewCase.wheelOf(id).equals("unknown")) {
+      id += "-" + wheel;
+    }
+    brake.put("id", id);
+    record.put("id", record.containsKey("id") ? code(record.get("id")) : "row-" + row.line());
+  }
+
+  private String wheelHeard(Map<String, Object> record) {
+    return record.get("complaint") instanceof String words && !words.isBlank()
+        ? switch (text.wheel(words)) {
+          case FRONT -> "front";
+          case REAR -> "rear";
+          default -> "unknown";
+        }
+        : "unknown";
+  }
+
+  /** Words of works and causes as names. */
+  private void named(Map<String, Object> record, CsvMapping mapping) {
+    if (!(record.get("outcome") instanceof Map)) {
+      return;
+    }
+    Map<String, Object> outcome = inner(record, "outcome");
+    if (mapping.heard().contains("outcome.works") && outcome.get("works") instanceof String words) {
+      JobText.Named read =
+          text.works(words, mapping.values().getOrDefault("outcome.works", Map.of()));
+      works++;
+      readWorks += read.ids().isEmpty() ? 0 : 1;
+      List<String> left = read.unread();
+      if (!mapping.columns().containsValue("outcome.causes")) {
+        // One column for all: what is no work may tell what was found.
+        JobText.Named told =
+            text.causes(words, mapping.values().getOrDefault("outcome.causes", Map.of()));
+        if (!told.ids().isEmpty()) {
+          outcome.put("causes", told.ids());
+        }
+        left = left.stream().filter(told.unread()::contains).toList();
+      }
+      left.forEach(part -> unreadWorks.merge(part, 1L, Long::sum));
+      outcome.put("works", read.ids());
+      note(outcome, words, left);
+    }
+    if (mapping.heard().contains("outcome.causes")
+        && outcome.get("causes") instanceof String words) {
+      JobText.Named read =
+          text.causes(words, mapping.values().getOrDefault("outcome.causes", Map.of()));
+      causes++;
+      readCauses += read.ids().isEmpty() ? 0 : 1;
+      read.unread().forEach(part -> unreadCauses.merge(part, 1L, Long::sum));
+      outcome.put("causes", read.ids());
+      note(outcome, words, read.unread());
+    }
+  }
+
+  /** What was not read stays in the record as words. */
+  private static void note(Map<String, Object> outcome, String words, List<String> unread) {
+    if (!unread.isEmpty()) {
+      String before = outcome.get("confirmed") instanceof String had ? had + "; " : "";
+      String all = before + words;
+      outcome.put("confirmed", all.substring(0, Math.min(all.length(), 1000)));
+    }
+  }
+
+  private void outcome(Map<String, Object> record) {
+    if (record.get("outcome") instanceof Map) {
+      Map<String, Object> outcome = inner(record, "outcome");
+      if (outcome.get("by") != null) {
+        outcome.put("by", code(outcome.get("by")));
+      }
+      if (outcome.get("closed") instanceof String day && !day.matches("\\d{4}-\\d\\d-\\d\\d")) {
+        outcome.remove("closed");
+        lose("days of going back that cannot be read");
+      }
+    }
+  }
+
+  private void hear(CaseFile file, Map<String, Object> record) {
+    Optional<Heard> heard = text.heed(file, record);
+    if (heard.isPresent()) {
+      complaints++;
+      if (heard.get().findings().isEmpty()) {
+        unheard.merge(file.complaint(), 1L, Long::sum);
+      } else {
+        heardComplaints++;
+      }
+    }
+  }
+
+  private void tell(
+      Table table,
+      CsvMapping mapping,
+      boolean given,
+      String mappingFile,
+      String recordsFile,
+      long blank) {
+    Page page = new Page(Terminal.width(), Terminal.bold());
+    page.heading("What the columns mean" + (given ? ", by " + mappingFile : ", as guessed"));
+    mapping
+        .columns()
+        .forEach(
+            (column, field) -> page.hanging("  ", column + " → " + field + example(table, column)));
+    page.hanging(
+        "  ",
+        "days are written "
+            + (mapping.dates().isEmpty() ? "2026-05-12" : String.join(" or ", mapping.dates()))
+            + (ambiguous(table, mapping)
+                ? " (12/05 could also be read the other way round: check it)"
+                : ""));
+    table.remarks().forEach(remark -> page.hanging("  ", remark));
+    mapping
+        .values()
+        .forEach(
+            (field, words) ->
+                page.hanging(
+                    "  ",
+                    field
+                        + ": "
+                        + words.entrySet().stream()
+                            .map(e -> "\"" + e.getKey() + "\" is " + e.getValue())
+                            .collect(Collectors.joining(", "))));
+    page.heading("The first rows, as read");
+    shown.forEach(record -> page.hanging("  ", spoken(record)));
+    page.heading("What is lost");
+    List<String> unused =
+        table.headings().stream().filter(h -> !mapping.columns().containsKey(h)).toList();
+    page.hanging(
+        "  ",
+        unused.isEmpty() ? "no column is left out" : "left out: " + String.join(", ", unused));
+    missing(page, mapping);
+    share(page, "complaints", heardComplaints, complaints, unheard);
+    share(page, "works", readWorks, works, unreadWorks);
+    share(page, "causes", readCauses, causes, unreadCauses);
+    text.choices()
+        .forEach(
+            (words, cause) ->
+                page.hanging(
+                    "  ",
+                    "\""
+                        + words
+                        + "\" can mean several causes and was taken for the commonest, "
+                        + cause
+                        + "; say otherwise in the mapping, under values"));
+    lost.forEach((what, count) -> page.hanging("  ", count + " " + what));
+    page.heading("Rows");
+    page.hanging(
+        "  ",
+        table.rows().size()
+            + " rows read: "
+            + records
+            + " records, "
+            + rejects.count()
+            + " rejected, "
+            + blank
+            + " blank");
+    rejects.listed().stream()
+        .limit(SHOWN)
+        .forEach(r -> page.hanging("  ", "line " + r.line() + ": " + r.reason()));
+    if (rejects.count() > SHOWN) {
+      page.hanging("  ", "all stand in " + asked.rejects);
+    }
+    page.blank();
+    page.hanging(
+        "",
+        (given ? "Written: " : "Written: " + mappingFile + " (change it and run again) and ")
+            + recordsFile
+            + ". Now: ./firmlever review "
+            + recordsFile
+            + " --html review.html");
+    asked.spec.commandLine().getOut().print(page);
+  }
+
+  private static String example(Table table, String column) {
+    return table.rows().stream()
+        .map(row -> row.cells().get(column))
+        .filter(cell -> !cell.isBlank())
+        .findFirst()
+        .map(cell -> " (such as \"" + cell + "\")")
+        .orElse(" (empty)");
+  }
+
+  /** Whether every day of the table would also be a day with day and month changed about. */
+  private static boolean ambiguous(Table table, CsvMapping mapping) {
+    String first = mapping.dates().stream().findFirst().orElse("");
+    if (!first.startsWith("d/M") && !first.startsWith("M/d")) {
+      return false;
+    }
+    String turned = (first.startsWith("d/M") ? "M/d" : "d/M") + first.substring(3);
+    return mapping.columns().entrySet().stream()
+        .filter(e -> e.getValue().equals("opened"))
+        .flatMap(e -> table.rows().stream().map(row -> row.cells().get(e.getKey())))
+        .filter(cell -> !cell.isBlank())
+        .allMatch(cell -> CsvMapping.day(cell, turned).isPresent());
+  }
+
+  private static void missing(Page page, CsvMapping mapping) {
+    Map<String, String> worth = new LinkedHashMap<>();
+    worth.put("complaint", "every return counts as related, and nothing could have been known");
+    worth.put("outcome.causes", "why a brake came back is told only where the work column says it");
+    worth.put("outcome.works", "works cannot be compared");
+    worth.put("outcome.by", "nobody is compared");
+    worth.put("outcome.closed", "a brake counts as given back on the day it came");
+    worth.put(
+        "brake.position", "the wheel is known only where the bike's code or complaint says it");
+    worth.forEach(
+        (field, loss) -> {
+          if (!mapping.columns().containsValue(field)) {
+            page.hanging("  ", "no column for " + field + ": " + loss);
+          }
+        });
+  }
+
+  private static void share(Page page, String what, long read, long all, Map<String, Long> unread) {
+    if (all == 0) {
+      return;
+    }
+    String examples =
+        unread.entrySet().stream()
+            .sorted(
+                Comparator.comparing((Map.Entry<String, Long> e) -> -e.getValue())
+                    .thenComparing(Map.Entry::getKey))
+            .limit(EXAMPLES)
+            .map(
+                e -> "\"" + e.getKey() + "\"" + (e.getValue() > 1 ? " (" + e.getValue() + ")" : ""))
+            .collect(Collectors.joining(", "));
+    page.hanging(
+        "  ",
+        what
+            + ": "
+            + read
+            + " of "
+            + all
+            + " say something to firmlever"
+            + (examples.isEmpty() ? "" : "; not read: " + examples)
+            + (examples.isEmpty() || what.equals("complaints")
+                ? ""
+                : " (the mapping can say what they mean, under values, outcome." + what + ")"));
+  }
+
+  private static String spoken(Map<String, Object> record) {
+    Map<String, Object> outcome =
+        record.get("outcome") instanceof Map ? inner(record, "outcome") : Map.of();
+    return record.get("id")
+        + "  "
+        + record.get("opened")
+        + (outcome.containsKey("closed") ? " to " + outcome.get("closed") : "")
+        + "  "
+        + inner(record, "brake").get("id")
+        + "  \""
+        + record.getOrDefault("complaint", "")
+        + "\" heard as "
+        + inner(record, "symptoms").keySet()
+        + "; found "
+        + outcome.getOrDefault("causes", "nothing said")
+        + "; done "
+        + outcome.getOrDefault("works", "nothing said")
+        + (outcome.containsKey("by") ? " by " + outcome.get("by") : "");
+  }
+}

@@ -1,0 +1,117 @@
+package firmlever.comeback;
+
+import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Tally.GroupTally;
+import firmlever.comeback.Trait.Group;
+import firmlever.comeback.statistics.ExactTest;
+import firmlever.comeback.statistics.FairComparison;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Result;
+import firmlever.comeback.statistics.LogRankTest;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.RatePrior;
+import firmlever.comeback.statistics.StratifiedTable;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+
+/**
+ * Holds the groups of every trait against others of their kind. Persons (by themselves and by work)
+ * are a family of tests of their own: a clear finding about lots must not make it easier to accuse
+ * anybody.
+ *
+ * @param persons what shuffled codes of technicians would give
+ * @param things the same for all other groups
+ */
+record Groups(List<Comparison> comparisons, Check persons, Check things) {
+
+  static Groups of(Tally tally) {
+    FairComparison<Stratum> persons = new FairComparison<>(Findings.FALSE_SHARE);
+    FairComparison<Stratum> things = new FairComparison<>(Findings.FALSE_SHARE);
+    Map<Trait, List<Map.Entry<Group, GroupTally>>> groups = new EnumMap<>(Trait.class);
+    tally.groups.entrySet().stream()
+        .filter(e -> e.getValue().within.trials() > 0)
+        .forEach(e -> groups.computeIfAbsent(e.getKey().trait(), t -> new ArrayList<>()).add(e));
+    groups.values().removeIf(list -> list.size() < 2);
+    Map<Trait, StratifiedTable<Stratum>> tables = new EnumMap<>(Trait.class);
+    groups.forEach(
+        (trait, list) -> {
+          StratifiedTable<Stratum> table =
+              tables.computeIfAbsent(
+                  tableOf(trait),
+                  t -> new StratifiedTable<>(tally.slots.getOrDefault(t, new TreeMap<>())));
+          FairComparison<Stratum> family = trait.ofPersons() ? persons : things;
+          List<Predicate<Stratum>> hands = hands(trait, table);
+          for (Map.Entry<Group, GroupTally> each : list) {
+            String value = each.getKey().value();
+            if (trait == Trait.TECHNICIAN_AND_WORK) {
+              int dot = value.indexOf(Trait.AND);
+              String work = value.substring(dot + Trait.AND.length());
+              family.add(
+                  table,
+                  value.substring(0, dot),
+                  stratum -> stratum.work().equals(work),
+                  List.of());
+            } else {
+              family.add(table, value, stratum -> true, hands);
+            }
+          }
+        });
+    List<Result> ofPersons = persons.results();
+    List<Result> ofThings = things.results();
+    var nextPerson = ofPersons.iterator();
+    var nextThing = ofThings.iterator();
+    List<Comparison> comparisons = new ArrayList<>();
+    groups.forEach(
+        (trait, list) -> {
+          List<Proportion> counts = list.stream().map(e -> e.getValue().within).toList();
+          Proportion all = counts.stream().reduce(Proportion.NONE, Proportion::plus);
+          RatePrior prior = RatePrior.of(counts);
+          List<Standing> standings = new ArrayList<>();
+          for (Map.Entry<Group, GroupTally> each : list) {
+            Proportion own = each.getValue().within;
+            Proportion others = all.minus(own);
+            standings.add(
+                new Standing(
+                    each.getKey().value(),
+                    own,
+                    others,
+                    ExactTest.fisher(own, others),
+                    (trait.ofPersons() ? nextPerson : nextThing).next(),
+                    prior.after(own),
+                    tally.cases(Tally.groupKey(each.getKey()))));
+          }
+          comparisons.add(
+              new Comparison(
+                  trait,
+                  List.copyOf(standings),
+                  trait.timed()
+                      ? Optional.of(
+                          LogRankTest.of(list.stream().map(e -> e.getValue().table()).toList()))
+                      : Optional.empty()));
+        });
+    return new Groups(List.copyOf(comparisons), persons.check(ofPersons), things.check(ofThings));
+  }
+
+  /** The work of a technician is a part of the technician's own table. */
+  private static Trait tableOf(Trait trait) {
+    return trait == Trait.TECHNICIAN_AND_WORK ? Trait.TECHNICIAN : trait;
+  }
+
+  /** What is said of a work must hold without the visits of any one technician. */
+  private static List<Predicate<Stratum>> hands(Trait trait, StratifiedTable<Stratum> table) {
+    if (trait != Trait.WORK && trait != Trait.CAUSE) {
+      return List.of();
+    }
+    return table.strata().stream()
+        .map(Stratum::by)
+        .distinct()
+        .map(by -> (Predicate<Stratum>) stratum -> stratum.by().equals(by))
+        .toList();
+  }
+}
