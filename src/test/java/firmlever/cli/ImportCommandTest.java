@@ -38,7 +38,7 @@ class ImportCommandTest {
   })
   void readsAYear(String sample, int rows, int records, int rejected, int blank)
       throws IOException {
-    Path table = Files.copy(Path.of("samples", sample), folder.resolve(sample));
+    Path table = Files.copy(Path.of("cases", "samples", sample), folder.resolve(sample));
     Run run = importing(table);
     assertThat(run.code()).isEqualTo(rejected == 0 ? 0 : 1);
     assertThat(run.out().replaceAll("\\s+", " "))
