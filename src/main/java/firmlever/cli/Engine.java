@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
+import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
@@ -16,25 +17,29 @@ record Engine(
     Heeding heeding,
     Diagnostician diagnostician) {
   static Engine start() {
-    return of(RuleBase.builtIn(VocabularyReader::builtIn));
+    return of(RuleBase.builtIn(VocabularyReader::builtIn), new Hearing());
   }
 
   /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
   static Engine start(ShopRules shop) throws BadInput {
-    if (shop.folder() == null) {
-      return start();
-    }
-    Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(RuleBase.overlaid(vocabulary, shop.folder()));
+    return start(shop, new Hearing());
   }
 
-  private static Engine of(RuleBase rules) {
+  static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
+    if (shop.folder() == null) {
+      return of(RuleBase.builtIn(VocabularyReader::builtIn), hearing);
+    }
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    return of(RuleBase.overlaid(vocabulary, shop.folder()), hearing);
+  }
+
+  private static Engine of(RuleBase rules, Hearing hearing) {
     Vocabulary vocabulary = rules.vocabulary();
     return new Engine(
         vocabulary,
         rules,
         new CaseReader(vocabulary),
-        new Heeding(vocabulary),
+        new Heeding(vocabulary, hearing),
         new Diagnostician(rules));
   }
 }

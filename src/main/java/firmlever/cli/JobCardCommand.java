@@ -65,7 +65,7 @@ final class JobCardCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput {
     new Outputs().reading(List.of(CaseFolder.path(file))).reading(shop).file(html).check();
-    Engine engine = Engine.start(shop);
+    Engine engine = listening.start(shop);
     Vocabulary vocabulary = engine.vocabulary();
     mustBeKnown(vocabulary);
     CaseFile caseFile =

@@ -1,6 +1,8 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
+import firmlever.document.BadInput;
+import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding.Heeded;
 import java.util.List;
 import java.util.Optional;
@@ -12,6 +14,11 @@ final class Listening {
       names = "--coded-only",
       description = "do not listen to the complaint; go by findings, readings and record alone")
   private boolean codedOnly;
+
+  /** The engine, with the words read while the rules are. */
+  Engine start(ShopRules shop) throws BadInput {
+    return Engine.start(shop, codedOnly ? new Hearing() : new Hearing().ahead());
+  }
 
   Heeded heed(Engine engine, CaseFile file) {
     return codedOnly ? new Heeded(file, Optional.empty(), List.of()) : engine.heeding().heed(file);

@@ -72,7 +72,7 @@ final class TriageCommand implements Callable<Integer> {
     if (draws < 0 || draws > 100_000) {
       throw new BadInput(List.of(Problem.ofFile("--draws", "must lie between 0 and 100000", "")));
     }
-    Engine engine = Engine.start(shop);
+    Engine engine = listening.start(shop);
     List<Diagnosis> diagnoses = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
     for (String file : files) {

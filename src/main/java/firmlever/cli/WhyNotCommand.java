@@ -47,7 +47,7 @@ final class WhyNotCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    Engine engine = Engine.start(shop);
+    Engine engine = listening.start(shop);
     Set<String> causes = engine.vocabulary().causes().keySet();
     if (!causes.contains(cause)) {
       throw new BadInput(

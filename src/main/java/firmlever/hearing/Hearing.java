@@ -212,6 +212,14 @@ public final class Hearing {
     return all == 0 ? 0 : (known + small / 2.0) / all;
   }
 
+  /** Begins to read the first language on another thread: it takes as long as a rule base. */
+  public Hearing ahead() {
+    Thread reading = new Thread(() -> of(spoken.get(0)), "hearing");
+    reading.setDaemon(true);
+    reading.start();
+    return this;
+  }
+
   private Language of(String code) {
     return languages.computeIfAbsent(code, LanguageReader::read);
   }

@@ -30,10 +30,10 @@ public final class Heeding {
   private final Map<String, String> opposites;
   private final Hearing hearing;
 
-  public Heeding(Vocabulary vocabulary) {
+  public Heeding(Vocabulary vocabulary, Hearing hearing) {
     this.vocabulary = vocabulary;
     this.opposites = vocabulary.opposites();
-    this.hearing = new Hearing();
+    this.hearing = hearing;
   }
 
   /**
