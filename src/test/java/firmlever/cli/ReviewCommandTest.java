@@ -243,7 +243,6 @@ class ReviewCommandTest {
             "--why",
             "--draws",
             "0",
-            "--why",
             "--rules",
             proposed.toString());
     assertThat(triage.err()).isEmpty();

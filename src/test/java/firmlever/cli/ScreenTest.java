@@ -24,11 +24,8 @@ class ScreenTest {
     String hostile =
         Files.readString(Path.of("cases/claims/weep-and-worn-pads.json"))
             .replaceFirst("\"complaint\"\\s*:\\s*\"", "$0" + STEERING.replace("\\", "\\\\"))
-            .replaceFirst(
-                "}\\s*$",
-                ", \"expect\": { \"first\": \"bent-rotor\" }, \"why\": \""
-                    + STEERING.replace("\\", "\\\\")
-                    + "\" }");
+            .replaceFirst("\"why\"\\s*:\\s*\"", "$0" + STEERING.replace("\\", "\\\\"))
+            .replaceFirst("}\\s*$", ", \"expect\": { \"first\": \"bent-rotor\" } }");
     Path file = Files.writeString(folder.resolve("steer\u001b[2J.json"), hostile);
     Path known =
         Files.writeString(
