@@ -164,7 +164,7 @@ public final class FirstScreen {
     }
     String minutes = String.format(Locale.ROOT, " (%.0f min)", step.minutes());
     if (step.kind() == StepKind.CHECK) {
-      return "look for: " + vocabulary.symptoms().get(step.id()).name() + minutes;
+      return vocabulary.lookFor(step.id(), step.looks().size() > 1) + minutes;
     }
     String mends =
         step.outcomes().stream()
@@ -202,9 +202,7 @@ public final class FirstScreen {
   }
 
   private String doing(String step) {
-    return vocabulary.symptoms().containsKey(step)
-        ? "look for " + vocabulary.symptoms().get(step).name()
-        : name(step);
+    return vocabulary.symptoms().containsKey(step) ? vocabulary.lookFor(step, false) : name(step);
   }
 
   /** The cautions of the step at hand, and those that hold whatever is done. */
