@@ -15,6 +15,7 @@ import java.util.Set;
  *
  * <p>Numbers nobody recorded are NaN; texts nobody wrote are empty.
  *
+ * @param misheard works and events that the complaint was heard to tell of, and does not
  * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
  *     not checked
  * @param onlyTold of the symptoms those that a rider told and nobody looked for
@@ -26,6 +27,7 @@ public record CaseFile(
     Brake brake,
     Use use,
     String complaint,
+    Set<String> misheard,
     Map<String, Presence> symptoms,
     Set<String> onlyTold,
     Readings readings,
@@ -55,6 +57,7 @@ public record CaseFile(
         brake,
         use,
         complaint,
+        misheard,
         Collections.unmodifiableMap(findings),
         Collections.unmodifiableSet(findingsOnlyTold),
         readings,
@@ -75,6 +78,7 @@ public record CaseFile(
         brake,
         use,
         complaint,
+        misheard,
         Map.of(),
         Set.of(),
         Readings.NONE,

@@ -86,6 +86,11 @@ public record Vocabulary(
       return kind != CheckKind.WORK && kind != CheckKind.TOLD;
     }
 
+    /** Whether one look shows it together with the other, or it is that other. */
+    public boolean isSeenWith(Symptom other) {
+      return equals(other) || !look.isEmpty() && look.equals(other.look) && presupposes.isEmpty();
+    }
+
     /** Whether it takes a test ride to look for it. */
     public boolean isRidden() {
       return needs.contains("ride");

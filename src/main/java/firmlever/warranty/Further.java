@@ -282,6 +282,7 @@ public record Further(
         brake,
         use,
         f.complaint(),
+        f.misheard(),
         symptoms,
         f.onlyTold(),
         f.readings(),
