@@ -68,8 +68,8 @@ public final class Diagnostician {
   /** No fault at all is this likely: the brake is cleared. */
   private static final double CLEARED = 0.5;
 
-  /** Below this nothing likely explains a finding (from memory). */
-  private static final double EXPLAINED = 0.5;
+  /** No cause less likely than this explains a complaint (from memory). */
+  private static final double EXPLAINED = 0.25;
 
   private static final int DRAW_STORIES = 24;
 
@@ -313,13 +313,14 @@ public final class Diagnostician {
         : steps;
   }
 
-  /** At most how likely a cause is there that shows the symptom. */
+  /** How likely the likeliest cause that shows the symptom is. */
   private static double explained(Network network, Inference.Posterior posterior, String symptom) {
     int at = network.symptomPositions().get(symptom);
     return IntStream.range(0, network.causes().size())
         .filter(i -> network.strength()[i][at] > 0)
         .mapToDouble(i -> posterior.posterior()[i])
-        .sum();
+        .max()
+        .orElse(0);
   }
 
   /**

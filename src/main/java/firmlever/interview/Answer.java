@@ -15,17 +15,17 @@ import java.util.regex.Pattern;
 /** What a person answered to a question. */
 sealed interface Answer {
 
-  /** It is so; of one thing asked for, it is there. */
+  /** It is so. */
   record Yes() implements Answer {}
 
-  /** It is not so; of several things asked for, none is there. */
+  /** It is not so. */
   record No() implements Answer {}
 
   /** Not looked, or nobody knows. */
   record Open() implements Answer {}
 
   /**
-   * What one look showed of several things asked for; of the others it showed none.
+   * What one look showed of the things asked for; of the others it showed none.
    *
    * @param there places in the list of what was asked, from 0
    * @param open places of which nobody knows
@@ -104,13 +104,16 @@ sealed interface Answer {
     return Optional.ofNullable(WORDS.get(line.strip().toLowerCase(Locale.ROOT).replace('’', '\'')));
   }
 
-  /** Reads an answer to the question about these symptoms, one or more. */
+  /** Reads what was seen of these symptoms, one or more. */
   static Answer read(String line, List<Symptom> asked) {
     Optional<Answer> word = word(line);
+    if (word.isPresent() && word.get() instanceof Yes) {
+      return asked.size() == 1
+          ? new Seen(List.of(0), List.of(), Map.of())
+          : new Unclear("of several, say the numbers of what is there, such as 1 3.");
+    }
     if (word.isPresent()) {
-      return asked.size() > 1 && word.get() instanceof Yes
-          ? new Unclear("of several, say the numbers of what is there, such as 1 3.")
-          : word.get();
+      return word.get() instanceof No ? new Seen(List.of(), List.of(), Map.of()) : word.get();
     }
     String said = line.strip();
     if (said.isEmpty()) {
@@ -120,7 +123,11 @@ sealed interface Answer {
     if (!digits) {
       return new Unclear("\"" + shortened(said) + "\" is no answer known here.");
     }
-    return asked.size() == 1 ? measured(said, asked.get(0)) : numbers(said, asked);
+    if (asked.size() > 1) {
+      return numbers(said, asked);
+    }
+    Answer read = measured(said, asked.get(0));
+    return read instanceof Measured value ? new Seen(List.of(), List.of(), Map.of(0, value)) : read;
   }
 
   private static Answer numbers(String said, List<Symptom> asked) {

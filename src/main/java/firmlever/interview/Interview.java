@@ -8,6 +8,7 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Contradiction;
 import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.RideVerdict.Because;
@@ -345,18 +346,8 @@ public final class Interview {
   }
 
   private Turn looked(State state, Answer answer) throws BadInput {
-    List<String> asked = state.question();
     if (answer instanceof Open) {
-      return passing(state, asked);
-    }
-    if (answer instanceof Measured measured) {
-      return seen(state, new Seen(List.of(), List.of(), Map.of(0, measured)));
-    }
-    if (answer instanceof Yes) {
-      return seen(state, new Seen(List.of(0), List.of(), Map.of()));
-    }
-    if (answer instanceof No) {
-      return seen(state, new Seen(List.of(), List.of(), Map.of()));
+      return passing(state, state.question());
     }
     return answer instanceof Seen seen ? seen(state, seen) : unclear(state, answer);
   }
@@ -408,7 +399,7 @@ public final class Interview {
     }
     if (asked.size() > 1) {
       // What was only not named among many is no finding against one that was made.
-      Set<String> clashing = clashing(state.diagnosis(), diagnose(heeding.heed(read(whole))));
+      Set<String> clashing = clashing(state.diagnosis(), read(whole));
       open.addAll(rest.stream().filter(clashing::contains).toList());
       for (String symptom : rest) {
         text = clashing.contains(symptom) ? text : found(text, symptom, false);
@@ -433,11 +424,18 @@ public final class Interview {
     return all;
   }
 
-  private static Set<String> clashing(Diagnosis before, Diagnosis now) {
-    return now.contradictions().stream()
-        .filter(each -> !before.contradictions().contains(each))
-        .flatMap(each -> each.symptoms().stream())
-        .collect(Collectors.toSet());
+  /** Symptoms of findings that cannot all be true, and could before. */
+  private Set<String> clashing(Diagnosis before, CaseFile now) {
+    try {
+      List<List<String>> known =
+          before.contradictions().stream().map(Contradiction::symptoms).toList();
+      return diagnostician.belief(heeding.heed(now).file()).model().contradictions().stream()
+          .filter(each -> !known.contains(each.symptoms()))
+          .flatMap(each -> each.symptoms().stream())
+          .collect(Collectors.toSet());
+    } catch (TooManySymptoms e) {
+      return Set.of(); // Named when it is diagnosed.
+    }
   }
 
   /** From what is known now to the next question, or to the end. */
@@ -577,10 +575,10 @@ public final class Interview {
   }
 
   /** The first open step that is not a look nobody could make. */
-  private static Optional<Step> next(Diagnosis d, Set<String> passed) {
+  private Optional<Step> next(Diagnosis d, Set<String> passed) {
     return d.next().stream()
         .filter(Step::open)
-        .filter(step -> step.looks().isEmpty() || !passed.contains(step.id()))
+        .filter(step -> step.kind() == StepKind.WORK || !asked(step, passed).isEmpty())
         .findFirst();
   }
 

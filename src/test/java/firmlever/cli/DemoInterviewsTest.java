@@ -171,12 +171,12 @@ class DemoInterviewsTest {
       assertThat(end.firstStep().orElseThrow().id().equals(Diagnosis.HAND_BACK))
           .as(as)
           .isEqualTo(demo.cause().equals(Vocabulary.NO_FAULT_FOUND));
-      // One question is the least that is asked, by either.
+      // What the complaint says is put back too, most often in two questions.
       Asked list = Asking.fixedList(demo.start(), demo::truth, Asking.certainty(end), 1);
-      assertThat(interview.questions().size())
-          .as(as)
-          .isLessThan(Math.max(2, list.questions().size()));
-      asked += interview.questions().size();
+      // What was done lately is on no list of symptoms.
+      int looks = (int) interview.questions().stream().filter(each -> !each.isEmpty()).count();
+      assertThat(looks).as(as).isLessThanOrEqualTo(Math.max(2, list.questions().size()));
+      asked += looks;
       listed += list.questions().size();
     }
     assertThat(asked).isLessThan(listed / 4);

@@ -10,6 +10,7 @@ import firmlever.document.JsonEdit;
 import firmlever.hearing.Heeding;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.interview.Answer.Measured;
+import firmlever.interview.Answer.Seen;
 import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.vocabulary.Vocabulary.Symptom;
@@ -131,10 +132,15 @@ public final class Asking {
         String answer = truth.apply(id);
         questions.add(List.of(id));
         answers.add(answer);
+        List<Measured> values =
+            Answer.read(answer, List.of(symptom)) instanceof Seen seen
+                ? List.copyOf(seen.measured().values())
+                : List.of();
         text =
-            Answer.read(answer, List.of(symptom)) instanceof Measured measured
-                ? JsonEdit.set(text, List.of("readings", measured.reading()), measured.value())
-                : JsonEdit.set(text, List.of("symptoms", id), answer);
+            values.isEmpty()
+                ? JsonEdit.set(text, List.of("symptoms", id), answer)
+                : JsonEdit.set(
+                    text, List.of("readings", values.get(0).reading()), values.get(0).value());
         file = read(text);
         diagnosis = diagnose(file);
       }

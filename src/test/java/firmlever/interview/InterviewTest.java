@@ -7,6 +7,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Bench;
+import firmlever.diagnosis.Diagnosis;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview.Line;
 import firmlever.interview.Interview.Phase;
@@ -154,6 +155,27 @@ class InterviewTest {
     assertThat(looks).isGreaterThanOrEqualTo(3);
     assertThat(last).contains("Not found with what was looked at: ", "not handed back");
     assertThat(state.diagnosis().firstStep()).isEmpty();
+  }
+
+  /** The end of an interview in which nothing else is found. */
+  private static State endWithNothingElse(String complaint, String isItSo) throws BadInput {
+    State state = INTERVIEW.answer(fresh(), complaint).state();
+    while (!state.over()) {
+      state = INTERVIEW.answer(state, state.phase() == Phase.HEARD ? isItSo : "n").state();
+    }
+    return state;
+  }
+
+  @Test
+  @DisplayName("hands no brake back whose complaint nothing likely explains, only one without it")
+  void handsBackNoOpenComplaint() throws BadInput {
+    for (String complaint : List.of("it judders", "it squeals", "rubs once every turn")) {
+      assertThat(endWithNothingElse(complaint, "y").diagnosis().firstStep())
+          .as(complaint)
+          .matches(step -> step.filter(each -> each.id().equals(Diagnosis.HAND_BACK)).isEmpty());
+    }
+    assertThat(endWithNothingElse("it judders", "n").diagnosis().firstStep().orElseThrow().id())
+        .isEqualTo(Diagnosis.HAND_BACK);
   }
 
   @Test
