@@ -17,6 +17,7 @@ import java.util.stream.Stream;
  *
  * <p>Numbers nobody recorded are NaN; texts nobody wrote are empty.
  *
+ * @param misheard works and events that the complaint was heard to tell of, and does not
  * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
  *     not checked
  * @param onlyTold of the symptoms those that a rider told and nobody looked for
@@ -28,6 +29,7 @@ public record CaseFile(
     Brake brake,
     Use use,
     String complaint,
+    Set<String> misheard,
     Map<String, Presence> symptoms,
     Set<String> onlyTold,
     Readings readings,
@@ -57,6 +59,7 @@ public record CaseFile(
         brake,
         use,
         complaint,
+        misheard,
         Collections.unmodifiableMap(findings),
         Collections.unmodifiableSet(findingsOnlyTold),
         readings,
@@ -77,6 +80,7 @@ public record CaseFile(
         brake,
         use,
         complaint,
+        misheard,
         Map.of(),
         Set.of(),
         Readings.NONE,

@@ -60,6 +60,8 @@ public final class CaseFormat {
   /** The shape of a case file, with the ids of the vocabulary in it. */
   public static Shape.Fields shape(Vocabulary vocabulary) {
     Shape cause = word(vocabulary, Kind.CAUSE, vocabulary.causes().keySet());
+    List<String> deeds = new ArrayList<>(vocabulary.recordedWorks());
+    deeds.addAll(vocabulary.events().keySet());
     Shape symptomTable =
         table(
             "a symptom",
@@ -73,6 +75,7 @@ public final class CaseFormat {
         .needs("brake", brake(vocabulary), "the brake")
         .may("use", use(), "what the brake is used for")
         .may("complaint", text(2000), "the complaint in the customer's words")
+        .may("misheard", list(1, oneOf("a work or event", deeds)), "what it does not tell of")
         .may("symptoms", symptomTable, "what was found, by symptom")
         .may(
             "only-told",

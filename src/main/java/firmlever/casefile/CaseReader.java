@@ -226,6 +226,7 @@ public final class CaseReader {
         brake(f.inner("brake")),
         use(f.inner("use")),
         f.text("complaint"),
+        Set.copyOf(f.texts("misheard")),
         presences(f.inner("symptoms")),
         onlyTold(f),
         readings(f.inner("readings")),

@@ -2,7 +2,7 @@ package firmlever.cli;
 
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
-import firmlever.interview.Listener;
+import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
@@ -15,11 +15,12 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** The interview: always the check worth most, answer by answer, kept in the case file. */
+/** The interview: complaint, record, then always the look worth most; kept in the case file. */
 @Command(
     name = "ask",
     description =
-        "The interview: asks for the check worth most, and writes the case file as it goes.",
+        "The interview: what is complained of, what was done, then always the look worth most."
+            + " Writes the case file as it goes, and ends with what triage would say.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:the interview ended or was stopped; every answer is in the case file",
@@ -44,13 +45,17 @@ final class AskCommand implements Callable<Integer> {
     Engine engine = Engine.start(shop);
     Interview interview =
         new Interview(
-            engine.vocabulary(),
-            engine.reader(),
-            engine.diagnostician(),
-            new Listener(engine.vocabulary()));
+            engine.vocabulary(), engine.reader(), engine.diagnostician(), engine.heeding());
     BufferedReader in =
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
-    new Conversation(interview, engine.reader(), in, spec.commandLine().getOut(), Terminal.width())
+    new Conversation(
+            interview,
+            new NewCase(engine.vocabulary()),
+            new FirstScreen(engine.vocabulary(), Terminal.width(), Terminal.bold()),
+            in,
+            spec.commandLine().getOut(),
+            Terminal.width(),
+            Terminal.today())
         .hold(named);
     return Exit.DONE;
   }

@@ -1,13 +1,15 @@
 package firmlever.cli;
 
-import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.JsonText;
 import firmlever.document.Problem;
 import firmlever.interview.Interview;
 import firmlever.interview.Interview.Line;
+import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
+import firmlever.report.FirstScreen;
 import firmlever.report.Page;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -16,27 +18,36 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** Holds an interview over any pair of streams, and keeps the case file abreast of it. */
 final class Conversation {
-  private static final String EXAMPLE_DAY = "2026-01-01";
-  private static final String EXAMPLE_CODE = "B-0";
-
   private final Interview interview;
-  private final CaseReader reader;
+  private final NewCase answers;
+  private final FirstScreen verdict;
   private final BufferedReader in;
   private final PrintWriter out;
   private final int width;
+  private final Optional<LocalDate> today;
 
   Conversation(
-      Interview interview, CaseReader reader, BufferedReader in, PrintWriter out, int width) {
+      Interview interview,
+      NewCase answers,
+      FirstScreen verdict,
+      BufferedReader in,
+      PrintWriter out,
+      int width,
+      Optional<LocalDate> today) {
     this.interview = interview;
-    this.reader = reader;
+    this.answers = answers;
+    this.verdict = verdict;
     this.in = in;
     this.out = out;
     this.width = width;
+    this.today = today;
   }
 
   /** Where the case is kept, and its text as it stands there. */
@@ -90,72 +101,72 @@ final class Conversation {
       }
       say(turn.said());
     }
+    if (turn.state().phase() == Phase.OVER) {
+      out.println();
+      out.print(verdict.of(turn.state().diagnosis()));
+    }
     out.println("Case file: " + path);
     out.flush();
   }
 
   /** Asks for what a new case cannot be without; empty where the other side stops. */
   private Optional<Kept> begin(Optional<Path> named) throws BadInput {
-    say(List.of(new Line("", "A new case.")));
-    Optional<String> brake =
-        ask(
-            "Code of the brake, such as B-0417-rear: ",
-            code -> Interview.newCase(EXAMPLE_CODE, EXAMPLE_DAY, code, "unknown", "unknown"));
-    Optional<String> day =
+    say(List.of(new Line("", "A new case; an empty line for what stands in brackets.")));
+    Optional<String> brake = ask("Code of the brake, such as B-0417-rear:", "", answers::brake);
+    Optional<LocalDate> day =
         brake.flatMap(
             code ->
                 ask(
-                    "Day it came in, such as 2026-05-12: ",
-                    date -> Interview.newCase(EXAMPLE_CODE, date, code, "unknown", "unknown")));
-    Optional<String> position =
+                    "Day it came in, such as 12 May 2026",
+                    today.map(LocalDate::toString).orElse(""),
+                    answer -> NewCase.day(answer, today)));
+    Optional<String> wheel =
         day.flatMap(
             date ->
                 ask(
-                    "Which wheel: front, rear or unknown: ",
-                    wheel ->
-                        Interview.newCase(EXAMPLE_CODE, date, EXAMPLE_CODE, wheel, "unknown")));
+                    "Which wheel: front, rear or unknown",
+                    NewCase.wheelOf(brake.get()),
+                    answers::wheel));
     Optional<String> fluid =
-        position.flatMap(
-            wheel ->
+        wheel.flatMap(
+            which ->
                 ask(
-                    "Fluid it is built for (it stands on the lever or in the maker's instructions): "
-                        + "mineral-oil, dot-4, dot-5.1 ... or unknown: ",
-                    kind ->
-                        Interview.newCase(EXAMPLE_CODE, EXAMPLE_DAY, EXAMPLE_CODE, wheel, kind)));
+                    "Fluid it is built for, as it stands on the lever: mineral oil, DOT 4 ...",
+                    "unknown",
+                    answers::fluid));
     if (fluid.isEmpty()) {
       return Optional.empty();
     }
-    String id = brake.get() + "-" + day.get();
-    Path path = named.isPresent() ? named.get() : CaseFolder.path(id + ".json");
+    Map<String, Object> file =
+        NewCase.with(day.get(), brake.get(), wheel.get(), fluid.get(), "", List.of());
+    Path path = named.isPresent() ? named.get() : CaseFolder.path(file.get("id") + ".json");
     if (named.isEmpty() && Files.exists(path)) {
       say(List.of(new Line("", path + " is there already; it goes on from there.")));
       return Optional.of(new Kept(path, text(path)));
     }
-    String text = Interview.newCase(id, day.get(), brake.get(), position.get(), fluid.get());
+    String text = JsonText.of(file) + "\n";
     WholeFile.write(path, text);
     return Optional.of(new Kept(path, text));
   }
 
-  /** Asks until the answer makes a case that can be read. */
-  private Optional<String> ask(
-      String question, java.util.function.UnaryOperator<String> caseWithIt) {
+  /** Understands an answer, or tells why not. */
+  private interface Understood<T> {
+    T of(String answer) throws BadInput;
+  }
+
+  /** Asks until the answer is understood; empty where the other side stops. */
+  private <T> Optional<T> ask(String question, String usual, Understood<T> understood) {
     while (true) {
-      say(List.of(new Line("", question)));
+      say(List.of(new Line("", question + (usual.isEmpty() ? "" : " [" + usual + "]:"))));
       Optional<String> line = heard().map(String::strip);
       if (line.isEmpty() || line.get().equals("stop") || line.get().equals("s")) {
         return Optional.empty();
       }
-      String given = line.get();
       try {
-        String quoted = given.replace("\\", "\\\\").replace("\"", "\\\"");
-        reader.read(DocumentReader.readText(caseWithIt.apply(quoted), "answer"), "answer");
-        return Optional.of(given);
+        return Optional.of(understood.of(line.get().isEmpty() ? usual : line.get()));
       } catch (BadInput e) {
-        for (Problem problem : e.problems()) {
-          say(
-              List.of(
-                  new Line("", problem.message() + problem.maybe().map(m -> ". " + m).orElse(""))));
-        }
+        e.problems()
+            .forEach(each -> say(List.of(new Line("", each.spoken().replace("\n    ", ". ")))));
       }
     }
   }
@@ -201,7 +212,12 @@ final class Conversation {
     out.print("> ");
     out.flush();
     try {
-      return Optional.ofNullable(in.readLine());
+      Optional<String> line = Optional.ofNullable(in.readLine());
+      if (!Terminal.keyboard()) {
+        // What comes through a pipe does not show by itself.
+        out.println(line.orElse(""));
+      }
+      return line;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -5,8 +5,6 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
 import firmlever.document.Problem;
-import firmlever.document.Shape;
-import firmlever.document.SpokenDay;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.BufferedReader;
@@ -91,7 +89,8 @@ final class NewCommand implements Callable<Integer> {
     Path path = CaseFolder.path(file);
     mustBeNew(path);
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    NewCase answers = new NewCase(vocabulary, openedOn());
+    LocalDate day = openedOn();
+    NewCase answers = new NewCase(vocabulary);
     String usual = path.getFileName().toString().replaceFirst("\\.json$", "");
     String code = answer(brake, "Code of the brake, such as B-0417-rear", usual, answers::brake);
     String position =
@@ -109,8 +108,8 @@ final class NewCommand implements Callable<Integer> {
             done,
             "What was done lately, such as: bled 12 May with DOT 4, new pads yesterday",
             "",
-            answers::done);
-    String text = JsonText.of(answers.with(code, position, filled, told, history)) + "\n";
+            said -> answers.done(said, day));
+    String text = JsonText.of(NewCase.with(day, code, position, filled, told, history)) + "\n";
     new CaseReader(vocabulary).read(DocumentReader.readText(text, file), file);
     mustBeNew(path);
     WholeFile.write(path, text);
@@ -151,18 +150,7 @@ final class NewCommand implements Callable<Integer> {
       return today.orElseThrow(
           () -> refused("cannot be opened: today is not known here", "Maybe give --opened DAY."));
     }
-    // Without a today, only days that are told with their year are known.
-    Optional<LocalDate> day =
-        today.isPresent() ? SpokenDay.of(opened, today.get()) : SpokenDay.alone(opened);
-    return day.filter(each -> Shape.day(each.toString()).isPresent())
-        .orElseThrow(
-            () ->
-                new BadInput(
-                    List.of(
-                        Problem.ofFile(
-                            "--opened",
-                            "\"" + opened + "\" is no day that can be told for certain",
-                            "Maybe write it as in 12 May 2026."))));
+    return NewCase.day(opened, today);
   }
 
   /**

@@ -85,6 +85,7 @@ final class BroughtIn {
             bare,
             new CaseFile.Use("", Double.NaN, Double.NaN, Double.NaN),
             "a work and nothing else",
+            Set.of(),
             Map.of(),
             Set.of(),
             CaseFile.Readings.NONE,

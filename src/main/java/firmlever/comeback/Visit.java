@@ -147,6 +147,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         file.brake(),
         file.use(),
         file.complaint(),
+        file.misheard(),
         symptoms,
         file.onlyTold(),
         file.readings(),

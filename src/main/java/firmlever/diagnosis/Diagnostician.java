@@ -25,6 +25,9 @@ import firmlever.diagnosis.Diagnosis.Together;
 import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.Nearest;
+import firmlever.hearing.Heard;
+import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.plan.Planner.Extent;
 import firmlever.plan.Shop;
@@ -64,6 +67,9 @@ public final class Diagnostician {
 
   /** No fault at all is this likely: the brake is cleared. */
   private static final double CLEARED = 0.5;
+
+  /** No cause less likely than this explains a complaint (from memory). */
+  private static final double EXPLAINED = 0.25;
 
   private static final int DRAW_STORIES = 24;
 
@@ -221,12 +227,15 @@ public final class Diagnostician {
     List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
-    Belief belief = new Belief(said, posterior);
+    Belief belief = new Belief(keeping(said, posterior, heeded.heard()), posterior);
     RideVerdict ride = ride(belief);
-    BrakeModel model = notRidden(said, ride);
+    BrakeModel model = notRidden(belief.model(), ride);
     List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
-    List<Step> next =
-        options.turns() ? promised(file, model, belief, ride, budget) : plan(belief, Extent.WHOLE);
+    List<Step> planned =
+        options.turns()
+            ? promised(heeded, model, belief, ride, budget)
+            : plan(belief, Extent.WHOLE);
+    List<Step> next = sighted(said, heeded.heard(), planned);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -262,6 +271,59 @@ public final class Diagnostician {
   }
 
   /**
+   * The model of a brake that is not handed back as long as its complaint is not explained: where
+   * nothing of it was understood and nothing else is found, or something told of and there is shown
+   * by no likely cause.
+   */
+  private BrakeModel keeping(
+      BrakeModel model, Inference.Posterior posterior, Optional<Heard> heard) {
+    if (blind(model, heard)) {
+      return model.forbidding(
+          Diagnosis.HAND_BACK, new Said("", "", "nobody has understood what the complaint is"));
+    }
+    return heard.stream()
+        .flatMap(all -> all.findings().stream())
+        .filter(each -> each.certainty() == Certainty.PRESENT)
+        .map(Finding::symptom)
+        .filter(symptom -> there(model, symptom))
+        .filter(symptom -> explained(model.network(), posterior, symptom) < EXPLAINED)
+        .findFirst()
+        .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
+        .map(name -> new Said("", "", "nothing likely explains the complaint: " + name))
+        .map(said -> model.forbidding(Diagnosis.HAND_BACK, said))
+        .orElse(model);
+  }
+
+  /** Whether there is a complaint of which nothing was understood, and nothing was found either. */
+  private static boolean blind(BrakeModel model, Optional<Heard> heard) {
+    return heard
+        .filter(all -> all.findings().isEmpty() && all.history().isEmpty())
+        .filter(all -> model.findings().keySet().stream().noneMatch(id -> there(model, id)))
+        .isPresent();
+  }
+
+  private static boolean there(BrakeModel model, String symptom) {
+    return model.findings().containsKey(symptom) && model.findings().get(symptom).present();
+  }
+
+  /** The steps, and no work of them on a brake of which nobody knows what is wrong. */
+  private static List<Step> sighted(BrakeModel model, Optional<Heard> heard, List<Step> steps) {
+    return blind(model, heard)
+        ? steps.stream().filter(step -> step.kind() == StepKind.CHECK || !step.open()).toList()
+        : steps;
+  }
+
+  /** How likely the likeliest cause that shows the symptom is. */
+  private static double explained(Network network, Inference.Posterior posterior, String symptom) {
+    int at = network.symptomPositions().get(symptom);
+    return IntStream.range(0, network.causes().size())
+        .filter(i -> network.strength()[i][at] > 0)
+        .mapToDouble(i -> posterior.posterior()[i])
+        .max()
+        .orElse(0);
+  }
+
+  /**
    * Takes the work of ranking and balance out of the budget.
    *
    * @throws TooManySymptoms where it does not fit
@@ -278,7 +340,7 @@ public final class Diagnostician {
    * answer, since rules may conclude from it. What follows the likeliest result follows the look.
    */
   private List<Step> promised(
-      CaseFile file, BrakeModel model, Belief belief, RideVerdict ride, WorkBudget budget) {
+      Heeded heeded, BrakeModel model, Belief belief, RideVerdict ride, WorkBudget budget) {
     List<Step> next = plan(belief, Extent.FIRST_LOOK);
     Step first = next.get(0);
     if (first.kind() != StepKind.CHECK) {
@@ -291,14 +353,15 @@ public final class Diagnostician {
     List<Outcome> outcomes = new ArrayList<>();
     List<Step> following = List.of();
     for (Outcome each : first.outcomes()) {
-      BrakeModel then = rules.consult(answered(file, first, each.symptom()));
+      BrakeModel then = rules.consult(answered(heeded.file(), first, each.symptom()));
       Optional<Inference.Posterior> posterior =
           Inference.solve(then.network(), then.observations(), budget);
       if (posterior.isEmpty()) {
         return plan(belief, Extent.WHOLE);
       }
       Extent extent = each == likeliest ? Extent.WHOLE : Extent.FIRST_STEP;
-      List<Step> steps = notRiddenYet(ride, plan(new Belief(then, posterior.get()), extent));
+      Belief after = new Belief(keeping(then, posterior.get(), heeded.heard()), posterior.get());
+      List<Step> steps = sighted(then, heeded.heard(), notRiddenYet(ride, plan(after, extent)));
       following = each == likeliest ? steps : following;
       outcomes.add(
           new Outcome(

@@ -112,11 +112,12 @@ public final class JobCards {
         .ifPresent(
             step ->
                 notes.add(
-                    "The plan would first check: "
-                        + name(step.id())
+                    "The plan would first "
+                        + vocabulary.lookFor(step.id(), step.looks().size() > 1)
                         + String.format(Locale.ROOT, " (%.0f min): ", step.minutes())
                         + step.why()
-                        + "."));
+                        + ". How: "
+                        + vocabulary.howTo(step.id())));
     Filling filling = filling(file.brake());
     Limits limits = limits(file);
     Map<String, Said> said = new LinkedHashMap<>();
@@ -209,7 +210,7 @@ public final class JobCards {
           "Maybe check "
               + name(hold.first())
               + " now and write it into the case: "
-              + vocabulary.symptoms().get(hold.first()).check();
+              + vocabulary.howTo(hold.first());
       case WORK -> "Maybe put " + hold.first() + " before it on the same card.";
       default -> {
         List<String> menders =

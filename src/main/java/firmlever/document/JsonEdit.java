@@ -44,6 +44,30 @@ public final class JsonEdit {
     return text.substring(0, start) + oneLine(value) + text.substring(end(text, start));
   }
 
+  /**
+   * The text with a value added at the end of a list, a member of the whole.
+   *
+   * @throws BadInput where the text is no JSON object, or the member is something other than a list
+   */
+  public static String add(String text, String list, Object value) throws BadInput {
+    Node.Object whole = (Node.Object) DocumentReader.readText(text, "the case");
+    Node there = whole.members().get(list);
+    if (there == null) {
+      return set(text, List.of(list), List.of(value));
+    }
+    if (!(there instanceof Node.Array array)) {
+      throw new BadInput(
+          List.of(
+              Problem.ofFile(there.place().pointer(), "must be a list in square brackets", "")));
+    }
+    if (array.items().isEmpty()) {
+      return set(text, List.of(list), List.of(value));
+    }
+    Node last = array.items().get(array.items().size() - 1);
+    int after = end(text, offset(text, last.place()));
+    return text.substring(0, after) + ", " + oneLine(value) + text.substring(after);
+  }
+
   private static String added(String text, Node.Object object, String name, String value) {
     int open = offset(text, object.place());
     int close = end(text, open) - 1;

@@ -79,7 +79,7 @@ public final class Heeding {
 
   /** The record, and what was told of works and events that it does not name. */
   private static List<Entry> history(CaseFile file, Heard heard) {
-    Set<String> recorded = new HashSet<>();
+    Set<String> recorded = new HashSet<>(file.misheard());
     file.history().forEach(entry -> recorded.add(entry.work() + entry.event()));
     if (file.history().stream().anyMatch(entry -> !entry.work().isEmpty())) {
       recorded.add(UNKNOWN_WORK); // The record says better what it was.

@@ -4,19 +4,35 @@ import firmlever.document.Measures;
 import firmlever.document.Measures.Kind;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** What a person answered to a question about a symptom. */
+/** What a person answered to a question. */
 sealed interface Answer {
 
-  /** The symptom is {@code present}, {@code absent} or {@code not-checked}. */
-  record Found(String presence) implements Answer {}
+  /** It is so. */
+  record Yes() implements Answer {}
+
+  /** It is not so. */
+  record No() implements Answer {}
+
+  /** Not looked, or nobody knows. */
+  record Open() implements Answer {}
+
+  /**
+   * What one look showed of the things asked for; of the others it showed none.
+   *
+   * @param there places in the list of what was asked, from 0
+   * @param open places of which nobody knows
+   * @param measured what was measured, by place
+   */
+  record Seen(List<Integer> there, List<Integer> open, Map<Integer, Measured> measured)
+      implements Answer {}
 
   /** A measured value: the field of {@code readings} and what is written into it. */
   record Measured(String reading, Object value) implements Answer {}
@@ -27,30 +43,34 @@ sealed interface Answer {
   /** Why the question is asked. */
   record Why() implements Answer {}
 
-  /** How the check is done. */
-  record How() implements Answer {}
-
   /** Enough for now. */
   record Stop() implements Answer {}
 
   /** Nothing that can be used; {@code maybe} says what could be. */
   record Unclear(String maybe) implements Answer {}
 
-  Set<String> PRESENT = Set.of("p", "present", "y", "yes");
-  Set<String> ABSENT = Set.of("a", "absent", "n", "no");
-  Set<String> OPEN =
-      Set.of(
-          "c",
-          "?",
-          "cant say",
-          "can't say",
-          "cannot say",
-          "not checked",
-          "not-checked",
-          "skip",
-          "dont know",
-          "don't know",
-          "unknown");
+  /** What the letters mean, said once. */
+  String LETTERS =
+      "y it is so; n it is not so; ? not looked, or nobody knows, and nothing is noted;"
+          + " - takes the last answer back; w why it is asked; s stop.";
+
+  /** All words for an answer, by the letter that stands for them. */
+  Map<String, Answer> WORDS =
+      Map.ofEntries(
+          Map.entry("y", new Yes()),
+          Map.entry("yes", new Yes()),
+          Map.entry("n", new No()),
+          Map.entry("no", new No()),
+          Map.entry("none", new No()),
+          Map.entry("?", new Open()),
+          Map.entry("don't know", new Open()),
+          Map.entry("not looked", new Open()),
+          Map.entry("-", new Back()),
+          Map.entry("back", new Back()),
+          Map.entry("w", new Why()),
+          Map.entry("why", new Why()),
+          Map.entry("s", new Stop()),
+          Map.entry("stop", new Stop()));
 
   /** The field of the case file's readings, by the symptom a value of it decides. */
   Map<String, List<Reading>> READINGS =
@@ -76,37 +96,71 @@ sealed interface Answer {
 
   Pattern VALUE = Pattern.compile("[+-]?[0-9]+(?:[.,][0-9]+)?\\s*[^\\s0-9.,;]*");
 
-  /** Reads an answer to the question about {@code symptom}. */
-  static Answer read(String line, Symptom symptom) {
-    String said = line.strip().toLowerCase(Locale.ROOT).replace('’', '\'');
-    if (PRESENT.contains(said)) {
-      return new Found("present");
+  /** One thing of a list: its number, and nothing, a question mark, or a value. */
+  Pattern ITEM = Pattern.compile("([0-9]{1,2})\\s*(?:(\\?)|[:=]\\s*([^,;]+))?");
+
+  /** The letter or word for an answer, if it is one. */
+  static Optional<Answer> word(String line) {
+    return Optional.ofNullable(WORDS.get(line.strip().toLowerCase(Locale.ROOT).replace('’', '\'')));
+  }
+
+  /** Reads what was seen of these symptoms, one or more. */
+  static Answer read(String line, List<Symptom> asked) {
+    Optional<Answer> word = word(line);
+    if (word.isPresent() && word.get() instanceof Yes) {
+      return asked.size() == 1
+          ? new Seen(List.of(0), List.of(), Map.of())
+          : new Unclear("of several, say the numbers of what is there, such as 1 3.");
     }
-    if (ABSENT.contains(said)) {
-      return new Found("absent");
+    if (word.isPresent()) {
+      return word.get() instanceof No ? new Seen(List.of(), List.of(), Map.of()) : word.get();
     }
-    if (OPEN.contains(said) || said.isEmpty()) {
-      return said.isEmpty() ? new Unclear("nothing was said.") : new Found("not-checked");
+    String said = line.strip();
+    if (said.isEmpty()) {
+      return new Unclear("nothing was said.");
     }
-    switch (said) {
-      case "b", "back" -> {
-        return new Back();
-      }
-      case "w", "why" -> {
-        return new Why();
-      }
-      case "h", "how" -> {
-        return new How();
-      }
-      case "s", "stop", "q", "quit" -> {
-        return new Stop();
-      }
-      default -> {
-        return Character.isDigit(said.charAt(said.startsWith("-") ? said.length() - 1 : 0))
-            ? measured(line.strip(), symptom)
-            : new Unclear("\"" + shortened(line.strip()) + "\" is no answer known here.");
-      }
+    boolean digits = Character.isDigit(said.charAt(said.startsWith("-") ? said.length() - 1 : 0));
+    if (!digits) {
+      return new Unclear("\"" + shortened(said) + "\" is no answer known here.");
     }
+    if (asked.size() > 1) {
+      return numbers(said, asked);
+    }
+    Answer read = measured(said, asked.get(0));
+    return read instanceof Measured value ? new Seen(List.of(), List.of(), Map.of(0, value)) : read;
+  }
+
+  private static Answer numbers(String said, List<Symptom> asked) {
+    List<Integer> there = new ArrayList<>();
+    List<Integer> open = new ArrayList<>();
+    Map<Integer, Measured> measured = new LinkedHashMap<>();
+    Matcher items = ITEM.matcher(said);
+    int end = 0;
+    while (items.find()) {
+      int place = Integer.parseInt(items.group(1)) - 1;
+      boolean apart = said.substring(end, items.start()).matches("[\\s,;]*");
+      if (!apart || place < 0 || place >= asked.size()) {
+        return notTheNumbers(said, asked);
+      }
+      if (items.group(3) != null) {
+        Answer value = measured(items.group(3).strip(), asked.get(place));
+        if (!(value instanceof Measured of)) {
+          return value;
+        }
+        measured.put(place, of);
+      } else {
+        (items.group(2) == null ? there : open).add(place);
+      }
+      end = items.end();
+    }
+    return said.substring(end).isBlank()
+        ? new Seen(there, open, measured)
+        : notTheNumbers(said, asked);
+  }
+
+  private static Unclear notTheNumbers(String said, List<Symptom> asked) {
+    return new Unclear(
+        "\"" + shortened(said) + "\" is not made of the numbers 1 to " + asked.size() + ".");
   }
 
   private static String shortened(String text) {

@@ -3,11 +3,9 @@ package firmlever.interview;
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
-import firmlever.casefile.CaseFile.Presence;
-import firmlever.casefile.CaseFormat;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnosis;
-import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Contradiction;
 import firmlever.diagnosis.Diagnosis.Outcome;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -17,104 +15,127 @@ import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
+import firmlever.document.Node;
 import firmlever.document.Problem;
+import firmlever.hearing.Heard;
+import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.Heeding;
+import firmlever.hearing.Heeding.Heeded;
+import firmlever.hearing.Recounting;
 import firmlever.interview.Answer.Back;
-import firmlever.interview.Answer.Found;
-import firmlever.interview.Answer.How;
 import firmlever.interview.Answer.Measured;
+import firmlever.interview.Answer.No;
+import firmlever.interview.Answer.Open;
+import firmlever.interview.Answer.Seen;
 import firmlever.interview.Answer.Stop;
 import firmlever.interview.Answer.Unclear;
 import firmlever.interview.Answer.Why;
-import firmlever.interview.Listener.Heard;
+import firmlever.interview.Answer.Yes;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Symptom;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * The interview as a machine of states, without a terminal, a file or a clock: each answer turns
  * one state into the next. All that is known stands in the text of the case file, so that an
- * interview cut off goes on from there.
+ * interview cut off goes on from there; what nobody could say is asked for again then.
  */
 public final class Interview {
-  private static final int CAUSES_SHOWN = 3;
-  private static final double WORTH_SHOWING = 0.03;
+  private static final int CAUSES_SHOWN = 2;
+  private static final double WORTH_SHOWING = 0.1;
   private static final int OUTCOMES_SHOWN = 4;
   private static final String NAME = "the case";
+  private static final String HISTORY = "history";
+  private static final String MISHEARD = "misheard";
 
   private final Vocabulary vocabulary;
+  private final Map<String, String> opposites;
   private final CaseReader reader;
   private final Diagnostician diagnostician;
-  private final Listener listener;
+  private final Heeding heeding;
+  private final Recounting recounting;
 
   public Interview(
-      Vocabulary vocabulary, CaseReader reader, Diagnostician diagnostician, Listener listener) {
+      Vocabulary vocabulary, CaseReader reader, Diagnostician diagnostician, Heeding heeding) {
     this.vocabulary = vocabulary;
+    this.opposites = vocabulary.opposites();
     this.reader = reader;
     this.diagnostician = diagnostician;
-    this.listener = listener;
+    this.heeding = heeding;
+    this.recounting = new Recounting(vocabulary);
   }
 
   /** Where an interview stands. */
   public enum Phase {
     COMPLAINT,
-    /** What the complaint was heard to say is put to the person, symptom by symptom. */
-    CONFIRM,
-    CHECK,
-    OVER
+    /** What the complaint was heard to say is put to the person, one thing at a time. */
+    HEARD,
+    /** What was done to the brake lately. */
+    DONE,
+    /** One look, and all that it shows. */
+    LOOK,
+    OVER,
+    STOPPED
+  }
+
+  /**
+   * Something heard in the complaint.
+   *
+   * @param symptom id of the symptom; empty for a work or an event
+   * @param present whether it was said to be there
+   * @param entry the work or event as an entry of the history; none for a symptom
+   */
+  record Put(String words, String symptom, boolean present, Map<String, Object> entry) {
+    /** Id of what was heard. */
+    String id() {
+      return symptom.isEmpty() ? (String) entry.getOrDefault("work", entry.get("event")) : symptom;
+    }
   }
 
   /**
    * One state.
    *
    * @param text the case file as it stands
-   * @param heard what is still to be confirmed, the next one first
-   * @param question id of the symptom asked for; empty where none is
+   * @param heard what of the complaint is put to the person; empty but in that phase
+   * @param question ids of the symptoms asked for, in the order of their numbers
+   * @param passed ids of what nobody can say just now
    * @param before the state before the last answer that changed anything; empty at the start
    */
   public record State(
       String text,
       Phase phase,
-      List<Heard> heard,
-      String question,
+      Optional<Put> heard,
+      List<String> question,
+      Set<String> passed,
       Diagnosis diagnosis,
       Optional<State> before) {
     public boolean over() {
-      return phase == Phase.OVER;
+      return phase == Phase.OVER || phase == Phase.STOPPED;
     }
   }
 
   /** A paragraph: {@code lead} stands once, the words wrap beside it. */
-  public record Line(String lead, String words) {}
+  public record Line(String lead, String words) {
+    private Line(String words) {
+      this("", words);
+    }
+  }
 
   /** A state and what is said on the way to it. */
   public record Turn(State state, List<Line> said) {}
-
-  /** The text of a new case: nothing is known but the brake. */
-  public static String newCase(String id, String day, String brake, String position, String fluid) {
-    return String.format(
-        Locale.ROOT,
-        """
-        {
-          "format": "%s",
-          "id": "%s",
-          "opened": "%s",
-          "brake": { "id": "%s", "position": "%s", "fluid": "%s" },
-          "symptoms": {}
-        }
-        """,
-        CaseFormat.FORMAT,
-        id,
-        day,
-        brake,
-        position,
-        fluid);
-  }
 
   /**
    * Begins with a case, or goes on with one.
@@ -132,361 +153,482 @@ public final class Interview {
                   "Maybe open a new case for this brake, and name the works of this one in its"
                       + " history.")));
     }
-    Diagnosis diagnosis = diagnose(file);
-    boolean blank = file.complaint().isEmpty() && file.symptoms().isEmpty();
-    if (blank && diagnosis.concluded().isEmpty()) {
-      return new Turn(
-          new State(text, Phase.COMPLAINT, List.of(), "", diagnosis, Optional.empty()), List.of());
-    }
-    return listened(text, file, diagnosis, Optional.empty());
+    return onward(text, Set.of(), Optional.empty(), List.of(new Line("Answer ", Answer.LETTERS)));
   }
 
   /** What is asked in this state. */
   public List<Line> question(State state) {
-    List<Line> lines = new ArrayList<>();
-    switch (state.phase()) {
-      case COMPLAINT -> {
-        lines.add(new Line("", "What does the customer say? In their words, on one line."));
-        lines.add(new Line("", "Or: skip, stop."));
-      }
-      case CONFIRM -> {
-        Heard heard = state.heard().get(0);
-        Symptom symptom = vocabulary.symptoms().get(heard.symptom());
-        lines.add(
+    return switch (state.phase()) {
+      case COMPLAINT ->
+          List.of(new Line("What does the customer say? In their words, on one line, or ?"));
+      case HEARD -> {
+        Put heard = state.heard().orElseThrow();
+        yield List.of(
             new Line(
                 "Heard: ",
                 "\""
                     + visible(heard.words())
-                    + "\". Right to note: "
-                    + symptom.name()
-                    + (heard.present() ? ", present?" : ", absent?")
-                    + " It means: "
-                    + symptom.definition()));
-        lines.add(new Line("", "right (as heard), present, absent, can't say, how, back, stop"));
+                    + "\": "
+                    + spoken(heard)
+                    + ". Is it so? y n ?"
+                    + meaning(heard)));
       }
-      case CHECK -> {
-        Symptom symptom = vocabulary.symptoms().get(state.question());
-        lines.add(
-            new Line(
-                "Check: ",
-                symptom.name()
-                    + String.format(Locale.ROOT, " (%d min). ", symptom.minutes())
-                    + symptom.definition()));
-        lines.add(new Line("How: ", symptom.check()));
-        String value =
-            Answer.READINGS.getOrDefault(symptom.id(), List.of()).stream()
-                .map(r -> "a value in " + r.kind().base() + ", ")
-                .collect(Collectors.joining());
-        lines.add(new Line("", "present, absent, can't say, " + value + "why, back, stop"));
-      }
-      default -> {
-        // Nothing is asked any more.
+      case DONE ->
+          List.of(
+              new Line(
+                  "What was done to the brake lately, when, and by whom? Such as: bled 12 May with"
+                      + " DOT 4 by T3; new pads yesterday, myself. n or nothing for nothing."));
+      case LOOK -> look(state.question());
+      default -> List.of();
+    };
+  }
+
+  private List<Line> look(List<String> asked) {
+    List<Symptom> symptoms = asked.stream().map(vocabulary.symptoms()::get).toList();
+    Symptom first = symptoms.get(0);
+    int minutes = symptoms.stream().mapToInt(Symptom::minutes).max().orElseThrow();
+    String time = String.format(Locale.ROOT, " (%d min).", minutes);
+    List<Line> lines = new ArrayList<>();
+    if (symptoms.size() == 1) {
+      lines.add(new Line("Look: ", first.name() + time + " " + first.definition()));
+      lines.add(new Line("How: ", first.check()));
+    } else {
+      lines.add(new Line("Look: ", vocabulary.lookFor(first.id(), true) + time));
+      lines.add(new Line("How: ", vocabulary.howTo(first.id())));
+      for (int i = 0; i < symptoms.size(); i++) {
+        String number = String.format(Locale.ROOT, "%4d  ", i + 1);
+        lines.add(new Line(number, symptoms.get(i).name()));
       }
     }
+    String value =
+        IntStream.range(0, symptoms.size())
+            .boxed()
+            .flatMap(i -> measured(symptoms, i))
+            .collect(Collectors.joining());
+    lines.add(
+        new Line(
+            symptoms.size() == 1
+                ? "Is it there? y n ?" + value
+                : tracing(asked)
+                    ? "Which is the highest that gets wet? Its number, n if all is dry, ?"
+                    : "What is there? Numbers such as 1 3, n for none of it, 2? where not looked, ?"
+                        + value));
     return lines;
+  }
+
+  private static Stream<String> measured(List<Symptom> symptoms, int place) {
+    return Answer.READINGS.getOrDefault(symptoms.get(place).id(), List.of()).stream()
+        .map(r -> "a value in " + r.kind().base())
+        .map(words -> ", or " + (symptoms.size() == 1 ? words : (place + 1) + ": " + words));
+  }
+
+  /** Whether it is asked where it is wet, from the top down. */
+  private boolean tracing(List<String> asked) {
+    return asked.size() > 1
+        && vocabulary.symptoms().get(asked.get(0)).look().equals(Vocabulary.LEAK_TRACING);
+  }
+
+  private String spoken(Put heard) {
+    return heard.symptom().isEmpty()
+        ? spoken(heard.entry())
+        : vocabulary.symptoms().get(heard.symptom()).said(heard.present());
+  }
+
+  private String meaning(Put heard) {
+    return heard.symptom().isEmpty()
+        ? ""
+        : " It means: " + vocabulary.symptoms().get(heard.symptom()).definition();
+  }
+
+  private String spoken(Map<String, Object> entry) {
+    List<String> words =
+        new ArrayList<>(
+            List.of(name(String.valueOf(entry.getOrDefault("work", entry.get("event"))))));
+    Optional.ofNullable(entry.get("date")).ifPresent(day -> words.add("on " + day));
+    Optional.ofNullable(entry.get("fluid")).ifPresent(fluid -> words.add("with " + fluid));
+    Optional.ofNullable(entry.get("by")).ifPresent(who -> words.add("by " + who));
+    Optional.ofNullable(entry.get("outcome"))
+        .map(id -> vocabulary.outcomes().get(id).name())
+        .ifPresent(words::add);
+    return String.join(", ", words);
   }
 
   /** Takes an answer. */
   public Turn answer(State state, String line) {
-    return switch (state.phase()) {
-      case COMPLAINT -> complaint(state, line.strip());
-      case CONFIRM, CHECK -> found(state, line);
-      case OVER -> new Turn(state, List.of());
-    };
-  }
-
-  private Turn complaint(State state, String line) {
-    String word = line.toLowerCase(Locale.ROOT);
-    if (Set.of("s", "stop", "q", "quit").contains(word)) {
-      return stopped(state);
-    }
+    List<Symptom> asked = state.question().stream().map(vocabulary.symptoms()::get).toList();
+    Answer answer =
+        state.phase() == Phase.LOOK
+            ? Answer.read(line, asked)
+            : Answer.word(line).orElse(new Unclear("say y, n or ?"));
     try {
-      if (line.isEmpty() || word.equals("skip")) {
-        Turn next = checked(state.text(), state.diagnosis(), Optional.of(state));
-        return said(next, List.of(new Line("", "No complaint noted.")));
+      if (state.over()) {
+        return new Turn(state, List.of());
       }
-      String text = JsonEdit.set(state.text(), List.of("complaint"), line);
-      CaseFile file = read(text);
-      return listened(text, file, diagnose(file), Optional.of(state));
+      if (answer instanceof Back) {
+        return state.before().isPresent()
+            ? new Turn(state.before().get(), List.of(new Line("Taken back.")))
+            : new Turn(state, List.of(new Line("There is no answer before this to take back.")));
+      }
+      if (answer instanceof Why) {
+        return new Turn(state, why(state));
+      }
+      if (answer instanceof Stop) {
+        return stopped(state);
+      }
+      return switch (state.phase()) {
+        case COMPLAINT -> complaint(state, line.strip(), answer);
+        case HEARD -> heard(state, answer);
+        case DONE -> done(state, line.strip(), answer);
+        default -> looked(state, answer);
+      };
     } catch (BadInput e) {
       return new Turn(state, refused(e));
     }
   }
 
-  /** Goes to what the complaint was heard to say, or to the checks where nothing was heard. */
-  private Turn listened(String text, CaseFile file, Diagnosis diagnosis, Optional<State> before) {
-    if (file.complaint().isEmpty()) {
-      return checked(text, diagnosis, before);
+  private Turn complaint(State state, String line, Answer answer) throws BadInput {
+    return line.isEmpty() || answer instanceof Open || answer instanceof No
+        ? passing(state, List.of("complaint"))
+        : onward(
+            JsonEdit.set(state.text(), List.of("complaint"), line),
+            state.passed(),
+            Optional.of(state),
+            List.of());
+  }
+
+  private Turn heard(State state, Answer answer) throws BadInput {
+    Put heard = state.heard().orElseThrow();
+    if (answer instanceof Open) {
+      return passing(state, List.of(heard.id()));
     }
-    String position = file.brake().position();
-    Listener.Result result = listener.listen(file.complaint(), position);
+    if (!(answer instanceof Yes || answer instanceof No)) {
+      return unclear(state, answer);
+    }
+    boolean so = answer instanceof Yes;
+    String text;
+    if (!heard.symptom().isEmpty()) {
+      text = found(state.text(), heard.symptom(), so == heard.present());
+    } else if (so) {
+      Map<String, Object> entry = new LinkedHashMap<>(heard.entry());
+      entry.put("note", "heard: " + heard.words());
+      text = JsonEdit.add(state.text(), HISTORY, entry);
+    } else {
+      text = JsonEdit.add(state.text(), MISHEARD, heard.id());
+    }
+    List<Line> said =
+        so || heard.symptom().isEmpty()
+            ? List.of()
+            : List.of(
+                new Line(
+                    "Noted: "
+                        + vocabulary.symptoms().get(heard.symptom()).said(!heard.present())
+                        + "."));
+    return onward(text, state.passed(), Optional.of(state), said);
+  }
+
+  private Turn done(State state, String line, Answer answer) throws BadInput {
+    if (answer instanceof Open) {
+      return passing(state, List.of(HISTORY));
+    }
+    boolean nothing = line.isEmpty() || answer instanceof No;
+    List<Map<String, Object>> entries =
+        nothing ? List.of() : recounting.entries(line, read(state.text()).opened());
+    String text = state.text();
     List<Line> said = new ArrayList<>();
-    result
+    if (entries.isEmpty()) {
+      text = JsonEdit.set(text, List.of(HISTORY), List.of());
+    }
+    for (Map<String, Object> entry : entries) {
+      text = JsonEdit.add(text, HISTORY, entry);
+      said.add(new Line("Noted: ", spoken(entry)));
+    }
+    return onward(text, state.passed(), Optional.of(state), said);
+  }
+
+  private Turn looked(State state, Answer answer) throws BadInput {
+    if (answer instanceof Open) {
+      return passing(state, state.question());
+    }
+    return answer instanceof Seen seen ? seen(state, seen) : unclear(state, answer);
+  }
+
+  private static Turn unclear(State state, Answer answer) {
+    String maybe = answer instanceof Unclear unclear ? unclear.maybe() : "say y, n or ?";
+    return new Turn(
+        state, List.of(new Line("Not understood: " + maybe + " Or: ? - w s, as said above.")));
+  }
+
+  /** Goes on without an answer: nothing is noted. */
+  private Turn passing(State state, List<String> what) throws BadInput {
+    return onward(state.text(), with(state.passed(), what), Optional.of(state), List.of());
+  }
+
+  /** Writes what a look showed into the case and goes on. */
+  private Turn seen(State state, Seen seen) throws BadInput {
+    List<String> asked = state.question();
+    List<String> there = seen.there().stream().map(asked::get).toList();
+    List<String> open = new ArrayList<>(seen.open().stream().map(asked::get).toList());
+    List<Line> said = new ArrayList<>();
+    if (tracing(asked) && !there.isEmpty()) {
+      int highest = there.stream().mapToInt(this::height).max().orElseThrow();
+      asked.stream().filter(place -> height(place) < highest).forEach(open::add);
+      there = there.stream().filter(place -> height(place) == highest).toList();
+      said.add(
+          new Line("What is wet below it may only have been run over: mend the highest first."));
+    }
+    String text = state.text();
+    for (Map.Entry<Integer, Measured> each : seen.measured().entrySet()) {
+      Measured measured = each.getValue();
+      text = JsonEdit.set(text, List.of("readings", measured.reading()), measured.value());
+      open.add(asked.get(each.getKey()));
+    }
+    for (String symptom : there) {
+      text = found(text, symptom, true);
+    }
+    Set<String> told = new HashSet<>(there);
+    Map<String, Set<String>> coarser = vocabulary.coarser();
+    there.forEach(fine -> told.addAll(coarser.getOrDefault(fine, Set.of())));
+    List<String> rest =
+        asked.stream().filter(id -> !told.contains(id) && !open.contains(id)).toList();
+    if (tracing(asked) && there.isEmpty() && open.isEmpty() && !known(state, "leak-found")) {
+      rest = List.of("leak-found");
+    }
+    String whole = text;
+    for (String symptom : rest) {
+      whole = found(whole, symptom, false);
+    }
+    if (asked.size() > 1) {
+      // What was only not named among many is no finding against one that was made.
+      Set<String> clashing = clashing(state.diagnosis(), read(whole));
+      open.addAll(rest.stream().filter(clashing::contains).toList());
+      for (String symptom : rest) {
+        text = clashing.contains(symptom) ? text : found(text, symptom, false);
+      }
+    } else {
+      text = whole;
+    }
+    return onward(text, with(state.passed(), open), Optional.of(state), said);
+  }
+
+  private int height(String place) {
+    return vocabulary.symptoms().get(place).height();
+  }
+
+  private static String found(String text, String symptom, boolean present) throws BadInput {
+    return JsonEdit.set(text, List.of("symptoms", symptom), present ? "present" : "absent");
+  }
+
+  private static Set<String> with(Set<String> some, List<String> more) {
+    Set<String> all = new LinkedHashSet<>(some);
+    all.addAll(more);
+    return all;
+  }
+
+  /** Symptoms of findings that cannot all be true, and could before. */
+  private Set<String> clashing(Diagnosis before, CaseFile now) {
+    try {
+      List<List<String>> known =
+          before.contradictions().stream().map(Contradiction::symptoms).toList();
+      return diagnostician.belief(heeding.heed(now).file()).model().contradictions().stream()
+          .filter(each -> !known.contains(each.symptoms()))
+          .flatMap(each -> each.symptoms().stream())
+          .collect(Collectors.toSet());
+    } catch (TooManySymptoms e) {
+      return Set.of(); // Named when it is diagnosed.
+    }
+  }
+
+  /** From what is known now to the next question, or to the end. */
+  private Turn onward(String text, Set<String> passed, Optional<State> before, List<Line> first)
+      throws BadInput {
+    Node.Object document = (Node.Object) DocumentReader.readText(text, NAME);
+    CaseFile file = reader.read(document, NAME);
+    Heeded heeded = heeding.heed(file);
+    Diagnosis d = diagnose(heeded);
+    List<Line> said = new ArrayList<>(first);
+    before.ifPresent(state -> said.addAll(news(state.diagnosis(), d)));
+    boolean blank = file.complaint().isEmpty() && file.symptoms().isEmpty();
+    if (blank && d.concluded().isEmpty() && !passed.contains("complaint")) {
+      return asking(Phase.COMPLAINT, text, List.of(), passed, d, before, said);
+    }
+    boolean fresh = before.map(state -> state.phase() == Phase.COMPLAINT).orElse(true);
+    heeded.heard().filter(heard -> fresh).ifPresent(heard -> said.addAll(listened(heard, file)));
+    Optional<Put> finding =
+        heeded.heard().stream()
+            .flatMap(heard -> heard.findings().stream())
+            .map(this::put)
+            .filter(put -> !file.symptoms().containsKey(put.id()) && !passed.contains(put.id()))
+            .filter(put -> d.concluded().stream().noneMatch(c -> c.symptom().equals(put.id())))
+            .findFirst();
+    if (finding.isPresent()) {
+      return new Turn(
+          new State(text, Phase.HEARD, finding, List.of(finding.get().id()), passed, d, before),
+          said);
+    }
+    if (document.get(HISTORY).isEmpty() && !passed.contains(HISTORY)) {
+      return asking(Phase.DONE, text, List.of(), passed, d, before, said);
+    }
+    Set<String> recorded = new HashSet<>(file.misheard());
+    file.history().forEach(entry -> recorded.add(entry.work() + entry.event()));
+    Optional<Put> deed =
+        heeded.heard().stream()
+            .flatMap(heard -> heard.history().stream())
+            .map(told -> put(told, file.opened()))
+            .filter(put -> !recorded.contains(put.id()) && !passed.contains(put.id()))
+            .findFirst();
+    if (deed.isPresent()) {
+      return new Turn(new State(text, Phase.HEARD, deed, List.of(), passed, d, before), said);
+    }
+    said.add(new Line("  so far  ", standing(d)));
+    Optional<Step> step = next(d, passed);
+    List<String> looks = step.isPresent() ? asked(step.get(), passed) : notLooked(file, d, passed);
+    if (!looks.isEmpty()) {
+      return asking(Phase.LOOK, text, looks, passed, d, before, said);
+    }
+    said.add(new Line(ending(file, d, step, passed)));
+    return asking(Phase.OVER, text, List.of(), passed, d, before, said);
+  }
+
+  private static Turn asking(
+      Phase phase,
+      String text,
+      List<String> question,
+      Set<String> passed,
+      Diagnosis d,
+      Optional<State> before,
+      List<Line> said) {
+    return new Turn(new State(text, phase, Optional.empty(), question, passed, d, before), said);
+  }
+
+  private Put put(Heard.Finding heard) {
+    boolean said = heard.certainty() != Certainty.ABSENT;
+    String symptom = opposites.get(heard.symptom());
+    return new Put(
+        heard.words(),
+        symptom == null ? heard.symptom() : symptom,
+        said == (symptom == null),
+        Map.of());
+  }
+
+  private static Put put(Heard.Told told, LocalDate opened) {
+    return new Put(told.words(), "", true, Recounting.entry(told, opened));
+  }
+
+  /** What of the complaint is left aside, or was not understood. */
+  private static List<Line> listened(Heard heard, CaseFile file) {
+    List<Line> said = new ArrayList<>();
+    heard
         .elsewhere()
         .forEach(
             each ->
                 said.add(
                     new Line(
-                        "",
                         "Left aside, it is said of the other wheel: \""
                             + visible(each.words())
                             + "\".")));
-    if (position.equals("unknown") && !result.wheel().isEmpty()) {
+    boolean one = heard.wheel() == Heard.Wheel.FRONT || heard.wheel() == Heard.Wheel.REAR;
+    if (one && file.brake().position().equals("unknown")) {
       said.add(
           new Line(
-              "",
               "The words speak of the "
-                  + result.wheel()
+                  + heard.wheel().name().toLowerCase(Locale.ROOT)
                   + " wheel; the case does not say which brake it is. Write \"position\" into it."));
     }
-    List<Heard> open =
-        result.heard().stream().filter(each -> !known(file, diagnosis, each.symptom())).toList();
-    if (open.isEmpty()) {
-      if (file.symptoms().isEmpty()) {
-        said.add(new Line("", "No symptom known here was heard in these words."));
-      }
-      return said(checked(text, diagnosis, before), said);
-    }
-    return new Turn(
-        new State(text, Phase.CONFIRM, open, open.get(0).symptom(), diagnosis, before), said);
-  }
-
-  private Turn found(State state, String line) {
-    Symptom symptom = vocabulary.symptoms().get(state.question());
-    Answer answer = Answer.read(line, symptom);
-    String word = line.strip().toLowerCase(Locale.ROOT);
-    if (state.phase() == Phase.CONFIRM && Set.of("r", "right", "y", "yes").contains(word)) {
-      answer = new Found(state.heard().get(0).present() ? "present" : "absent");
-    } else if (state.phase() == Phase.CONFIRM && Set.of("n", "no").contains(word)) {
-      // "No" denies what was heard, which may be an absence; it does not say what is the case.
-      answer = new Unclear("\"no\" can mean two things here: say present, absent or can't say.");
-    }
-    if (answer instanceof Found said) {
-      return noted(state, List.of("symptoms", symptom.id()), said.presence());
-    }
-    if (answer instanceof Measured measured) {
-      return noted(state, List.of("readings", measured.reading()), measured.value());
-    }
-    if (answer instanceof Back) {
-      return state.before().isPresent()
-          ? new Turn(state.before().orElseThrow(), List.of(new Line("", "Taken back.")))
-          : new Turn(state, List.of(new Line("", "There is no answer before this to take back.")));
-    }
-    if (answer instanceof Why) {
-      return new Turn(state, why(state));
-    }
-    if (answer instanceof How) {
-      return new Turn(state, List.of(new Line("How: ", symptom.check())));
-    }
-    if (answer instanceof Stop) {
-      return stopped(state);
-    }
-    String maybe = ((Unclear) answer).maybe();
-    return new Turn(
-        state,
-        List.of(
-            new Line(
-                "",
-                "Not understood: "
-                    + maybe
-                    + " Maybe answer present, absent, can't say, back, why or stop.")));
-  }
-
-  /** Writes a finding or reading into the case and goes on. */
-  private Turn noted(State state, List<String> path, Object value) {
-    try {
-      String text = JsonEdit.set(state.text(), path, value);
-      CaseFile file = read(text);
-      Diagnosis diagnosis = diagnose(file);
-      List<Line> said = new ArrayList<>(news(state.diagnosis(), diagnosis));
-      if (path.get(0).equals("readings") && !known(file, diagnosis, state.question())) {
-        // A value the rules draw no conclusion from must not be asked for again and again.
-        text = JsonEdit.set(text, List.of("symptoms", state.question()), "not-checked");
-        file = read(text);
-        said.add(
-            new Line("", "The value is noted; by itself it does not say whether this is there."));
-      }
-      CaseFile now = file;
-      List<Heard> left =
-          state.phase() == Phase.CONFIRM
-              ? state.heard().stream()
-                  .skip(1)
-                  .filter(each -> !known(now, diagnosis, each.symptom()))
-                  .toList()
-              : List.of();
-      if (!left.isEmpty()) {
-        return new Turn(
-            new State(
-                text, Phase.CONFIRM, left, left.get(0).symptom(), diagnosis, Optional.of(state)),
-            said);
-      }
-      return said(checked(text, diagnosis, Optional.of(state)), said);
-    } catch (BadInput e) {
-      return new Turn(state, refused(e));
-    }
-  }
-
-  /** Whether the symptom needs no more asking: it is known, or nobody can say. */
-  private static boolean known(CaseFile file, Diagnosis diagnosis, String symptom) {
-    return file.symptoms().containsKey(symptom)
-        || diagnosis.concluded().stream().anyMatch(each -> each.symptom().equals(symptom));
-  }
-
-  /** The ranking, and the check worth most that was not asked for in vain; or the end. */
-  private Turn checked(String text, Diagnosis diagnosis, Optional<State> before) {
-    Optional<Step> step = next(text, diagnosis);
-    List<Line> said = new ArrayList<>(standing(diagnosis));
-    if (step.isPresent() && step.get().kind() == StepKind.CHECK) {
-      said.add(new Line("  to be done  ", toBeDone(diagnosis, step.get())));
-      return new Turn(
-          new State(text, Phase.CHECK, List.of(), step.get().id(), diagnosis, before), said);
-    }
-    said.add(new Line("", ending(diagnosis, step)));
-    return new Turn(new State(text, Phase.OVER, List.of(), "", diagnosis, before), said);
-  }
-
-  /** The first open step that is not a check nobody could answer. */
-  private Optional<Step> next(String text, Diagnosis diagnosis) {
-    Set<String> asked = new LinkedHashSet<>();
-    try {
-      read(text)
-          .symptoms()
-          .forEach(
-              (symptom, presence) -> {
-                if (presence == Presence.NOT_CHECKED) {
-                  asked.add(symptom);
-                }
-              });
-    } catch (BadInput e) {
-      throw new IllegalStateException("the text was read before", e);
-    }
-    Optional<Step> first =
-        diagnosis.next().stream()
-            .filter(step -> step.open() && !asked.contains(step.id()))
-            .findFirst();
-    boolean unsettled =
-        first.isPresent()
-            && first.get().id().equals(Diagnosis.HAND_BACK)
-            && !diagnosis.first().equals(Vocabulary.NO_FAULT_FOUND);
-    if (!unsettled) {
-      return first;
-    }
-    // A fault is likelier than none, but its work waits: what it waits for is asked.
-    return diagnosis.next().stream()
-        .filter(step -> step.kind() == StepKind.WORK && !step.forbidden())
-        .flatMap(step -> step.blockedBy().stream().map(check -> released(step, check)))
-        .filter(check -> vocabulary.symptoms().containsKey(check.id()))
-        .filter(check -> !asked.contains(check.id()) && unknown(text, diagnosis, check.id()))
-        .findFirst()
-        .or(() -> first);
-  }
-
-  /** The check a work waits for, as a step of its own. */
-  private Step released(Step work, String check) {
-    Symptom symptom = vocabulary.symptoms().get(check);
-    return new Step(
-        check,
-        StepKind.CHECK,
-        List.of(check),
-        symptom == null ? 0 : symptom.minutes(),
-        0,
-        List.of(),
-        false,
-        List.of(),
-        name(work.id()) + " waits for it: " + work.why(),
-        List.of());
-  }
-
-  private boolean unknown(String text, Diagnosis diagnosis, String symptom) {
-    try {
-      return !known(read(text), diagnosis, symptom);
-    } catch (BadInput e) {
-      throw new IllegalStateException("the text was read before", e);
-    }
-  }
-
-  private List<Line> standing(Diagnosis d) {
-    List<Line> lines = new ArrayList<>();
-    int rank = 0;
-    for (CauseBelief cause : d.causes()) {
-      if (rank > 0 && (rank == CAUSES_SHOWN || cause.probability() < WORTH_SHOWING)) {
-        break;
-      }
-      rank++;
-      lines.add(
+    if (heard.findings().isEmpty() && heard.history().isEmpty()) {
+      said.add(
           new Line(
-              rank == 1 ? "  so far  " : "          ",
-              vocabulary.causes().get(cause.id()).name()
-                  + ", "
-                  + Word.worded(cause.probability())));
+              "Nothing of the complaint was understood. The looks that tell most come first."));
     }
-    if (d.noFaultFound() >= WORTH_SHOWING) {
-      lines.add(new Line("          ", "no fault at all, " + Word.worded(d.noFaultFound())));
-    }
-    return lines;
+    return said;
   }
 
-  private String toBeDone(Diagnosis diagnosis, Step step) {
-    List<Step> path = new ArrayList<>(List.of(step));
-    diagnosis.next().stream()
-        .dropWhile(each -> !each.id().equals(step.id()))
-        .skip(1)
-        // What has no outcomes is not on the path: it only waits.
-        .takeWhile(each -> !each.outcomes().isEmpty())
-        .forEach(path::add);
-    List<String> line = new ArrayList<>();
-    for (Step each : path) {
-      line.add(
-          (each.kind() == StepKind.CHECK ? "check " : "")
-              + name(each.id())
-              + String.format(Locale.ROOT, " (%.0f min)", each.minutes()));
-      if (each.kind() == StepKind.WORK) {
-        break;
-      }
-    }
-    boolean ends = path.stream().anyMatch(each -> each.kind() == StepKind.WORK);
-    return "if all comes as expected: " + String.join(", then ", line) + (ends ? "" : ", and on");
+  /** What is asked of a step: of a look, but not what nobody can say. */
+  private List<String> asked(Step step, Set<String> passed) {
+    return fromTheTop(step.looks().stream().filter(id -> !passed.contains(id)).toList());
   }
 
-  private String ending(Diagnosis diagnosis, Optional<Step> step) {
-    if (step.isEmpty()) {
-      return "No check and no work known here is worth its minutes now: ask the maker or a trained"
-          + " mechanic.";
+  /** Of wet places the highest first, and nothing that is no place; other looks as they are. */
+  private List<String> fromTheTop(List<String> looks) {
+    List<String> places = looks.stream().filter(id -> height(id) > 0).toList();
+    return places.isEmpty()
+        ? looks
+        : places.stream().sorted(Comparator.comparingInt(id -> -height(id))).toList();
+  }
+
+  /**
+   * Where nothing known is worth its minutes and yet the brake cannot go back: the next place
+   * nobody has looked at; empty where all is looked at.
+   */
+  private List<String> notLooked(CaseFile file, Diagnosis d, Set<String> passed) {
+    Set<String> known = new HashSet<>(file.symptoms().keySet());
+    d.concluded().forEach(each -> known.add(each.symptom()));
+    known.addAll(passed);
+    Optional<Symptom> first =
+        d.ride().notLooked().stream()
+            .filter(id -> !passed.contains(id))
+            .map(vocabulary.symptoms()::get)
+            .findFirst();
+    return vocabulary.symptoms().values().stream()
+        .filter(each -> first.filter(each::isSeenWith).isPresent() && !known.contains(each.id()))
+        .map(Symptom::id)
+        .collect(Collectors.collectingAndThen(Collectors.toList(), this::fromTheTop));
+  }
+
+  /** The first open step that is not a look nobody could make. */
+  private Optional<Step> next(Diagnosis d, Set<String> passed) {
+    return d.next().stream()
+        .filter(Step::open)
+        .filter(step -> step.kind() == StepKind.WORK || !asked(step, passed).isEmpty())
+        .findFirst();
+  }
+
+  private boolean known(State state, String symptom) throws BadInput {
+    return read(state.text()).symptoms().containsKey(symptom)
+        || state.diagnosis().concluded().stream().anyMatch(c -> c.symptom().equals(symptom));
+  }
+
+  private String standing(Diagnosis d) {
+    String causes =
+        d.causes().stream()
+            .limit(CAUSES_SHOWN)
+            .filter(cause -> cause.probability() >= WORTH_SHOWING)
+            .map(cause -> name(cause.id()) + ", " + Word.worded(cause.probability()))
+            .collect(Collectors.joining("; "));
+    String none =
+        d.noFaultFound() >= WORTH_SHOWING
+            ? "no fault at all, " + Word.worded(d.noFaultFound())
+            : "";
+    return Stream.of(causes, none)
+        .filter(words -> !words.isEmpty())
+        .reduce((a, b) -> a + "; " + b)
+        .orElse("nothing stands out");
+  }
+
+  private String ending(CaseFile file, Diagnosis d, Optional<Step> step, Set<String> passed) {
+    if (step.isPresent()) {
+      return "Nothing more is worth asking. Its card: firmlever jobcard CASE " + step.get().id();
     }
-    String id = step.get().id();
-    String card = " Its card: firmlever jobcard CASE " + id;
-    if (!id.equals(Diagnosis.HAND_BACK)) {
-      return "No further check is worth its minutes. Do: "
-          + name(id)
-          + String.format(Locale.ROOT, " (%.0f min): ", step.get().minutes())
-          + step.get().why()
-          + "."
-          + card;
-    }
-    String kept = "Nothing more is worth its minutes before the acceptance checks.";
-    if (diagnosis.first().equals(Vocabulary.NO_FAULT_FOUND)) {
-      return kept + " Passed, all of them, it may go back: " + step.get().why() + "." + card;
-    }
-    String instead =
-        diagnosis.next().stream()
-            .filter(each -> each.kind() == StepKind.WORK && each.open())
-            .filter(each -> !each.id().equals(Diagnosis.HAND_BACK))
-            .findFirst()
-            .map(each -> "do: " + name(each.id()) + ": " + each.why())
-            .orElse("ask the maker or a trained mechanic");
-    return kept
-        + " Mind that "
-        + name(diagnosis.first())
-        + " is likelier than no fault: should any of them fail, "
-        + instead
-        + "."
-        + card;
+    List<String> looked =
+        file.symptoms().keySet().stream()
+            .map(vocabulary.symptoms()::get)
+            .map(Symptom::name)
+            .toList();
+    String open =
+        passed.stream()
+            .filter(vocabulary.symptoms()::containsKey)
+            .map(this::name)
+            .collect(Collectors.joining(", "));
+    return "Not found with what was looked at: "
+        + (looked.isEmpty() ? "nothing yet" : String.join(", ", looked))
+        + (open.isEmpty() ? "" : ". Not looked at: " + open)
+        + ". It is not handed back like this: look at the rest, or ask a trained mechanic or the"
+        + " maker.";
   }
 
   /** What the last answer brought up: contradictions and reasons not to ride. */
   private List<Line> news(Diagnosis before, Diagnosis now) {
     List<Line> lines = new ArrayList<>();
-    for (Diagnosis.Contradiction each : now.contradictions()) {
+    for (Contradiction each : now.contradictions()) {
       if (!before.contradictions().contains(each)) {
         lines.add(
             new Line(
@@ -495,7 +637,7 @@ public final class Interview {
                     + each.symptoms().stream().map(this::name).collect(Collectors.joining(", "))
                     + ": "
                     + each.why()
-                    + ". Maybe look again; back takes the last answer away, or go on and it is"
+                    + ". Maybe look again; - takes the last answer back, or go on and it is"
                     + " kept as said."));
       }
     }
@@ -507,6 +649,7 @@ public final class Interview {
     now.ride().because().stream()
         .filter(each -> now.stopRide() && !told.contains(each.id()))
         .filter(each -> !each.isCause() || !before.stopRide() && now.hazards().isEmpty())
+        .limit(1)
         .forEach(
             each ->
                 lines.add(
@@ -517,87 +660,54 @@ public final class Interview {
   private List<Line> why(State state) {
     Optional<Step> step =
         state.diagnosis().next().stream()
-            .filter(each -> each.id().equals(state.question()))
+            .filter(each -> each.looks().containsAll(state.question()))
             .findFirst();
-    if (state.phase() == Phase.CONFIRM || step.isEmpty()) {
+    if (state.phase() != Phase.LOOK || step.isEmpty()) {
       return List.of(
           new Line(
               "Why: ",
-              "the words only suggest it. What you say counts, and nothing else is written down."));
+              state.phase() == Phase.HEARD
+                  ? "the words only suggest it. What you say counts, and nothing else is noted."
+                  : "what is told, and what was done before, says where to look first."));
     }
-    List<Line> lines = new ArrayList<>();
-    lines.add(
-        new Line(
-            "Why: ",
-            step.get().why()
-                + (step.get().saves() < 0.5
-                    ? ""
-                    : String.format(
-                        Locale.ROOT,
-                        "; without it the repair is expected to take %.0f min more",
-                        step.get().saves()))));
+    List<Line> lines = new ArrayList<>(List.of(new Line("Why: ", step.get().why())));
     step.get().outcomes().stream()
         .limit(OUTCOMES_SHOWN)
         .forEach(outcome -> lines.add(new Line("     ", leads(outcome))));
-    state.diagnosis().turning().stream()
-        .filter(turn -> turn.symptom().equals(state.question()))
-        .forEach(
-            turn ->
-                lines.add(
-                    new Line(
-                        "     ",
-                        "if present, "
-                            + outcome(turn.ifPresent())
-                            + " leads, "
-                            + Word.worded(turn.ifPresentProbability())
-                            + "; if absent, "
-                            + outcome(turn.ifAbsent())
-                            + ", "
-                            + Word.worded(turn.ifAbsentProbability()))));
     state.diagnosis().stoppedEarly().forEach(what -> lines.add(new Line("     ", what)));
     return lines;
   }
 
   private String leads(Outcome outcome) {
-    return outcome.result().toLowerCase(Locale.ROOT).replace('_', ' ')
+    return (outcome.symptom().isEmpty() ? "none of it" : name(outcome.symptom()))
         + ", "
         + Word.worded(outcome.probability())
         + ": "
-        + outcome.next().map(this::name).orElse("nothing more");
+        + outcome.next().map(this::doing).orElse("nothing more");
   }
 
-  private String outcome(String id) {
-    return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : name(id);
+  private String doing(String step) {
+    return vocabulary.symptoms().containsKey(step) ? vocabulary.lookFor(step, false) : name(step);
   }
 
   private static Turn stopped(State state) {
     return new Turn(
         new State(
             state.text(),
-            Phase.OVER,
+            Phase.STOPPED,
             state.heard(),
             state.question(),
+            state.passed(),
             state.diagnosis(),
             state.before()),
-        List.of(
-            new Line("", "Stopped. All answers are in the case file; ask goes on from there.")));
-  }
-
-  private static Turn said(Turn turn, List<Line> first) {
-    List<Line> all = new ArrayList<>(first);
-    all.addAll(turn.said());
-    return new Turn(turn.state(), all);
+        List.of(new Line("Stopped. All answers are in the case file; ask goes on from there.")));
   }
 
   private static List<Line> refused(BadInput e) {
     return e.problems().stream()
         .map(
             problem ->
-                new Line(
-                    "",
-                    "That cannot be noted: "
-                        + problem.message()
-                        + problem.maybe().map(maybe -> ". " + maybe).orElse(".")))
+                new Line("That cannot be noted: " + problem.spoken().replace("\n    ", ". ")))
         .toList();
   }
 
@@ -605,9 +715,9 @@ public final class Interview {
     return reader.read(DocumentReader.readText(text, NAME), NAME);
   }
 
-  private Diagnosis diagnose(CaseFile file) throws BadInput {
+  private Diagnosis diagnose(Heeded heeded) throws BadInput {
     try {
-      return diagnostician.diagnose(file, Options.WITHOUT_DRAWS);
+      return diagnostician.diagnose(heeded, Options.WITHOUT_DRAWS);
     } catch (TooManySymptoms e) {
       throw new BadInput(List.of(Problem.ofFile(NAME, e.what(), e.maybe())));
     }
@@ -617,9 +727,15 @@ public final class Interview {
     if (vocabulary.symptoms().containsKey(id)) {
       return vocabulary.symptoms().get(id).name();
     }
-    return vocabulary.causes().containsKey(id)
-        ? vocabulary.causes().get(id).name()
-        : vocabulary.actions().get(id).name();
+    if (vocabulary.causes().containsKey(id)) {
+      return vocabulary.causes().get(id).name();
+    }
+    if (vocabulary.actions().containsKey(id)) {
+      return vocabulary.actions().get(id).name();
+    }
+    return (vocabulary.works().containsKey(id) ? vocabulary.works() : vocabulary.events())
+        .get(id)
+        .name();
   }
 
   /** Control characters would steer the terminal. */

@@ -8,6 +8,7 @@ import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.diagnosis.RideVerdict.Because;
+import firmlever.hearing.Heard;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.util.ArrayList;
@@ -62,9 +63,13 @@ public final class FirstScreen {
     said.add(new Said("Now    ", now(d), true));
     d.firstStep().flatMap(this::otherwise).ifPresent(w -> said.add(new Said("       ", w, false)));
     said.add(new Said("Mind   ", mind(d), true));
-    d.heard().ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), false)));
-    notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
-    ask(d).ifPresent(words -> said.add(new Said("Ask    ", words, false)));
+    d.heard()
+        .ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), nothingKnown(heard))));
+    boolean unread = d.heard().filter(FirstScreen::nothingKnown).isPresent();
+    if (!unread) {
+      notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
+    }
+    ask(d, unread).ifPresent(words -> said.add(new Said("Ask    ", words, unread)));
     int last = said.size();
     String text = page(d, said);
     while (text.lines().count() > LINES && last > 0) {
@@ -164,7 +169,7 @@ public final class FirstScreen {
     }
     String minutes = String.format(Locale.ROOT, " (%.0f min)", step.minutes());
     if (step.kind() == StepKind.CHECK) {
-      return "look for: " + vocabulary.symptoms().get(step.id()).name() + minutes;
+      return vocabulary.lookFor(step.id(), step.looks().size() > 1) + minutes;
     }
     String mends =
         step.outcomes().stream()
@@ -202,9 +207,7 @@ public final class FirstScreen {
   }
 
   private String doing(String step) {
-    return vocabulary.symptoms().containsKey(step)
-        ? "look for " + vocabulary.symptoms().get(step).name()
-        : name(step);
+    return vocabulary.symptoms().containsKey(step) ? vocabulary.lookFor(step, false) : name(step);
   }
 
   /** The cautions of the step at hand, and those that hold whatever is done. */
@@ -223,7 +226,7 @@ public final class FirstScreen {
   private static final Set<String> ALWAYS =
       Set.of("maker-first", "fluids-never-meet", "acceptance-first", "not-sure-ask", "hot-rotor");
 
-  private String heardWords(firmlever.hearing.Heard heard) {
+  private String heardWords(Heard heard) {
     return new HeardReport(vocabulary).oneLine(heard);
   }
 
@@ -235,7 +238,17 @@ public final class FirstScreen {
         .map(step -> name(step.id()) + ": " + step.why());
   }
 
-  private Optional<String> ask(Diagnosis d) {
+  /** What the customer may say, or where nothing was understood what to look at. */
+  private Optional<String> ask(Diagnosis d, boolean unread) {
+    if (unread) {
+      String looks =
+          d.next().stream()
+              .filter(step -> step.open() && step.kind() == StepKind.CHECK)
+              .map(step -> vocabulary.lookFor(step.id(), step.looks().size() > 1))
+              .limit(OTHERS + 1L)
+              .collect(Collectors.joining("; "));
+      return Optional.of("what tells most: " + looks);
+    }
     String asked =
         d.next().stream()
             .filter(step -> step.open() && step.kind() == StepKind.CHECK)
@@ -245,6 +258,10 @@ public final class FirstScreen {
             .limit(OTHERS)
             .collect(Collectors.joining(", "));
     return asked.isEmpty() ? Optional.empty() : Optional.of("the customer: " + asked + "?");
+  }
+
+  private static boolean nothingKnown(Heard heard) {
+    return heard.findings().isEmpty() && heard.history().isEmpty();
   }
 
   private String name(String id) {

@@ -54,7 +54,7 @@ final class HeardReport {
                     .map(this::spoken),
                 heard.history().stream().map(this::spoken))
             .collect(Collectors.joining("; "));
-    return said.isEmpty() ? "nothing that is known here; ask how the lever feels" : said;
+    return said.isEmpty() ? "nothing that is known here" : said;
   }
 
   private String spoken(Finding each) {

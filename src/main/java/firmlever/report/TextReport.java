@@ -276,21 +276,22 @@ public final class TextReport {
     return step.map(
             id ->
                 vocabulary.symptoms().containsKey(id)
-                    ? "look for \"" + symptom(id) + "\""
+                    ? vocabulary.lookFor(id, false)
                     : vocabulary.actions().get(id).name())
         .orElse("triage it anew");
   }
 
   private String stepLine(Step step) {
     if (step.kind() == StepKind.CHECK) {
-      String beside =
-          step.looks().stream().skip(1).map(this::symptom).collect(Collectors.joining(", "));
+      boolean several = step.looks().size() > 1;
       return String.format(
           Locale.ROOT,
           "check: %s (%.0f min)%s",
-          symptom(step.id()),
+          vocabulary.lookFor(step.id(), several),
           step.minutes(),
-          beside.isEmpty() ? "" : ", and by the same look " + beside);
+          several
+              ? ": " + step.looks().stream().map(this::symptom).collect(Collectors.joining(", "))
+              : "");
     }
     String counted =
         step.id().equals(Diagnosis.HAND_BACK) ? "" : " with parts and acceptance check";

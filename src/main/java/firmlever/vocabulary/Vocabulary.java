@@ -16,6 +16,7 @@ import java.util.function.Function;
  */
 public record Vocabulary(
     Map<String, Symptom> symptoms,
+    Map<String, Look> looks,
     Map<String, Cause> causes,
     Map<String, Action> actions,
     Map<String, Term> works,
@@ -27,6 +28,9 @@ public record Vocabulary(
 
   /** The outcome that no known cause is present; spoken of like a cause, and not one. */
   public static final String NO_FAULT_FOUND = "no-fault-found";
+
+  /** The look that finds where a brake leaks. */
+  public static final String LEAK_TRACING = "leak-tracing";
 
   /** How one finds out whether a symptom is there. */
   public enum CheckKind {
@@ -50,6 +54,8 @@ public record Vocabulary(
    * @param needs set-ups the check shares with other steps, such as {@code wheel-out}
    * @param look the look that shows it together with the others of that look, for the same minutes;
    *     empty where it takes a look of its own
+   * @param height how high the place lies on the brake, from 1: what leaks there runs down to what
+   *     lies lower; 0 for what is no place
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    * @param kindOf coarser symptoms that are there whenever this one is
    * @param opposite how its absence is called where that has a name of its own
@@ -65,6 +71,7 @@ public record Vocabulary(
       double toldFalsely,
       double overlooked,
       String look,
+      int height,
       Set<String> needs,
       Set<String> presupposes,
       Set<String> kindOf,
@@ -79,11 +86,19 @@ public record Vocabulary(
       return kind != CheckKind.WORK && kind != CheckKind.TOLD;
     }
 
+    /** Whether one look shows it together with the other, or it is that other. */
+    public boolean isSeenWith(Symptom other) {
+      return equals(other) || !look.isEmpty() && look.equals(other.look) && presupposes.isEmpty();
+    }
+
     /** Whether it takes a test ride to look for it. */
     public boolean isRidden() {
       return needs.contains("ride");
     }
   }
+
+  /** One look at one place, which shows several symptoms for the same minutes. */
+  public record Look(String id, String name, String check) {}
 
   /**
    * The absence of a symptom, where people say that and not the symptom: "firm at the end" for no
@@ -173,6 +188,24 @@ public record Vocabulary(
         addCoarser(coarse, above);
       }
     }
+  }
+
+  /** How to look for a symptom: as for all that its look shows, or for it alone. */
+  public String howTo(String symptom) {
+    Symptom sought = symptoms.get(symptom);
+    return sought.look().isEmpty() ? sought.check() : looks.get(sought.look()).check();
+  }
+
+  /**
+   * What to do to look for a symptom, in a few words.
+   *
+   * @param several whether more is looked for than the symptom
+   */
+  public String lookFor(String symptom, boolean several) {
+    Symptom sought = symptoms.get(symptom);
+    return several || sought.look().equals(LEAK_TRACING)
+        ? looks.get(sought.look()).name()
+        : "look for " + sought.name();
   }
 
   /** Ids of all works a job record may name: the actions, and those only records speak of. */

@@ -17,6 +17,7 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Cause;
 import firmlever.vocabulary.Vocabulary.Caution;
 import firmlever.vocabulary.Vocabulary.CheckKind;
+import firmlever.vocabulary.Vocabulary.Look;
 import firmlever.vocabulary.Vocabulary.Opposite;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import firmlever.vocabulary.Vocabulary.Term;
@@ -48,9 +49,12 @@ public final class VocabularyReader {
           .needs("overlooked", number(0, 1), "how often who looks overlooks it")
           .needs("needs", list(0, code()), "set-ups it needs")
           .may("look", code(), "the look that shows it together with others")
+          .may("height", whole(1, 9), "how high the place lies on the brake")
           .may("presupposes", list(1, code()), "symptoms one of which must be present first")
           .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
           .may("opposite", named(), "how its absence is called");
+
+  private static final Shape LOOK = named().needs("check", text(800), "how the look is made");
 
   private static final Shape CAUSE =
       named()
@@ -94,6 +98,11 @@ public final class VocabularyReader {
                   .map(VocabularyReader::symptom)
                   .toList(),
               Symptom::id),
+          Vocabulary.byId(
+              file("looks.json", LOOK, "looks").objects("looks").stream()
+                  .map(f -> new Look(f.text("id"), f.text("name"), f.text("check")))
+                  .toList(),
+              Look::id),
           Vocabulary.byId(
               file("causes.json", CAUSE, "causes").objects("causes").stream()
                   .map(VocabularyReader::cause)
@@ -139,6 +148,7 @@ public final class VocabularyReader {
         f.number("told-falsely"),
         f.number("overlooked"),
         f.has("look") ? f.text("look") : "",
+        f.whole("height", 0),
         new LinkedHashSet<>(f.texts("needs")),
         new LinkedHashSet<>(f.texts("presupposes")),
         new LinkedHashSet<>(f.texts("kind-of")),

@@ -302,6 +302,7 @@ public record Further(
         brake,
         use,
         f.complaint(),
+        f.misheard(),
         symptoms,
         f.onlyTold(),
         f.readings(),

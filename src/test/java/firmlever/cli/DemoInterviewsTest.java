@@ -163,17 +163,20 @@ class DemoInterviewsTest {
       Diagnosis end = interview.diagnosis();
       String as = demo.name() + " asked " + interview.questions();
       assertThat(interview.ended()).as(as).isTrue();
-      assertThat(interview.questions()).as(as).isNotEmpty().doesNotHaveDuplicates();
+      assertThat(interview.questions().stream().flatMap(List::stream))
+          .as(as)
+          .isNotEmpty()
+          .doesNotHaveDuplicates();
       assertThat(end.first()).as(as).isEqualTo(demo.cause());
       assertThat(end.firstStep().orElseThrow().id().equals(Diagnosis.HAND_BACK))
           .as(as)
           .isEqualTo(demo.cause().equals(Vocabulary.NO_FAULT_FOUND));
-      // One question is the least that is asked, by either.
+      // What the complaint says is put back too, most often in two questions.
       Asked list = Asking.fixedList(demo.start(), demo::truth, Asking.certainty(end), 1);
-      assertThat(interview.questions().size())
-          .as(as)
-          .isLessThan(Math.max(2, list.questions().size()));
-      asked += interview.questions().size();
+      // What was done lately is on no list of symptoms.
+      int looks = (int) interview.questions().stream().filter(each -> !each.isEmpty()).count();
+      assertThat(looks).as(as).isLessThanOrEqualTo(Math.max(2, list.questions().size()));
+      asked += looks;
       listed += list.questions().size();
     }
     assertThat(asked).isLessThan(listed / 4);
@@ -186,7 +189,7 @@ class DemoInterviewsTest {
       List<String> answers = Asking.interview(demo.start(), demo::truth).answers();
       Path whole = Files.writeString(folder.resolve(demo.name() + ".json"), demo.start());
       String ending = ending(hold(whole, answers));
-      assertThat(ending).contains(demo.cause().equals(Vocabulary.NO_FAULT_FOUND) ? "back" : "Do: ");
+      assertThat(ending).contains("Ride   ", "Wrong  ", "Now    ");
       for (int k = 0; k <= answers.size(); k++) {
         String as = demo.name() + " killed after answer " + k;
         Path cut = Files.writeString(folder.resolve(demo.name() + "-cut.json"), demo.start());
@@ -223,8 +226,7 @@ class DemoInterviewsTest {
             return line;
           }
         };
-    new Conversation(Asking.fresh(), Bench.READER, in, new PrintWriter(out), 80)
-        .hold(Optional.of(file));
+    AskTest.conversation(Asking.fresh(), in, new PrintWriter(out)).hold(Optional.of(file));
     return out.toString();
   }
 

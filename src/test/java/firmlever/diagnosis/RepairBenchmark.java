@@ -497,6 +497,7 @@ public final class RepairBenchmark {
         like.brake(),
         like.use(),
         "thrown from the rules",
+        Set.of(),
         symptoms,
         Set.of(),
         CaseFile.Readings.NONE,

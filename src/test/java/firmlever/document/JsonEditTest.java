@@ -36,6 +36,17 @@ class JsonEditTest {
   }
 
   @Test
+  @DisplayName("adds to the end of a list, and begins one that is not there")
+  void addsToAList() throws BadInput {
+    assertThat(JsonEdit.add("{ \"a\":[ 1,  2 ] }", "a", 3)).isEqualTo("{ \"a\":[ 1,  2, 3 ] }");
+    assertThat(JsonEdit.add("{\"a\":[]}", "a", "x")).isEqualTo("{\"a\":[ \"x\" ]}");
+    assertThat(JsonEdit.add("{\"b\":1}", "a", "x")).isEqualTo("{\"b\":1, \"a\": [ \"x\" ]}");
+    assertThatThrownBy(() -> JsonEdit.add("{\"a\":1}", "a", 2))
+        .isInstanceOf(BadInput.class)
+        .hasMessageContaining("square brackets");
+  }
+
+  @Test
   @DisplayName("is not led astray by brackets, quotes and marks inside of texts")
   void readsTexts() throws BadInput {
     String text = "{\"a\": \"}] \\\" , \\\\\", \"b\": \"\u00e4\ud83d\udeb2{\", \"c\": \"x\"}";

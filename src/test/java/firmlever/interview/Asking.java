@@ -7,7 +7,11 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
+import firmlever.hearing.Heeding;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.interview.Answer.Measured;
+import firmlever.interview.Answer.Seen;
+import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
@@ -21,10 +25,11 @@ public final class Asking {
   /** No interview takes more; one that does is cut off and counted with so many. */
   private static final int MOST_QUESTIONS = 120;
 
+  private static final Heeding HEEDING = new Heeding(Bench.VOCABULARY);
+
   /** The interview as the product holds it, with a rule base put together once for all tests. */
   public static Interview fresh() {
-    return new Interview(
-        Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, new Listener(Bench.VOCABULARY));
+    return new Interview(Bench.VOCABULARY, Bench.READER, Bench.DIAGNOSTICIAN, HEEDING);
   }
 
   /**
@@ -32,7 +37,8 @@ public final class Asking {
    *
    * @param text the case file at the end
    * @param ended whether it ended by itself
-   * @param questions ids of the symptoms asked for, in their order
+   * @param questions ids of the symptoms asked for, question by question; none where it was asked
+   *     for something else
    * @param answers what was answered to each
    * @param nanos how long each answer took to turn into the next question
    */
@@ -40,34 +46,65 @@ public final class Asking {
       String text,
       Diagnosis diagnosis,
       boolean ended,
-      List<String> questions,
+      List<List<String>> questions,
       List<String> answers,
       List<Long> nanos) {
-    /** Minutes a mechanic needs for all that was asked. */
+    /** Minutes a mechanic needs for all that was asked: one look takes as long as its longest. */
     public int minutes() {
-      return questions.stream().mapToInt(id -> Bench.VOCABULARY.symptoms().get(id).minutes()).sum();
+      return questions.stream()
+          .mapToInt(
+              asked ->
+                  asked.stream()
+                      .mapToInt(id -> Bench.VOCABULARY.symptoms().get(id).minutes())
+                      .max()
+                      .orElse(0))
+          .sum();
     }
   }
 
   /**
-   * Holds the interview to its end.
+   * Holds the interview to its end. Of what was done nothing more is told than the file has.
    *
-   * @param truth the answer to the question about a symptom: present, absent or a value
+   * @param truth what is the case with a symptom: present, absent or a value
    */
   public static Asked interview(String start, UnaryOperator<String> truth) throws BadInput {
     Interview interview = fresh();
     State state = interview.begin(start).state();
-    List<String> questions = new ArrayList<>();
+    List<List<String>> questions = new ArrayList<>();
     List<String> answers = new ArrayList<>();
     List<Long> nanos = new ArrayList<>();
     while (!state.over() && questions.size() < MOST_QUESTIONS) {
       questions.add(state.question());
-      answers.add(truth.apply(state.question()));
+      answers.add(answer(state, truth));
       long from = System.nanoTime();
       state = interview.answer(state, answers.get(answers.size() - 1)).state();
       nanos.add(System.nanoTime() - from);
     }
     return new Asked(state.text(), state.diagnosis(), state.over(), questions, answers, nanos);
+  }
+
+  /** What one who knows the truth answers. */
+  public static String answer(State state, UnaryOperator<String> truth) {
+    List<String> asked = state.question();
+    if (state.phase() == Phase.HEARD && !state.heard().orElseThrow().symptom().isEmpty()) {
+      String is = truth.apply(state.heard().get().symptom());
+      return is.equals("absent") == state.heard().get().present() ? "n" : "y";
+    }
+    if (state.phase() != Phase.LOOK) {
+      return state.phase() == Phase.HEARD ? "y" : "n";
+    }
+    if (asked.size() == 1) {
+      String is = truth.apply(asked.get(0));
+      return is.equals("present") ? "y" : is.equals("absent") ? "n" : is;
+    }
+    List<String> there = new ArrayList<>();
+    for (int i = 0; i < asked.size(); i++) {
+      String is = truth.apply(asked.get(i));
+      if (!is.equals("absent")) {
+        there.add((i + 1) + (is.equals("present") ? "" : ": " + is));
+      }
+    }
+    return there.isEmpty() ? "n" : String.join(", ", there);
   }
 
   /**
@@ -81,7 +118,7 @@ public final class Asking {
     String text = start;
     CaseFile file = read(text);
     Diagnosis diagnosis = diagnose(file);
-    List<String> questions = new ArrayList<>();
+    List<List<String>> questions = new ArrayList<>();
     List<String> answers = new ArrayList<>();
     for (Symptom symptom : Bench.VOCABULARY.symptoms().values()) {
       String id = symptom.id();
@@ -93,12 +130,17 @@ public final class Asking {
       }
       if (!known && symptom.canBeChecked()) {
         String answer = truth.apply(id);
-        questions.add(id);
+        questions.add(List.of(id));
         answers.add(answer);
+        List<Measured> values =
+            Answer.read(answer, List.of(symptom)) instanceof Seen seen
+                ? List.copyOf(seen.measured().values())
+                : List.of();
         text =
-            Answer.read(answer, symptom) instanceof Measured measured
-                ? JsonEdit.set(text, List.of("readings", measured.reading()), measured.value())
-                : JsonEdit.set(text, List.of("symptoms", id), answer);
+            values.isEmpty()
+                ? JsonEdit.set(text, List.of("symptoms", id), answer)
+                : JsonEdit.set(
+                    text, List.of("readings", values.get(0).reading()), values.get(0).value());
         file = read(text);
         diagnosis = diagnose(file);
       }
@@ -117,8 +159,13 @@ public final class Asking {
     return Bench.READER.read(DocumentReader.readText(text, "asked"), "asked");
   }
 
+  /** The case with what its complaint adds. */
+  static Heeded heed(CaseFile file) {
+    return HEEDING.heed(file);
+  }
+
   /** Diagnoses as the interview does. */
   public static Diagnosis diagnose(CaseFile file) {
-    return Bench.DIAGNOSTICIAN.diagnose(file, Options.WITHOUT_DRAWS);
+    return Bench.DIAGNOSTICIAN.diagnose(HEEDING.heed(file), Options.WITHOUT_DRAWS);
   }
 }

@@ -3,15 +3,19 @@ package firmlever.interview;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Bench;
+import firmlever.diagnosis.Diagnosis;
 import firmlever.document.BadInput;
-import firmlever.document.DocumentReader;
 import firmlever.interview.Interview.Line;
 import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -19,64 +23,215 @@ import org.junit.jupiter.api.Test;
 @DisplayName("The interview")
 class InterviewTest {
   private static final Interview INTERVIEW = Asking.fresh();
+  private static final String REAR =
+      "'brake':{'id':'B-0417-rear','position':'rear','fluid':'mineral-oil'},";
   private static final String SPONGY =
-      Bench.text(
-          "'brake':{'id':'B-0417-rear','position':'rear','fluid':'mineral-oil'},"
-              + "'symptoms':{'spongy-lever':'present'}");
+      Bench.text(REAR + "'symptoms':{'spongy-lever':'present'},'history':[]");
 
   private static String said(Turn turn) {
     return turn.said().stream().map(Line::words).collect(Collectors.joining("\n"));
   }
 
+  private static String asked(State state) {
+    return INTERVIEW.question(state).stream().map(Line::words).collect(Collectors.joining("\n"));
+  }
+
   private static Presence presence(State state, String symptom) throws BadInput {
-    return Bench.READER
-        .read(DocumentReader.readText(state.text(), "a test"), "a test")
-        .symptoms()
-        .get(symptom);
+    return Asking.read(state.text()).symptoms().get(symptom);
   }
 
   /** A case about to be asked for the complaint. */
   private static State fresh() throws BadInput {
-    State state =
-        INTERVIEW
-            .begin(Interview.newCase("B-1", "2026-05-12", "B-0417-rear", "rear", "dot-4"))
-            .state();
+    State state = INTERVIEW.begin(Bench.text(REAR + "'symptoms':{}")).state();
     assertThat(state.phase()).isEqualTo(Phase.COMPLAINT);
     return state;
   }
 
+  /** The state in which these symptoms are asked for. */
+  private static State asking(String text, String... symptoms) throws BadInput {
+    State state = INTERVIEW.begin(text).state();
+    return new State(
+        state.text(),
+        Phase.LOOK,
+        state.heard(),
+        List.of(symptoms),
+        state.passed(),
+        state.diagnosis(),
+        state.before());
+  }
+
   @Test
-  @DisplayName("puts what it heard to the person, and writes only what the person says")
-  void confirms() throws BadInput {
+  @DisplayName("says at the start what each letter means")
+  void saysWhatTheLettersMean() throws BadInput {
+    assertThat(said(INTERVIEW.begin(SPONGY))).contains("y it is so", "n it is", "? not", "- takes");
+  }
+
+  @Test
+  @DisplayName("puts each finding it heard to the person, and writes what the person says")
+  void confirmsFindings() throws BadInput {
     State heard = INTERVIEW.answer(fresh(), "long lever, never drags. The front squeals").state();
-    assertThat(heard.phase()).isEqualTo(Phase.CONFIRM);
+    assertThat(heard.phase()).isEqualTo(Phase.HEARD);
     assertThat(presence(heard, "long-throw")).isNull();
-    assertThat(INTERVIEW.question(heard).get(0).words()).contains("long lever throw, present?");
-    State denied = INTERVIEW.answer(heard, "absent").state();
-    assertThat(presence(denied, "long-throw")).isEqualTo(Presence.ABSENT);
-    State second = INTERVIEW.answer(heard, "present").state();
+    assertThat(asked(heard)).contains("long lever throw. Is it so?");
+    Turn denied = INTERVIEW.answer(heard, "n");
+    assertThat(presence(denied.state(), "long-throw")).isEqualTo(Presence.ABSENT);
+    assertThat(said(denied)).contains("Noted: long lever throw absent");
+    State open = INTERVIEW.answer(heard, "?").state();
+    assertThat(presence(open, "long-throw")).isNull();
+    assertThat(asked(open)).contains("drag absent. Is it so?");
+    State second = INTERVIEW.answer(heard, "y").state();
     assertThat(presence(second, "long-throw")).isEqualTo(Presence.PRESENT);
-    assertThat(INTERVIEW.question(second).get(0).words()).contains("drag, absent?");
-    assertThat(said(INTERVIEW.answer(second, "no"))).contains("two things");
-    State third = INTERVIEW.answer(second, "Right").state();
+    State third = INTERVIEW.answer(second, "Yes").state();
     assertThat(presence(third, "drag")).isEqualTo(Presence.ABSENT);
     assertThat(presence(third, "squeal")).isNull();
-    assertThat(third.phase()).isEqualTo(Phase.CHECK);
+    assertThat(third.phase()).isEqualTo(Phase.DONE);
+  }
+
+  @Test
+  @DisplayName("puts works and events it heard to the person; what is denied is not heard again")
+  void confirmsWorksAndEvents() throws BadInput {
+    State state =
+        INTERVIEW.answer(fresh(), "I bled it myself two days ago and it is spongy").state();
+    state = INTERVIEW.answer(state, "y").state();
+    State done = INTERVIEW.answer(state, "n").state();
+    assertThat(done.phase()).isEqualTo(Phase.HEARD);
+    assertThat(asked(done)).contains("2026-05-10", "by owner");
+    List<Entry> noted = Asking.read(INTERVIEW.answer(done, "y").state().text()).history();
+    assertThat(noted).hasSize(1);
+    assertThat(noted.get(0).by()).isEqualTo("owner");
+    assertThat(noted.get(0).daysAgo()).hasValue(2);
+    CaseFile denied = Asking.read(INTERVIEW.answer(done, "n").state().text());
+    assertThat(denied.history()).isEmpty();
+    assertThat(Asking.heed(denied).file().history()).isEmpty();
+    assertThat(Asking.heed(Asking.read(done.text())).file().history()).hasSize(1);
+  }
+
+  @Test
+  @DisplayName("asks what was done lately, when and by whom, once")
+  void asksWhatWasDone() throws BadInput {
+    String text = SPONGY.replace(",\"history\":[]", "");
+    State done = INTERVIEW.begin(text).state();
+    assertThat(done.phase()).isEqualTo(Phase.DONE);
+    Turn odd = INTERVIEW.answer(done, "sang to it");
+    assertThat(odd.state()).isSameAs(done);
+    assertThat(said(odd)).contains("cannot be noted", "sang to it");
+    State told =
+        INTERVIEW.answer(done, "bled 10 May with DOT 4 by T3, new pads yesterday, myself").state();
+    List<Entry> history = Asking.read(told.text()).history();
+    assertThat(history).extracting(Entry::work).containsExactly("full-bleed", "replace-pads");
+    assertThat(history).extracting(Entry::by).containsExactly("T3", "owner");
+    assertThat(history).extracting(e -> e.daysAgo().getAsInt()).containsExactly(2, 1);
+    assertThat(INTERVIEW.begin(told.text()).state().phase()).isNotEqualTo(Phase.DONE);
+    String nothing = INTERVIEW.answer(done, "").state().text();
+    assertThat(Asking.read(nothing).history()).isEmpty();
+    assertThat(INTERVIEW.begin(nothing).state().phase()).isNotEqualTo(Phase.DONE);
+    assertThat(INTERVIEW.answer(done, "?").state().text()).isEqualTo(text);
+  }
+
+  @Test
+  @DisplayName("takes a guess at the cause for no finding")
+  void takesNoGuesses() throws BadInput {
+    State state = INTERVIEW.answer(fresh(), "Must be air in the line, it needs a bleed").state();
+    CaseFile file = Asking.heed(Asking.read(state.text())).file();
+    assertThat(file.symptoms()).isEmpty();
+    assertThat(file.history()).isEmpty();
+  }
+
+  @Test
+  @DisplayName(
+      "says so where nothing was understood, asks the looks worth most, hands nothing back")
+  void bearsAnUnreadComplaint() throws BadInput {
+    Turn turn = INTERVIEW.answer(fresh(), "it behaves like my aunt on Tuesdays");
+    assertThat(said(turn)).contains("Nothing of the complaint was understood");
+    State state = INTERVIEW.answer(turn.state(), "n").state();
+    int looks = 0;
+    String last = "";
+    while (!state.over()) {
+      looks += state.phase() == Phase.LOOK ? 1 : 0;
+      Turn next = INTERVIEW.answer(state, "n");
+      last = said(next);
+      state = next.state();
+    }
+    assertThat(looks).isGreaterThanOrEqualTo(3);
+    assertThat(last).contains("Not found with what was looked at: ", "not handed back");
+    assertThat(state.diagnosis().firstStep()).isEmpty();
+  }
+
+  /** The end of an interview in which nothing else is found. */
+  private static State endWithNothingElse(String complaint, String isItSo) throws BadInput {
+    State state = INTERVIEW.answer(fresh(), complaint).state();
+    while (!state.over()) {
+      state = INTERVIEW.answer(state, state.phase() == Phase.HEARD ? isItSo : "n").state();
+    }
+    return state;
+  }
+
+  @Test
+  @DisplayName("hands no brake back whose complaint nothing likely explains, only one without it")
+  void handsBackNoOpenComplaint() throws BadInput {
+    for (String complaint : List.of("it judders", "it squeals", "rubs once every turn")) {
+      assertThat(endWithNothingElse(complaint, "y").diagnosis().firstStep())
+          .as(complaint)
+          .matches(step -> step.filter(each -> each.id().equals(Diagnosis.HAND_BACK)).isEmpty());
+    }
+    assertThat(endWithNothingElse("it judders", "n").diagnosis().firstStep().orElseThrow().id())
+        .isEqualTo(Diagnosis.HAND_BACK);
+  }
+
+  @Test
+  @DisplayName("asks for one place once, and then what of it is there")
+  void asksPlaceByPlace() throws BadInput {
+    State pull = asking(SPONGY, "long-throw", "lever-to-bar", "pumps-up", "slow-return");
+    assertThat(asked(pull)).contains("pull the lever", "Numbers such as 1 3");
+    State seen = INTERVIEW.answer(pull, "1 3, 4?").state();
+    assertThat(presence(seen, "long-throw")).isEqualTo(Presence.PRESENT);
+    assertThat(presence(seen, "lever-to-bar")).isEqualTo(Presence.ABSENT);
+    assertThat(presence(seen, "pumps-up")).isEqualTo(Presence.PRESENT);
+    assertThat(presence(seen, "slow-return")).isNull();
+    assertThat(said(INTERVIEW.answer(pull, "y"))).contains("say the numbers");
+    assertThat(said(INTERVIEW.answer(pull, "1 7"))).contains("numbers 1 to 4");
+    State none = INTERVIEW.answer(pull, "n").state();
+    assertThat(presence(none, "pumps-up")).isEqualTo(Presence.ABSENT);
+    assertThat(INTERVIEW.answer(pull, "?").state().text()).isEqualTo(SPONGY);
+    assertThat(INTERVIEW.answer(pull, "1: 30 mm").state().text())
+        .contains("\"throw-firm\": \"30 mm\"", "\"pumps-up\": \"absent\"");
+  }
+
+  @Test
+  @DisplayName("traces a leak from the top: the highest wet place counts, what is below stays open")
+  void tracesALeak() throws BadInput {
+    String wet =
+        Bench.text(
+            REAR + "'symptoms':{'weep-along-hose':'present','hose-damage':'absent'},'history':[]");
+    State round = INTERVIEW.begin(wet).state();
+    assertThat(asked(round)).contains("Wipe every joint dry", "highest");
+    assertThat(round.question().indexOf("weep-at-lever-port"))
+        .isLessThan(round.question().indexOf("weep-at-lever-fitting"));
+    assertThat(round.question().indexOf("weep-at-lever-fitting"))
+        .isLessThan(round.question().indexOf("weep-at-caliper-fitting"));
+    String both =
+        (round.question().indexOf("weep-at-caliper-fitting") + 1)
+            + " "
+            + (round.question().indexOf("weep-at-lever-fitting") + 1);
+    State traced = INTERVIEW.answer(round, both).state();
+    assertThat(presence(traced, "weep-at-lever-fitting")).isEqualTo(Presence.PRESENT);
+    assertThat(presence(traced, "weep-at-lever-port")).isEqualTo(Presence.ABSENT);
+    assertThat(presence(traced, "weep-at-caliper-fitting")).isNull();
+    assertThat(traced.diagnosis().first()).isEqualTo("lever-fitting-weep");
   }
 
   @Test
   @DisplayName("goes on from where it was cut off, after every single answer")
   void resumes() throws BadInput {
     State state = INTERVIEW.answer(fresh(), "spongy, pumps up, no leak").state();
-    List<String> script = List.of("right", "p", "c", "a", "p", "a", "a", "c", "a", "p", "a");
-    for (String answer : script) {
+    for (String answer : List.of("y", "y", "y", "n", "n", "1", "n", "n", "n", "n", "n")) {
       if (state.over()) {
         break;
       }
       State resumed = INTERVIEW.begin(state.text()).state();
       assertThat(resumed.question()).isEqualTo(state.question());
       assertThat(resumed.phase()).isEqualTo(state.phase());
-      state = INTERVIEW.answer(state, answer).state();
+      state = INTERVIEW.answer(state, state.question().size() == 1 ? "n" : answer).state();
     }
     State resumed = INTERVIEW.begin(state.text()).state();
     assertThat(resumed.question()).isEqualTo(state.question());
@@ -84,42 +239,38 @@ class InterviewTest {
   }
 
   @Test
-  @DisplayName("never asks twice what nobody can say, and ends by itself")
+  @DisplayName("notes nothing where nobody can say, asks it once a sitting, and ends honestly")
   void ends() throws BadInput {
     State state = INTERVIEW.begin(SPONGY).state();
-    java.util.Set<String> asked = new java.util.TreeSet<>();
+    Set<String> asked = new HashSet<>();
     while (!state.over()) {
-      assertThat(asked.add(state.question())).as(state.question()).isTrue();
-      state = INTERVIEW.answer(state, "can't say").state();
+      for (String symptom : state.question()) {
+        assertThat(asked.add(symptom)).as(symptom).isTrue();
+      }
+      state = INTERVIEW.answer(state, "?").state();
     }
     assertThat(asked).isNotEmpty();
-    Turn resumed = INTERVIEW.begin(state.text());
-    assertThat(resumed.state().over()).isTrue();
-    assertThat(said(resumed))
-        .containsPattern("No further check is|Nothing more is|No check and no work known here is");
+    assertThat(state.text()).isEqualTo(SPONGY);
+    assertThat(INTERVIEW.begin(state.text()).state().over()).isFalse();
   }
 
   @Test
   @DisplayName("takes answers back, one by one, to the letter")
   void takesBack() throws BadInput {
-    String text = SPONGY.replace("spongy-lever", "long-throw");
-    State first = INTERVIEW.begin(text).state();
-    State second = INTERVIEW.answer(first, "absent").state();
+    State first = INTERVIEW.begin(SPONGY).state();
+    State second = INTERVIEW.answer(first, "n").state();
     assertThat(second.over()).isFalse();
-    State third = INTERVIEW.answer(second, "c").state();
-    assertThat(INTERVIEW.answer(third, "back").state()).isEqualTo(second);
-    State again = INTERVIEW.answer(INTERVIEW.answer(third, "b").state(), "b").state();
-    assertThat(again.text()).isEqualTo(text);
-    assertThat(said(INTERVIEW.answer(again, "back"))).contains("no answer before this");
+    State third = INTERVIEW.answer(second, "?").state();
+    assertThat(INTERVIEW.answer(third, "-").state()).isEqualTo(second);
+    State again = INTERVIEW.answer(INTERVIEW.answer(third, "back").state(), "-").state();
+    assertThat(again.text()).isEqualTo(SPONGY);
+    assertThat(said(INTERVIEW.answer(again, "-"))).contains("no answer before this");
   }
 
   @Test
   @DisplayName("takes a value with its unit, and says what is wrong with another")
   void takesValues() throws BadInput {
-    State state = INTERVIEW.begin(SPONGY).state();
-    State throwAsked =
-        new State(
-            state.text(), Phase.CHECK, List.of(), "long-throw", state.diagnosis(), state.before());
+    State throwAsked = asking(SPONGY, "long-throw");
     assertThat(said(INTERVIEW.answer(throwAsked, "19"))).contains("Maybe \"19 mm\" was meant");
     assertThat(said(INTERVIEW.answer(throwAsked, "19 kg"))).contains("must be a length");
     assertThat(said(INTERVIEW.answer(throwAsked, "900 mm"))).contains("between 0 and 200 mm");
@@ -129,32 +280,22 @@ class InterviewTest {
     assertThat(measured.state().text()).contains("\"readings\": { \"throw-firm\": \"30 mm\" }");
     assertThat(measured.state().diagnosis().concluded())
         .anyMatch(each -> each.symptom().equals("long-throw") && each.present());
-    State padsAsked =
-        new State(
-            state.text(), Phase.CHECK, List.of(), "thin-pads", state.diagnosis(), state.before());
-    assertThat(INTERVIEW.answer(padsAsked, "0.4 1.2 mm").state().text())
+    assertThat(INTERVIEW.answer(asking(SPONGY, "thin-pads"), "0.4 1.2 mm").state().text())
         .contains("\"pad-thickness\": [ \"0.4 mm\", \"1.2 mm\" ]");
-    State squealAsked =
-        new State(
-            state.text(), Phase.CHECK, List.of(), "squeal", state.diagnosis(), state.before());
-    assertThat(said(INTERVIEW.answer(squealAsked, "3 mm"))).contains("no value is measured");
+    assertThat(said(INTERVIEW.answer(asking(SPONGY, "squeal"), "3 mm")))
+        .contains("no value is measured");
   }
 
   @Test
   @DisplayName("names answers that contradict each other, keeps them and goes on")
   void namesContradictions() throws BadInput {
-    State state = INTERVIEW.begin(SPONGY).state();
-    State firmAsked =
-        new State(
-            state.text(),
-            Phase.CHECK,
-            List.of(),
-            "no-hard-stop",
-            state.diagnosis(),
-            state.before());
-    Turn turn = INTERVIEW.answer(firmAsked, "absent");
-    assertThat(said(turn)).contains("cannot both be true").contains("back takes the last answer");
+    Turn turn = INTERVIEW.answer(asking(SPONGY, "no-hard-stop"), "n");
+    assertThat(said(turn)).contains("cannot both be true").contains("- takes the last answer");
     assertThat(presence(turn.state(), "no-hard-stop")).isEqualTo(Presence.ABSENT);
+    // What was only not named among several is no such answer.
+    Turn several = INTERVIEW.answer(asking(SPONGY, "no-hard-stop", "slow-return"), "2");
+    assertThat(said(several)).doesNotContain("cannot both be true");
+    assertThat(presence(several.state(), "no-hard-stop")).isNull();
   }
 
   @Test
@@ -163,7 +304,7 @@ class InterviewTest {
     State state = INTERVIEW.begin(SPONGY).state();
     Turn why = INTERVIEW.answer(state, "why");
     assertThat(why.state()).isSameAs(state);
-    assertThat(said(why)).contains("present, ", "absent, ");
+    assertThat(said(why)).contains("none of it, ", ": ");
   }
 
   @Test
@@ -171,7 +312,7 @@ class InterviewTest {
   void bearsAnyAnswer() throws BadInput {
     State state = INTERVIEW.begin(SPONGY).state();
     for (String line :
-        List.of("", " ", "maybe", "\u0000\u001b[2J", "-", "1e999 mm", "9".repeat(500), "ja")) {
+        List.of("", " ", "maybe", "\u0000\u001b[2J", "1e999 mm", "9".repeat(500), "ja", "0")) {
       Turn turn = INTERVIEW.answer(state, line);
       assertThat(turn.state()).as(line).isSameAs(state);
       assertThat(said(turn)).contains("Not understood").doesNotContain("\u001b");

@@ -179,6 +179,7 @@ class SampledPlansTest {
         like.brake(),
         like.use(),
         "thrown from the rules",
+        Set.of(),
         symptoms,
         Set.of(),
         CaseFile.Readings.NONE,

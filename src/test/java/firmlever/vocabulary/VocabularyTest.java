@@ -87,6 +87,7 @@ class VocabularyTest {
   void definitionsChecksAndCautionsAreWholeSentences() {
     List<String> sentences = new ArrayList<>();
     BUILT_IN.symptoms().values().forEach(s -> sentences.addAll(List.of(s.definition(), s.check())));
+    BUILT_IN.looks().values().forEach(look -> sentences.add(look.check()));
     BUILT_IN.causes().values().forEach(c -> sentences.add(c.definition()));
     BUILT_IN.actions().values().forEach(a -> sentences.add(a.definition()));
     BUILT_IN.cautions().values().forEach(c -> sentences.add(c.text()));
@@ -99,6 +100,20 @@ class VocabularyTest {
         .filteredOn(Symptom::canBeChecked)
         .allMatch(symptom -> symptom.minutes() > 0);
     assertThat(all(BUILT_IN.actions())).allMatch(action -> action.minutes() > 0);
+  }
+
+  @Test
+  void everyLookShowsSeveralSymptomsAndEveryPlaceToTraceHasItsHeight() {
+    assertThat(BUILT_IN.looks().keySet())
+        .containsExactlyInAnyOrderElementsOf(
+            all(BUILT_IN.symptoms()).stream()
+                .map(Symptom::look)
+                .filter(look -> !look.isEmpty())
+                .collect(java.util.stream.Collectors.toSet()));
+    assertThat(all(BUILT_IN.symptoms()))
+        .filteredOn(s -> s.look().equals(Vocabulary.LEAK_TRACING) && !s.id().equals("leak-found"))
+        .hasSize(9)
+        .allMatch(place -> place.height() > 0);
   }
 
   /** Otherwise a check could wait for something that is never looked for. */
