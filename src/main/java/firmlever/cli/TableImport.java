@@ -12,7 +12,6 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -138,7 +137,7 @@ final class TableImport {
 
   /** A wheel or a fluid in the words of case files. */
   private Optional<String> translated(String field, String cell) {
-    NewCase words = new NewCase(engine.vocabulary(), LocalDate.EPOCH);
+    NewCase words = new NewCase(engine.vocabulary());
     String plain = cell.strip().toLowerCase(Locale.ROOT);
     try {
       if (field.equals("brake.fluid")) {

@@ -59,6 +59,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
             file.brake(),
             file.use(),
             file.complaint(),
+            file.misheard(),
             file.symptoms(),
             file.onlyTold(),
             file.readings(),

@@ -7,6 +7,7 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
+import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.interview.Answer.Measured;
@@ -25,7 +26,7 @@ public final class Asking {
   /** No interview takes more; one that does is cut off and counted with so many. */
   private static final int MOST_QUESTIONS = 120;
 
-  private static final Heeding HEEDING = new Heeding(Bench.VOCABULARY);
+  private static final Heeding HEEDING = new Heeding(Bench.VOCABULARY, new Hearing());
 
   /** The interview as the product holds it, with a rule base put together once for all tests. */
   public static Interview fresh() {

@@ -233,6 +233,7 @@ class DeskTest {
         f.brake(),
         f.use(),
         f.complaint(),
+        f.misheard(),
         f.symptoms(),
         f.onlyTold(),
         f.readings(),
