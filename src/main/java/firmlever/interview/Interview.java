@@ -672,6 +672,7 @@ public final class Interview {
     }
     List<Line> lines = new ArrayList<>(List.of(new Line("Why: ", step.get().why())));
     step.get().outcomes().stream()
+        .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
         .limit(OUTCOMES_SHOWN)
         .forEach(outcome -> lines.add(new Line("     ", leads(outcome))));
     state.diagnosis().stoppedEarly().forEach(what -> lines.add(new Line("     ", what)));
