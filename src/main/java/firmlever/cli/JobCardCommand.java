@@ -9,6 +9,7 @@ import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.report.JobCardHtml;
 import firmlever.report.JobCardJson;
 import firmlever.report.JobCardText;
@@ -68,11 +69,11 @@ final class JobCardCommand implements Callable<Integer> {
     Engine engine = listening.start(shop);
     Vocabulary vocabulary = engine.vocabulary();
     mustBeKnown(vocabulary);
-    CaseFile caseFile =
-        listening.heed(engine, engine.reader().read(CaseFolder.path(file), file)).file();
+    Heeded heeded = listening.heed(engine, engine.reader().read(CaseFolder.path(file), file));
+    CaseFile caseFile = heeded.file();
     BrakeModel model = engine.rules().consult(caseFile);
     try {
-      Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, model, Options.BARE);
+      Diagnosis diagnosis = engine.diagnostician().diagnose(heeded, model, Options.BARE);
       JobCard card =
           new JobCards(vocabulary, JobCardRules.builtIn(vocabulary))
               .write(caseFile, model, diagnosis, actions);

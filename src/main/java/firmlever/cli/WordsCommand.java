@@ -19,7 +19,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "words",
     description =
-        "How things are called here: a thing: ids, names and meanings, all or those of a text.",
+        "What things are called here: ids, names and meanings; all of them, or those of a text.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:done", "2:nothing is known of this text"},
     mixinStandardHelpOptions = true)

@@ -127,7 +127,7 @@ public final class Diagnostician {
    * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
    */
   public Optional<Step> firstStep(Belief belief) {
-    return openFirst(plan(belief, Extent.FIRST_STEP));
+    return openFirst(plan(standing(belief), Extent.FIRST_STEP));
   }
 
   private static Optional<Step> openFirst(List<Step> plan) {
@@ -174,22 +174,32 @@ public final class Diagnostician {
     return new Said("", "", "it is not to be ridden: " + ride.because().get(0).why());
   }
 
-  /** Plans, and plans anew without handing back where that would come first over a stop. */
-  private List<Step> plan(Belief belief, Extent extent) {
+  /** How a brake stands before it is planned: what may be wrong, and whether it may be ridden. */
+  private record Standing(
+      RideVerdict ride, BrakeModel model, Inference.Posterior posterior, List<Scenario> stories) {}
+
+  private Standing standing(Belief belief) {
     RideVerdict ride = ride(belief);
-    BrakeModel model = notRidden(belief.model(), ride);
-    List<Step> plan = plan(model, belief, extent);
-    boolean handsBack =
-        openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
-    return ride.stop() && handsBack
-        ? plan(model.forbidding(Diagnosis.HAND_BACK, forbidden(ride)), belief, extent)
-        : plan;
+    return standing(ride, notRidden(belief.model(), ride), belief.posterior());
   }
 
-  private List<Step> plan(BrakeModel model, Belief belief, Extent extent) {
-    Network network = model.network();
-    List<Scenario> stories = stories(model, network, belief.posterior(), 3, STORIES);
-    return planner.plan(model, worthPlanning(model, network, stories), extent);
+  private static Standing standing(
+      RideVerdict ride, BrakeModel model, Inference.Posterior posterior) {
+    List<Scenario> stories = stories(model, model.network(), posterior, 3, STORIES);
+    return new Standing(ride, model, posterior, stories);
+  }
+
+  /** Plans, and plans anew without handing back where that would come first over a stop. */
+  private List<Step> plan(Standing now, Extent extent) {
+    List<Scenario> worth = worthPlanning(now.model(), now.model().network(), now.stories());
+    List<Step> plan = planner.plan(now.model(), worth, extent);
+    boolean handsBack =
+        openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
+    if (!now.ride().stop() || !handsBack) {
+      return plan;
+    }
+    BrakeModel kept = now.model().forbidding(Diagnosis.HAND_BACK, forbidden(now.ride()));
+    return plan(standing(now.ride(), kept, now.posterior()), extent);
   }
 
   /** Diagnoses one case by what its file says outside the complaint. */
@@ -199,7 +209,12 @@ public final class Diagnostician {
 
   /** Diagnoses one case with what its complaint was heard to say. */
   public Diagnosis diagnose(Heeded heeded, Options options) {
-    return diagnose(heeded, rules.consult(heeded.file()), options, WorkBudget.ofOneAnswer());
+    return diagnose(heeded, rules.consult(heeded.file()), options);
+  }
+
+  /** The same from what the rules said of the heeded case. */
+  public Diagnosis diagnose(Heeded heeded, BrakeModel model, Options options) {
+    return diagnose(heeded, model, options, WorkBudget.ofOneAnswer());
   }
 
   /** Diagnoses one case as if the named rules did not exist. */
@@ -227,14 +242,10 @@ public final class Diagnostician {
     List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
-    Belief belief = new Belief(keeping(said, posterior, heeded.heard()), posterior);
-    RideVerdict ride = ride(belief);
-    BrakeModel model = notRidden(belief.model(), ride);
-    List<Scenario> stories = stories(model, network, posterior, 3, STORIES);
-    List<Step> planned =
-        options.turns()
-            ? promised(heeded, model, belief, ride, budget)
-            : plan(belief, Extent.WHOLE);
+    Standing now = standing(new Belief(keeping(said, posterior, heeded.heard()), posterior));
+    BrakeModel model = now.model();
+    List<Scenario> stories = now.stories();
+    List<Step> planned = options.turns() ? promised(heeded, now, budget) : plan(now, Extent.WHOLE);
     List<Step> next = sighted(said, heeded.heard(), planned);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
@@ -246,7 +257,7 @@ public final class Diagnostician {
         rules.digest(),
         rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
-        ride,
+        now.ride(),
         said.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
             .toList(),
@@ -339,9 +350,8 @@ public final class Diagnostician {
    * The plan with what is proposed after each result of its first look: found by entering the
    * answer, since rules may conclude from it. What follows the likeliest result follows the look.
    */
-  private List<Step> promised(
-      Heeded heeded, BrakeModel model, Belief belief, RideVerdict ride, WorkBudget budget) {
-    List<Step> next = plan(belief, Extent.FIRST_LOOK);
+  private List<Step> promised(Heeded heeded, Standing now, WorkBudget budget) {
+    List<Step> next = plan(now, Extent.FIRST_LOOK);
     Step first = next.get(0);
     if (first.kind() != StepKind.CHECK) {
       return next;
@@ -357,11 +367,12 @@ public final class Diagnostician {
       Optional<Inference.Posterior> posterior =
           Inference.solve(then.network(), then.observations(), budget);
       if (posterior.isEmpty()) {
-        return plan(belief, Extent.WHOLE);
+        return plan(now, Extent.WHOLE);
       }
       Extent extent = each == likeliest ? Extent.WHOLE : Extent.FIRST_STEP;
       Belief after = new Belief(keeping(then, posterior.get(), heeded.heard()), posterior.get());
-      List<Step> steps = sighted(then, heeded.heard(), notRiddenYet(ride, plan(after, extent)));
+      List<Step> steps =
+          sighted(then, heeded.heard(), notRiddenYet(now.ride(), plan(standing(after), extent)));
       following = each == likeliest ? steps : following;
       outcomes.add(
           new Outcome(
@@ -373,7 +384,7 @@ public final class Diagnostician {
     List<Step> promised = new ArrayList<>(List.of(first.leadingTo(outcomes)));
     following.stream()
         .filter(step -> !step.outcomes().isEmpty())
-        .map(step -> planner.asOf(model, step))
+        .map(step -> planner.asOf(now.model(), step))
         .forEach(promised::add);
     Set<String> listed = promised.stream().map(Step::id).collect(Collectors.toSet());
     next.stream()

@@ -174,7 +174,9 @@ public final class JobCards {
           "no work may be done on this brake yet"
               + diagnosis
                   .firstStep()
-                  .map(step -> ": first check " + name(step.id()) + ".")
+                  .map(
+                      step ->
+                          ": first " + vocabulary.lookFor(step.id(), step.looks().size() > 1) + ".")
                   .orElse(".")
               + "\n    Maybe run: firmlever ask, which asks for what is missing.");
     }

@@ -41,8 +41,8 @@ public final class PolicySheet {
     sheet.notice("The law", Policy.LAW);
     sheet.section("The clauses, in the order in which they go");
     sheet.table(
-        "A clause goes before all below it",
-        List.of("Clause", "#Goes", "Kind", "Then", "Figures", "Speaks of"),
+        "A clause of higher rank goes first",
+        List.of("Clause", "#Rank", "Kind", "Then", "Figures", "Speaks of"),
         policy.clauses().stream().map(this::row).toList());
     sheet.section("To look at");
     List<String> gaps = PolicyGaps.of(policy, vocabulary);

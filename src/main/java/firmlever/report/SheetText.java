@@ -48,7 +48,11 @@ final class SheetText {
     }
   }
 
+  /** A cell with the head of its column, which a table of names and values does without. */
   private static String labelled(Table table, List<String> row, int column) {
+    if (table.head().size() == 2) {
+      return row.get(column);
+    }
     return table.head().get(column).toLowerCase(Locale.ROOT) + " " + row.get(column);
   }
 }
