@@ -3,6 +3,7 @@ package firmlever.hearing;
 import firmlever.hearing.Heard.Certainty;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /**
  * What one language file says, ready for use.
@@ -13,6 +14,7 @@ import java.util.Map;
  * @param denialBefore telling words a denial reaches forward
  * @param denialAfter telling words a denial reaches back
  * @param values what words of time count, by the atom of their class
+ * @param measures classes of numbers with a unit
  * @param meanings patterns to try at a word, by the atoms of the word
  */
 record Language(
@@ -23,7 +25,21 @@ record Language(
     int denialAfter,
     Lexicon lexicon,
     Map<Integer, Value> values,
+    List<Measure> measures,
     Map<Integer, List<Meaning>> meanings) {
+
+  /**
+   * A class of numbers with a unit, as in "0.4 mm".
+   *
+   * @param units how the unit is written, folded
+   * @param from least value of the class
+   * @param below value from which on none is in it
+   */
+  record Measure(int atom, Set<String> units, double from, double below) {
+    boolean holds(double value, String unit) {
+      return value >= from && value < below && units.contains(unit);
+    }
+  }
 
   /** What a word of time counts: days ago, a number, days in a span, a day of the week, a month. */
   record Value(Unit unit, int number) {}

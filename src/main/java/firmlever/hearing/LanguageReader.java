@@ -1,6 +1,7 @@
 package firmlever.hearing;
 
 import static firmlever.document.Shape.list;
+import static firmlever.document.Shape.number;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
@@ -10,6 +11,7 @@ import firmlever.document.Fields;
 import firmlever.document.Shape;
 import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Language.Meaning;
+import firmlever.hearing.Language.Measure;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Language.Unit;
 import firmlever.hearing.Language.Value;
@@ -47,7 +49,15 @@ final class LanguageReader implements Pattern.Classes {
           .needs("number", whole(0, 1000), "days, a number, a weekday or a month")
           .needs("words", text(500), "the words, parted by spaces");
 
+  private static final Shape MEASURE =
+      Shape.object()
+          .needs("name", text(40), "its name, in capitals")
+          .needs("unit", text(200), "how the unit is written, parted by spaces")
+          .may("from", number(0, 1000), "least value of the class")
+          .may("below", number(0, 1000), "value from which on none is in the class");
+
   private final Lexicon lexicon;
+  private final List<Measure> measures = new ArrayList<>();
   private final Set<String> classes = new HashSet<>();
   private final Set<String> shared = new HashSet<>();
   private final Map<Integer, Value> values = new HashMap<>();
@@ -84,6 +94,7 @@ final class LanguageReader implements Pattern.Classes {
           fields.whole("denial-after", 0),
           lexicon,
           reader.values,
+          List.copyOf(reader.measures),
           reader.meanings);
     } catch (IllegalArgumentException e) {
       throw new IllegalStateException(file + " of this build is wrong: " + e.getMessage(), e);
@@ -101,6 +112,7 @@ final class LanguageReader implements Pattern.Classes {
         .may("closed", text(2000), "classes whose joined words say nothing but the class")
         .needs("classes", list(1, CLASS), "the word classes")
         .needs("times", list(1, TIME), "the words of time")
+        .may("measures", list(1, MEASURE), "classes of numbers with a unit")
         .needs(
             "symptoms",
             list(
@@ -145,6 +157,15 @@ final class LanguageReader implements Pattern.Classes {
       int atom = lexicon.atom(unit + "=" + each.whole("number", 0));
       values.put(atom, new Value(unit, each.whole("number", 0)));
       words(atom, each.text("words"), true);
+    }
+    for (Fields each : fields.objects("measures")) {
+      classes.add(each.text("name"));
+      measures.add(
+          new Measure(
+              lexicon.atom(each.text("name")),
+              Set.copyOf(split(each.text("unit"), ' ')),
+              each.has("from") ? each.number("from") : 0,
+              each.has("below") ? each.number("below") : Double.POSITIVE_INFINITY));
     }
     shared.addAll(split(fields.text("shared"), ' '));
     for (Fields each : fields.objects("symptoms")) {

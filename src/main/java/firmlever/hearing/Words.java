@@ -111,6 +111,9 @@ final class Words {
           atoms.set(Grammar.PASSIVE.ordinal());
         }
       }
+      if (at + 1 < pieces.size() && Character.isDigit(first.plain().charAt(0))) {
+        measured(first.plain(), pieces.get(at + 1).plain(), language, atoms);
+      }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
       boolean stop = stops(between) && !shortened(text, pieces, at, between);
@@ -136,6 +139,15 @@ final class Words {
       at += length;
     }
     return words;
+  }
+
+  /** Adds the classes of a number with the unit that follows it. */
+  private static void measured(String number, String unit, Language language, BitSet atoms) {
+    for (Language.Measure each : language.measures()) {
+      if (each.holds(Double.parseDouble(number.replace(',', '.')), unit)) {
+        atoms.set(each.atom());
+      }
+    }
   }
 
   private static boolean follows(List<Piece> pieces, int at, String[] words, String text) {
