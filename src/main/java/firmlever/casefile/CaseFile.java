@@ -114,6 +114,7 @@ public record CaseFile(
    *
    * @param fluid what it is built for
    * @param fitted when it was fitted
+   * @param reservoirFreeMl room above the fluid in the reservoir
    * @param caliperBoresMm bores of the caliper pistons in mm; one stands for all
    * @param makerFigures the maker's figures in mm or N·m, by name
    */
@@ -123,6 +124,7 @@ public record CaseFile(
       Fluid fluid,
       Optional<LocalDate> fitted,
       String reservoir,
+      double reservoirFreeMl,
       double hoseLengthMm,
       double hoseBoreMm,
       String routing,
@@ -132,10 +134,51 @@ public record CaseFile(
       List<Double> caliperBoresMm,
       double rotorDiameterMm,
       Map<String, Double> makerFigures,
-      String lot) {}
+      String lot) {
+    /** The same brake, fitted on this day. */
+    public Brake fittedOn(LocalDate day) {
+      return new Brake(
+          id,
+          position,
+          fluid,
+          Optional.of(day),
+          reservoir,
+          reservoirFreeMl,
+          hoseLengthMm,
+          hoseBoreMm,
+          routing,
+          leverBoreMm,
+          leverRatio,
+          caliperPistons,
+          caliperBoresMm,
+          rotorDiameterMm,
+          makerFigures,
+          lot);
+    }
+  }
 
-  /** What the brake is used for. */
-  public record Use(String terrain, double riderAndLoadKg, double ambientC, double altitudeM) {}
+  /**
+   * What the brake is used for.
+   *
+   * @param dropM height lost on its usual or last long descent
+   * @param slopePercent how steep that descent is
+   */
+  public record Use(
+      String terrain,
+      double riderAndLoadKg,
+      double ambientC,
+      double altitudeM,
+      double dropM,
+      double slopePercent) {
+    /** Nothing is known of its use. */
+    public static final Use UNKNOWN =
+        new Use("", Double.NaN, Double.NaN, Double.NaN, Double.NaN, Double.NaN);
+
+    /** The same use under another load. */
+    public Use carrying(double kilograms) {
+      return new Use(terrain, kilograms, ambientC, altitudeM, dropM, slopePercent);
+    }
+  }
 
   /**
    * Measured values. Throws are at the lever tip.

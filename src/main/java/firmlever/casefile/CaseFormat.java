@@ -47,6 +47,7 @@ public final class CaseFormat {
           "port-torque",
           "fitting-torque",
           "mount-torque",
+          "pad-new",
           "pad-limit",
           "rotor-limit",
           "run-out-limit");
@@ -136,6 +137,10 @@ public final class CaseFormat {
             oneOf("a reservoir", List.of("diaphragm", "sealed", "unknown")),
             "kind of reservoir")
         .may(
+            "reservoir-free",
+            measure(Measures.Kind.VOLUME, 0, 100),
+            "room above the fluid in the reservoir")
+        .may(
             "hose",
             Shape.object()
                 .may("length", measure(Measures.Kind.LENGTH, 50, 5000), "length of the hose")
@@ -173,8 +178,9 @@ public final class CaseFormat {
         .may("terrain", text(200), "where it is ridden")
         .may("rider-and-load", measure(Measures.Kind.MASS, 10, 500), "rider, bike and load")
         .may("ambient", measure(Measures.Kind.TEMPERATURE, -60, 60), "temperature around it")
-        .may(
-            "altitude", measure(Measures.Kind.LENGTH, -500_000, 9_000_000), "height above the sea");
+        .may("altitude", measure(Measures.Kind.LENGTH, -500_000, 9_000_000), "height above the sea")
+        .may("drop", measure(Measures.Kind.LENGTH, 1_000, 5_000_000), "height lost on a descent")
+        .may("slope", measure(Measures.Kind.SHARE, 1, 60), "how steep the descent is");
   }
 
   private static Shape readings() {

@@ -295,6 +295,7 @@ public final class CaseReader {
         fluid(f),
         f.date("fitted"),
         f.text("reservoir", "unknown"),
+        f.measure("reservoir-free", Kind.VOLUME),
         f.inner("hose").measure("length", Kind.LENGTH),
         f.inner("hose").measure("bore", Kind.LENGTH),
         f.inner("hose").text("routing", "unknown"),
@@ -322,7 +323,9 @@ public final class CaseReader {
         f.text("terrain"),
         f.measure("rider-and-load", Kind.MASS),
         f.measure("ambient", Kind.TEMPERATURE),
-        f.measure("altitude", Kind.LENGTH) / 1000);
+        f.measure("altitude", Kind.LENGTH) / 1000,
+        f.measure("drop", Kind.LENGTH) / 1000,
+        f.measure("slope", Kind.SHARE));
   }
 
   /** What is said of the symptoms; what is said of the absence of one is turned round. */

@@ -423,6 +423,7 @@ public final class Diagnostician {
         .distinct()
         .map(part -> unknownPart(part, known))
         .forEach(notes::add);
+    notes.addAll(HeatAndRoom.of(heeded.file()));
     return List.copyOf(notes);
   }
 

@@ -104,6 +104,7 @@ public final class JobCards {
                   ? "."
                   : ". Not looked for yet: " + named(ride.notLooked(), id -> id) + "."));
     }
+    notes.addAll(HeatAndRoom.of(file));
     if (!diagnosis.contradictions().isEmpty()) {
       notes.add("Findings contradict each other: look again before anything is done.");
     }

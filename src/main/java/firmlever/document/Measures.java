@@ -18,6 +18,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -133,8 +134,40 @@ public final class Measures {
     }
   }
 
-  /** The value of {@code text} in the kind's base unit. */
+  /** As printed on sheets, with the same quantity in another unit in brackets behind it. */
+  private static final Pattern PAIR = Pattern.compile("([^()]+)\\(([^()]+)\\)");
+
+  /** Two units of one quantity may differ by this share; more is no rounding. Common practice. */
+  private static final double ROUNDING = 0.05;
+
+  /**
+   * The value of {@code text} in the kind's base unit. In brackets the same may stand in another
+   * unit, as in {@code "35 in·lb (4 N·m)"}; the first counts, if both agree.
+   */
   public static double read(String text, Kind kind) throws NotAMeasure {
+    Matcher pair = PAIR.matcher(text.strip());
+    if (!pair.matches()) {
+      return single(text, kind);
+    }
+    double first = single(pair.group(1), kind);
+    double second = single(pair.group(2), kind);
+    if (Math.abs(second - first) > ROUNDING * Math.abs(first)) {
+      throw new NotAMeasure(
+          String.format(
+              Locale.ROOT,
+              "says two different things: %s is %.3g %s, and %s is %.3g %s",
+              pair.group(1).strip(),
+              first,
+              kind.base,
+              pair.group(2).strip(),
+              second,
+              kind.base),
+          "Ask the maker which one holds, and write that one.");
+    }
+    return first;
+  }
+
+  private static double single(String text, Kind kind) throws NotAMeasure {
     Matcher form = FORM.matcher(text.strip());
     if (!form.matches()) {
       String repaired = text.strip().replaceFirst("^([+-]?[0-9]+),([0-9]+)", "$1.$2");

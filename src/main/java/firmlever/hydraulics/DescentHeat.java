@@ -47,6 +47,18 @@ public record DescentHeat(
     return freeSpeedMPerS / Math.sqrt(3); // where the slope of v (1 - v²/vT²) is 0
   }
 
+  /**
+   * The descent at the held speed that heats most, with usual air drag.
+   *
+   * @param gradient rise over run of the road, above 0
+   */
+  public static DescentHeat atWorstSpeed(
+      double massKg, double dropM, double gradient, double wheelShare) {
+    double fallN = massKg * Figures.GRAVITY.value() * sine(gradient);
+    double freeMPerS = Math.sqrt(fallN / Figures.RIDING_DRAG.at(1));
+    return new DescentHeat(massKg, dropM, gradient, worstSpeedMPerS(freeMPerS), wheelShare);
+  }
+
   /** Heat into both brakes at a held speed, W, when drag alone limits free rolling. */
   public static double brakingW(
       double massKg, double gradient, double speedMPerS, double freeSpeedMPerS) {

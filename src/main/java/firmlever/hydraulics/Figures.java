@@ -404,11 +404,6 @@ public enum Figures {
       "pitch and root diameter: d2 = d - a P, d3 = d - b P",
       0.64952,
       1.22687),
-  POUND_FORCE_INCH(NIST, Torque.class, "N·m", "one lbf·in", 0.1129848290276),
-  POUND_FORCE_FOOT(NIST, Torque.class, "N·m", "one lbf·ft", 1.3558179483314),
-  KILOGRAM_FORCE_CENTIMETRE(NIST, Torque.class, "N·m", "one kgf·cm", 0.0980665),
-  TORQUE_DISAGREEMENT(
-      PRACTICE, Torque.class, "1", "two units of one torque may differ up to this share", 0.05),
   PSI(NIST, Units.class, "Pa", "one pound-force per square inch", 6894.757293168),
   FOOT(NIST, Units.class, "m", "one foot", 0.3048),
   MMHG(NIST, Units.class, "Pa", "one conventional millimetre of mercury", 133.322387415);

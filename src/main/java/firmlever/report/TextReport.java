@@ -108,7 +108,7 @@ public final class TextReport {
 
   private static void notes(Page page, Diagnosis d) {
     if (!d.notes().isEmpty()) {
-      page.heading("Read, and not understood");
+      page.heading("Worth knowing");
       d.notes().forEach(note -> page.hanging("  ", note));
     }
   }

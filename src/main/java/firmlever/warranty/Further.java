@@ -64,24 +64,7 @@ public record Further(
         day.toString(),
         true,
         file -> {
-          Brake b = file.brake();
-          Brake brake =
-              new Brake(
-                  b.id(),
-                  b.position(),
-                  b.fluid(),
-                  Optional.of(day),
-                  b.reservoir(),
-                  b.hoseLengthMm(),
-                  b.hoseBoreMm(),
-                  b.routing(),
-                  b.leverBoreMm(),
-                  b.leverRatio(),
-                  b.caliperPistons(),
-                  b.caliperBoresMm(),
-                  b.rotorDiameterMm(),
-                  b.makerFigures(),
-                  b.lot());
+          Brake brake = file.brake().fittedOn(day);
           return copy(file, brake, file.use(), file.symptoms(), file.history(), file.claim());
         });
   }
@@ -92,8 +75,7 @@ public record Further(
         String.format(Locale.ROOT, "%.0f kg", kilograms),
         true,
         file -> {
-          Use u = file.use();
-          Use use = new Use(u.terrain(), kilograms, u.ambientC(), u.altitudeM());
+          Use use = file.use().carrying(kilograms);
           return copy(file, file.brake(), use, file.symptoms(), file.history(), file.claim());
         });
   }

@@ -278,6 +278,7 @@ class CaseReaderTest {
                 Fluid.DOT_5_1,
                 Optional.of(LocalDate.of(2024, 3, 1)),
                 "sealed",
+                Double.NaN,
                 1600,
                 2.2,
                 "internal",

@@ -16,9 +16,11 @@ import static org.junit.jupiter.params.provider.Arguments.arguments;
 import firmlever.document.Measures.Kind;
 import firmlever.document.Measures.NotAMeasure;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -166,5 +168,26 @@ class MeasuresTest {
   void aMisspeltUnitFindsItsNeighbour() {
     assertThat(refused("19 mmm", LENGTH).maybe()).isEqualTo("Maybe \"19 mm\" was meant.");
     assertThat(refused("40 lbf-in", TORQUE).maybe()).isEqualTo("Maybe \"40 lbf·in\" was meant.");
+  }
+
+  @ParameterizedTest(name = "{0} is {1} N·m")
+  @DisplayName("torques printed in two units count if they agree but for rounding (NIST SP 811)")
+  @CsvSource({
+    "35 in·lb (4 N·m), 3.95446901897",
+    "4 N·m (35 in·lb), 4",
+    "27 lbf·in (3 N·m), 3.05059",
+    "170 lbf·in (19.2 N·m), 19.20742"
+  })
+  void readsPairs(String text, double newtonMetres) throws NotAMeasure {
+    assertThat(Measures.read(text, Kind.TORQUE)).isCloseTo(newtonMetres, within(1e-5));
+  }
+
+  @Test
+  @DisplayName("12 in·lb as 1.5 N·m, as a published service sheet has it, is 10.6 % off")
+  void refusesPairsThatDisagree() {
+    NotAMeasure refused =
+        catchThrowableOfType(
+            NotAMeasure.class, () -> Measures.read("12 in·lb (1.5 N·m)", Kind.TORQUE));
+    assertThat(refused).hasMessageContaining("12 in·lb is 1.36 N·m, and 1.5 N·m is 1.50 N·m");
   }
 }
