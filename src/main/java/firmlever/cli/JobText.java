@@ -132,7 +132,7 @@ final class JobText {
     List<String> found =
         glossary.find(part).stream()
             .filter(each -> each.entry().kind() == kind && known.contains(each.entry().id()))
-            .filter(each -> each.way() != Way.DEFINED)
+            .filter(each -> each.way().compareTo(Way.DEFINED) < 0)
             .map(each -> each.entry().id())
             .toList();
     return found.size() == 1 ? found : List.of();

@@ -19,6 +19,8 @@ import java.util.function.Predicate;
 /** Finds what the vocabulary calls a thing that people call otherwise. */
 public final class Glossary {
   private static final String ON_RECORD = "on record only";
+  private static final double ALIKE = 0.3;
+  private static final int MOST_ALIKE = 3;
 
   private final TradeWords trade;
   private final Hearing hearing;
@@ -42,7 +44,9 @@ public final class Glossary {
     /** Its id or name is spelt nearly so. */
     SPELT_NEARLY,
     /** All words are in its definition. */
-    DEFINED
+    DEFINED,
+    /** People say it in words that are like these. */
+    SAID_LIKE
   }
 
   /**
@@ -125,6 +129,9 @@ public final class Glossary {
     if (found.isEmpty()) {
       add(found, Way.DEFINED, each -> holds(each.name() + " " + each.definition(), words));
     }
+    if (found.isEmpty()) {
+      alike(text, found);
+    }
     return List.copyOf(found.values());
   }
 
@@ -141,6 +148,14 @@ public final class Glossary {
       entries.stream()
           .filter(e -> e.kind() == kind && e.id().equals(each.id()))
           .forEach(e -> found.put(e, new Found(e, Way.HEARD, Optional.empty())));
+    }
+  }
+
+  private void alike(String text, Map<Entry, Found> found) {
+    for (String code : Hearing.LANGUAGES) {
+      for (Likeness.Like like : Likeness.of(code).nearest(text, id -> true, ALIKE, MOST_ALIKE)) {
+        add(found, Way.SAID_LIKE, each -> each.id().equals(like.id()));
+      }
     }
   }
 

@@ -24,7 +24,7 @@ public final class Hearing {
   /** Characters of a text that are listened to; a complaint is never so long. */
   public static final int LONGEST_TEXT = 20_000;
 
-  private static final List<String> LANGUAGES = List.of("en", "de", "fr");
+  static final List<String> LANGUAGES = List.of("en", "de", "fr");
 
   /** A text less known than this is in none of the languages. */
   private static final double LEAST_KNOWN = 0.5;

@@ -9,12 +9,18 @@ import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.document.BadInput;
+import firmlever.document.Fields;
+import firmlever.hearing.Heard;
+import firmlever.hearing.Hearing;
 import firmlever.interview.Interview.Line;
 import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
+import firmlever.vocabulary.VocabularyReader;
+import java.time.LocalDate;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
@@ -104,6 +110,44 @@ class InterviewTest {
     assertThat(denied.history()).isEmpty();
     assertThat(Asking.heed(denied).file().history()).isEmpty();
     assertThat(Asking.heed(Asking.read(done.text())).file().history()).hasSize(1);
+  }
+
+  @Test
+  @DisplayName("puts what it did not understand to the person, and notes only what was meant")
+  void asksWhatWasMeant() throws BadInput {
+    String words = notUnderstood("lever-sinks");
+    State meant = INTERVIEW.answer(fresh(), words).state();
+    assertThat(meant.phase()).isEqualTo(Phase.MEANT);
+    assertThat(meant.question()).contains("lever-sinks").hasSizeLessThanOrEqualTo(3);
+    assertThat(asked(meant)).contains(words, "lever sinks");
+    String number = String.valueOf(meant.question().indexOf("lever-sinks") + 1);
+    State told = INTERVIEW.answer(meant, number).state();
+    assertThat(presence(told, "lever-sinks")).isEqualTo(Presence.PRESENT);
+    assertThat(told.phase()).isEqualTo(Phase.DONE);
+    State other = INTERVIEW.answer(meant, "n").state();
+    assertThat(Asking.read(other.text()).symptoms()).isEmpty();
+    assertThat(other.phase()).isEqualTo(Phase.DONE);
+    assertThat(INTERVIEW.answer(meant, "77").state()).isSameAs(meant);
+    assertThat(INTERVIEW.answer(other, "-").state()).isEqualTo(meant);
+  }
+
+  /** A saying for the symptom that the hearing does not understand, made so by slips of the pen. */
+  private static String notUnderstood(String symptom) {
+    for (Fields each : VocabularyReader.document("hearing/sayings-en.json").objects("sayings")) {
+      if (each.text("id").equals(symptom)) {
+        for (String said : each.texts("says")) {
+          String slips = "the " + said.replace("e", "eu").replace("in", "yn");
+          Heard heard = new Hearing().hear(slips, "rear", LocalDate.of(2026, 5, 12));
+          boolean nothing = heard.findings().isEmpty() && heard.history().isEmpty();
+          if (nothing
+              && heard.language().equals(Optional.of("en"))
+              && heard.unheard().size() == 1) {
+            return slips;
+          }
+        }
+      }
+    }
+    throw new AssertionError("every saying was understood");
   }
 
   @Test
