@@ -185,11 +185,16 @@ public final class Hearing {
         most = known;
         best = language;
       }
-      if (known > WELL_KNOWN) {
+      if (known > WELL_KNOWN && !foreign(text, language)) {
         break;
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  private static boolean foreign(String text, Language language) {
+    return Words.pieces(text, language.german(), language.elides()).stream()
+        .anyMatch(piece -> language.foreign().contains(piece.plain()));
   }
 
   /**

@@ -15,6 +15,7 @@ import java.util.Set;
  * @param denialAfter telling words a denial reaches back
  * @param values what words of time count, by the atom of their class
  * @param measures classes of numbers with a unit
+ * @param foreign words by which a text is of another language
  * @param meanings patterns to try at a word, by the atoms of the word
  */
 record Language(
@@ -26,18 +27,19 @@ record Language(
     Lexicon lexicon,
     Map<Integer, Value> values,
     List<Measure> measures,
+    Set<String> foreign,
     Map<Integer, List<Meaning>> meanings) {
 
   /**
    * A class of numbers with a unit, as in "0.4 mm".
    *
-   * @param units how the unit is written, folded
+   * @param units how the unit is written, folded; none where the number is enough
    * @param from least value of the class
    * @param below value from which on none is in it
    */
   record Measure(int atom, Set<String> units, double from, double below) {
     boolean holds(double value, String unit) {
-      return value >= from && value < below && units.contains(unit);
+      return value >= from && value < below && (units.isEmpty() || units.contains(unit));
     }
   }
 

@@ -52,9 +52,12 @@ final class LanguageReader implements Pattern.Classes {
   private static final Shape MEASURE =
       Shape.object()
           .needs("name", text(40), "its name, in capitals")
-          .needs("unit", text(200), "how the unit is written, parted by spaces")
-          .may("from", number(0, 1000), "least value of the class")
-          .may("below", number(0, 1000), "value from which on none is in the class");
+          .may(
+              "unit",
+              text(200),
+              "how the unit is written, parted by spaces; none where any will do")
+          .may("from", number(-100, 1000), "least value of the class")
+          .may("below", number(-100, 1000), "value from which on none is in the class");
 
   private final Lexicon lexicon;
   private final List<Measure> measures = new ArrayList<>();
@@ -74,6 +77,7 @@ final class LanguageReader implements Pattern.Classes {
   /** Reads the file of a language: {@code en}, {@code de} or {@code fr}. */
   static Language read(String code) {
     boolean german = code.equals("de");
+    boolean elides = code.equals("fr");
     SnowballStemmer stemmer =
         switch (code) {
           case "de" -> new GermanStemmer();
@@ -82,19 +86,20 @@ final class LanguageReader implements Pattern.Classes {
         };
     String file = "hearing/" + code + ".json";
     Fields fields = VocabularyReader.document(file);
-    Lexicon lexicon = new Lexicon(stemmer, german);
+    Lexicon lexicon = new Lexicon(stemmer, german, elides);
     try {
       LanguageReader reader = new LanguageReader(lexicon);
       reader.fill(fields);
       return new Language(
           code,
           german,
-          code.equals("fr"),
+          elides,
           fields.whole("denial-before", 0),
           fields.whole("denial-after", 0),
           lexicon,
           reader.values,
           List.copyOf(reader.measures),
+          Set.copyOf(split(fields.text("foreign", ""), ' ')),
           reader.meanings);
     } catch (IllegalArgumentException e) {
       throw new IllegalStateException(file + " of this build is wrong: " + e.getMessage(), e);
@@ -108,6 +113,7 @@ final class LanguageReader implements Pattern.Classes {
         .needs("format", oneOf("a format", List.of(FORMAT)), "the format")
         .needs("denial-before", whole(0, 20), "telling words a denial reaches forward")
         .needs("denial-after", whole(0, 20), "telling words a denial reaches back")
+        .may("foreign", text(1000), "words by which a text is of another language")
         .needs("shared", text(2000), "classes whose words may serve several patterns")
         .may("closed", text(2000), "classes whose joined words say nothing but the class")
         .needs("classes", list(1, CLASS), "the word classes")
@@ -163,7 +169,7 @@ final class LanguageReader implements Pattern.Classes {
       measures.add(
           new Measure(
               lexicon.atom(each.text("name")),
-              Set.copyOf(split(each.text("unit"), ' ')),
+              Set.copyOf(split(each.text("unit", ""), ' ')),
               each.has("from") ? each.number("from") : 0,
               each.has("below") ? each.number("below") : Double.POSITIVE_INFINITY));
     }

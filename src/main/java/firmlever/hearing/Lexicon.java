@@ -26,6 +26,7 @@ final class Lexicon {
 
   private final SnowballStemmer stemmer;
   private final boolean german;
+  private final boolean elides;
   private final Map<String, Integer> atoms = new HashMap<>();
   private final Map<String, BitSet> whole = new HashMap<>();
   private final Map<String, BitSet> stems = new HashMap<>();
@@ -47,9 +48,10 @@ final class Lexicon {
   /** Several words heard as one; closed ones say nothing but their class. */
   record Joined(String[] words, BitSet atoms, boolean closed) {}
 
-  Lexicon(SnowballStemmer stemmer, boolean german) {
+  Lexicon(SnowballStemmer stemmer, boolean german, boolean elides) {
     this.stemmer = stemmer;
     this.german = german;
+    this.elides = elides;
   }
 
   /** The number of a class or of a word named by itself; a new one where the name is new. */
@@ -68,7 +70,7 @@ final class Lexicon {
    * @param closed whether several words heard as one then say nothing else
    */
   void add(int atom, String entry, boolean closed) {
-    String word = Letters.fold(entry, german);
+    String word = asCut(Letters.fold(entry, german));
     if (word.contains("_")) {
       String[] words = parts(word);
       BitSet own = new BitSet();
@@ -89,6 +91,26 @@ final class Lexicon {
         longWords.computeIfAbsent(word.substring(0, 1), w -> new ArrayList<>()).add(word);
       }
     }
+  }
+
+  /** An entry as texts are cut: at hyphens, where letters meet digits, and where vowels elide. */
+  private String asCut(String entry) {
+    StringBuilder out = new StringBuilder(entry.length() + 2);
+    for (int at = 0; at < entry.length(); at++) {
+      char letter = entry.charAt(at);
+      boolean within = at > 0 && at + 1 < entry.length();
+      if (within && (letter == '-' || elides && letter == '\'')) {
+        out.append('_');
+        continue;
+      }
+      char before = at > 0 ? entry.charAt(at - 1) : '_';
+      if (Character.isDigit(letter) && Character.isLetter(before)
+          || Character.isLetter(letter) && Character.isDigit(before)) {
+        out.append('_');
+      }
+      out.append(letter);
+    }
+    return out.toString();
   }
 
   /** The parts of several words heard as one. */

@@ -235,6 +235,7 @@ final class Pattern {
               && distance < nearest
               && part.get(e).matches(words.get(w))
               && free(places, w)
+              && (!anchor.denial() || words.get(w).clause() == words.get(at).clause())
               && denies(words, part.get(e), low, high, w)) {
             nearest = distance;
             best = e;

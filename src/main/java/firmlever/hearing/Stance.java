@@ -19,21 +19,24 @@ final class Stance {
   /** Denials that are part of a pattern and deny nothing else. */
   private final BitSet spent = new BitSet();
 
+  private final int apart;
+
   Stance(String text, List<Word> words, Language language, List<Chosen> chosen) {
     this.text = text;
     this.words = words;
     this.language = language;
     // Where an apostrophe parts words, two words make one denial: "n'y a pas".
-    int apart = language.elides() ? language.denialBefore() : 1;
-    for (Chosen each : chosen) {
-      for (int denial : each.match().denials()) {
-        for (int at = Math.max(0, denial - apart);
-            at < words.size() && at <= denial + apart;
-            at++) {
-          if (words.get(at).clause() == words.get(denial).clause()
-              && Grammar.NOT.in(words.get(at))) {
-            spent.set(at);
-          }
+    this.apart = language.elides() ? language.denialBefore() : 1;
+    chosen.forEach(each -> spend(each.match(), spent));
+  }
+
+  /** Marks the denials of a match, and those beside them that make one denial with them. */
+  private void spend(Match match, BitSet into) {
+    for (int denial : match.denials()) {
+      int to = Math.min(words.size() - 1, denial + apart);
+      for (int at = Math.max(0, denial - apart); at <= to; at++) {
+        if (words.get(at).clause() == words.get(denial).clause() && Grammar.NOT.in(words.get(at))) {
+          into.set(at);
         }
       }
     }
@@ -99,9 +102,11 @@ final class Stance {
 
   /** Whether something is told as done. */
   boolean done(Match match) {
+    BitSet own = new BitSet();
+    spend(match, own);
     return !near(match, Grammar.GUESS)
         && !near(match, Grammar.WISH)
-        && !denied(match, new BitSet())
+        && !denied(match, own)
         && !asked(match);
   }
 

@@ -111,8 +111,10 @@ final class Words {
           atoms.set(Grammar.PASSIVE.ordinal());
         }
       }
-      if (at + 1 < pieces.size() && Character.isDigit(first.plain().charAt(0))) {
-        measured(first.plain(), pieces.get(at + 1).plain(), language, atoms);
+      if (Character.isDigit(first.plain().charAt(0))) {
+        String sign = below(text, first.start()) ? "-" : "";
+        String unit = at + 1 < pieces.size() ? pieces.get(at + 1).plain() : "";
+        measured(sign + first.plain(), unit, language, atoms);
       }
       Piece last = pieces.get(at + length - 1);
       String between = text.substring(read, first.start());
@@ -139,6 +141,13 @@ final class Words {
       at += length;
     }
     return words;
+  }
+
+  /** Whether a minus stands before a number, and no range: "-8", not "2-3". */
+  private static boolean below(String text, int start) {
+    return start > 0
+        && (text.charAt(start - 1) == '-' || text.charAt(start - 1) == '−')
+        && (start == 1 || !Character.isLetterOrDigit(text.charAt(start - 2)));
   }
 
   /** Adds the classes of a number with the unit that follows it. */
