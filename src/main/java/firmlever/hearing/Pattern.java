@@ -235,8 +235,8 @@ final class Pattern {
               && distance < nearest
               && part.get(e).matches(words.get(w))
               && free(places, w)
-              && (!anchor.denial() || words.get(w).clause() == words.get(at).clause())
-              && denies(words, part.get(e), low, high, w)) {
+              && (!anchor.denial() || reached(words, at, w, places))
+              && denies(words, part.get(e), low, high, w, places)) {
             nearest = distance;
             best = e;
             bestAt = w;
@@ -273,12 +273,23 @@ final class Pattern {
     return at > high ? place - words.get(high).place() : 0;
   }
 
-  /** A denial speaks of its own clause only. */
-  private static boolean denies(List<Word> words, Element element, int low, int high, int at) {
-    int clause = words.get(at).clause();
-    return !element.denial()
-        || clause == words.get(low).clause()
-        || clause == words.get(high).clause();
+  /** Whether a denial may speak of what stands between these words. */
+  private static boolean denies(
+      List<Word> words, Element element, int low, int high, int at, int[] places) {
+    return !element.denial() || reached(words, at, low, places) || reached(words, at, high, places);
+  }
+
+  /** A denial speaks of its own clause only, and not past an "and" that is no part of the match. */
+  private static boolean reached(List<Word> words, int denial, int at, int[] places) {
+    if (words.get(denial).clause() != words.get(at).clause()) {
+      return false;
+    }
+    for (int between = Math.min(denial, at) + 1; between < Math.max(denial, at); between++) {
+      if (Grammar.JOIN.in(words.get(between)) && free(places, between)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private boolean allowed(List<Word> words, List<Integer> found) {

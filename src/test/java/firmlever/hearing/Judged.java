@@ -8,6 +8,7 @@ import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
+import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,12 +16,15 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 
 /** A complaint with what its author says a fair listener may take from it. */
 public record Judged(Fields fields) {
+  private static final Map<String, String> OPPOSITES = VocabularyReader.builtIn().opposites();
+
   /** The complaints of a file, one a line. */
   public static List<Judged> read(Path file) throws IOException, BadInput {
     List<Judged> all = new ArrayList<>();
@@ -126,21 +130,30 @@ public record Judged(Fields fields) {
     }
   }
 
+  /** To say that an opposite is there is to say that the symptom is not. */
+  private static String plain(String sign, String id) {
+    return OPPOSITES.containsKey(id)
+        ? (sign.equals("+") ? "-" : "+") + OPPOSITES.get(id)
+        : sign + id;
+  }
+
   /** Compares what is heard with what may be. */
   public Score score(Hearing hearing) {
     Heard heard = hear(hearing);
     List<String> words = new ArrayList<>();
     Set<String> wanted = new TreeSet<>();
-    fields.texts("present").forEach(id -> wanted.add("+" + id));
-    fields.texts("absent").forEach(id -> wanted.add("-" + id));
-    Set<String> open = Set.copyOf(fields.texts("unsure"));
+    fields.texts("present").forEach(id -> wanted.add(plain("+", id)));
+    fields.texts("absent").forEach(id -> wanted.add(plain("-", id)));
+    Set<String> open = new TreeSet<>();
+    fields.texts("unsure").forEach(id -> open.add(OPPOSITES.getOrDefault(id, id)));
     Set<String> got = new TreeSet<>();
     for (Finding each : heard.findings()) {
-      if (each.certainty() != Certainty.UNSURE && !open.contains(each.symptom())) {
-        String sign = each.certainty() == Certainty.PRESENT ? "+" : "-";
-        got.add(sign + each.symptom());
-        if (!wanted.contains(sign + each.symptom())) {
-          words.add("wrong " + sign + each.symptom() + " in \"" + each.words() + "\"");
+      String symptom = OPPOSITES.getOrDefault(each.symptom(), each.symptom());
+      if (each.certainty() != Certainty.UNSURE && !open.contains(symptom)) {
+        String said = plain(each.certainty() == Certainty.PRESENT ? "+" : "-", each.symptom());
+        got.add(said);
+        if (!wanted.contains(said)) {
+          words.add("wrong " + said + " in \"" + each.words() + "\"");
         }
       }
     }
