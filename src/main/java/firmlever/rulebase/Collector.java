@@ -94,6 +94,32 @@ final class Collector implements Model {
     }
   }
 
+  /**
+   * One that has heard already what another was told, of a case of which nothing was recorded.
+   *
+   * @throws IllegalStateException where the other was told what hangs on the findings of a case
+   */
+  Collector(Collector heard, Collection<Finding> recorded, Set<String> onlyTold) {
+    this(heard.names, recorded, onlyTold);
+    if (!heard.findings.isEmpty() || !heard.contradictions.isEmpty()) {
+      throw new IllegalStateException(
+          "a rule without a condition concludes " + heard.findings.keySet());
+    }
+    bases.putAll(heard.bases);
+    impossible.putAll(heard.impossible);
+    factors.putAll(heard.factors);
+    heard.links.forEach((cause, shown) -> links.put(cause, new Shown(shown)));
+    backgrounds.putAll(heard.backgrounds);
+    hazards.putAll(heard.hazards);
+    unlooked.putAll(heard.unlooked);
+    cautions.addAll(heard.cautions);
+    heard.cautionsByAction.forEach((action, of) -> cautionsByAction.put(action, new TreeSet<>(of)));
+    heard.mends.forEach((action, of) -> mends.put(action, new HashMap<>(of)));
+    inVain.putAll(heard.inVain);
+    holds.putAll(heard.holds);
+    fired.addAll(heard.fired);
+  }
+
   /** Names the rule that speaks from now on. */
   void enter(String ruleName, String ruleSource) {
     rule = ruleName;
