@@ -10,14 +10,37 @@ final class Stories {
   /** By work: positions of the stories with a cause that it can mend. */
   final int[][] touched;
 
+  /** By story: its causes, ascending. */
+  final int[][] bits;
+
   private final Tables tables;
+
+  /** The stories these were taken from, and the place of each there; null where they are new. */
+  private final Stories from;
+
+  private final int[] places;
 
   /** By check and story, once asked for: how the check may come out. */
   private final double[][][] results;
 
   Stories(Tables tables, long[] masks) {
+    this(tables, masks, null, null);
+  }
+
+  /** Some of these stories, by their places. */
+  Stories only(int[] kept) {
+    return new Stories(tables, Arrays.stream(kept).mapToLong(s -> masks[s]).toArray(), this, kept);
+  }
+
+  private Stories(Tables tables, long[] masks, Stories from, int[] places) {
     this.tables = tables;
     this.masks = masks;
+    this.from = from;
+    this.places = places;
+    this.bits = new int[masks.length][];
+    for (int s = 0; s < masks.length; s++) {
+      bits[s] = from == null ? bits(masks[s]) : from.bits[places[s]];
+    }
     this.touched = new int[tables.works][];
     this.results = new double[tables.checks][][];
     int[] found = new int[masks.length];
@@ -32,12 +55,23 @@ final class Stories {
     }
   }
 
+  private static int[] bits(long mask) {
+    int[] bits = new int[Long.bitCount(mask)];
+    long open = mask;
+    for (int i = 0; i < bits.length; i++) {
+      bits[i] = Long.numberOfTrailingZeros(open);
+      open &= open - 1;
+    }
+    return bits;
+  }
+
   /** By story: probability of each way the check may come out. */
   double[][] results(int check) {
     if (results[check] == null) {
       double[][] byStory = new double[masks.length][];
       for (int s = 0; s < masks.length; s++) {
-        byStory[s] = tables.results(check, masks[s]);
+        byStory[s] =
+            from == null ? tables.results(check, masks[s]) : from.results(check)[places[s]];
       }
       results[check] = byStory;
     }
