@@ -10,8 +10,11 @@ final class Stories {
   /** By work: positions of the stories with a cause that it can mend. */
   final int[][] touched;
 
-  /** By story: its causes, ascending. */
-  final int[][] bits;
+  /** The causes of all stories, one story after the other, ascending in each. */
+  final int[] bits;
+
+  /** By story: where its causes begin; behind the last, where they end. */
+  final int[] starts;
 
   private final Tables tables;
 
@@ -37,9 +40,16 @@ final class Stories {
     this.masks = masks;
     this.from = from;
     this.places = places;
-    this.bits = new int[masks.length][];
+    this.starts = new int[masks.length + 1];
     for (int s = 0; s < masks.length; s++) {
-      bits[s] = from == null ? bits(masks[s]) : from.bits[places[s]];
+      starts[s + 1] = starts[s] + Long.bitCount(masks[s]);
+    }
+    this.bits = new int[starts[masks.length]];
+    int at = 0;
+    for (long mask : masks) {
+      for (long open = mask; open != 0; open &= open - 1) {
+        bits[at++] = Long.numberOfTrailingZeros(open);
+      }
     }
     this.touched = new int[tables.works][];
     this.results = new double[tables.checks][][];
@@ -53,16 +63,6 @@ final class Stories {
       }
       touched[w] = Arrays.copyOf(found, count);
     }
-  }
-
-  private static int[] bits(long mask) {
-    int[] bits = new int[Long.bitCount(mask)];
-    long open = mask;
-    for (int i = 0; i < bits.length; i++) {
-      bits[i] = Long.numberOfTrailingZeros(open);
-      open &= open - 1;
-    }
-    return bits;
   }
 
   /** By story: probability of each way the check may come out. */

@@ -176,9 +176,11 @@ final class WorkOrder {
     }
 
     private double allMended(int story) {
+      int[] bits = state.stories.bits;
+      int end = state.stories.starts[story + 1];
       double all = 1;
-      for (int bit : state.stories.bits[story]) {
-        all *= mended[bit];
+      for (int at = state.stories.starts[story]; at < end; at++) {
+        all *= mended[bits[at]];
       }
       return all;
     }
