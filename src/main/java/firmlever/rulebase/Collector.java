@@ -434,7 +434,8 @@ final class Collector implements Model {
         showCoarser(shown, symptoms);
       }
       for (int j = 0; shown != null && j < symptoms.size(); j++) {
-        strength[i][j] = shown.at(j) == null ? 0 : shown.at(j).word().probability();
+        Link link = shown.at(j);
+        strength[i][j] = link == null ? 0 : link.word().probability();
       }
     }
     for (Observation seen : observations) {
@@ -497,7 +498,7 @@ final class Collector implements Model {
    */
   private Set<String> toldByAnother(List<String> symptoms) {
     Set<String> told = new HashSet<>();
-    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+    for (int coarse : names.coarse()) {
       for (int fine : names.kinds()[coarse]) {
         if (is(symptoms.get(coarse), true) && is(symptoms.get(fine), true)) {
           told.add(symptoms.get(coarse));
@@ -516,7 +517,7 @@ final class Collector implements Model {
 
   /** What shows a finer kind shows the coarser symptom as often, unless that kind was ruled out. */
   private void showCoarser(Shown shown, List<String> symptoms) {
-    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+    for (int coarse : names.coarse()) {
       for (int fine : names.kinds()[coarse]) {
         Link link = shown.at(fine);
         if (link != null
@@ -547,7 +548,7 @@ final class Collector implements Model {
   }
 
   private List<String> inVocabularyOrder(Set<String> some) {
-    return vocabulary.cautions().keySet().stream().filter(some::contains).toList();
+    return some.stream().sorted(Comparator.comparingInt(names.cautions()::get)).toList();
   }
 
   private Map<String, Base> inVocabularyOrder(Map<String, Base> map) {
