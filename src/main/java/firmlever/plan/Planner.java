@@ -441,7 +441,7 @@ public final class Planner {
       known[check] = new State[tables.results(check)];
     }
     if (known[check][result] == null) {
-      known[check][result] = state.after(tables, check, result).without(FORGOTTEN, tables);
+      known[check][result] = state.after(tables, check, result).without(FORGOTTEN);
     }
     return known[check][result];
   }
@@ -450,7 +450,7 @@ public final class Planner {
   private State failed(State state, int work) {
     State[] known = failures.computeIfAbsent(state, each -> new State[tables.works]);
     if (known[work] == null) {
-      known[work] = state.afterFailed(tables, work).without(FORGOTTEN, tables);
+      known[work] = state.afterFailed(tables, work).without(FORGOTTEN);
     }
     return known[work];
   }

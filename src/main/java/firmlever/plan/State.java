@@ -86,25 +86,25 @@ final class State {
   }
 
   /** The same without its least likely stories, up to this probability in all. */
-  State without(double share, Tables tables) {
+  State without(double share) {
     double[] ascending = weights.clone();
     Arrays.sort(ascending);
     int dropped = 0;
     for (double sum = 0; (sum += ascending[dropped]) <= share; dropped++) {}
     double least = ascending[dropped];
-    long[] nowMasks = new long[masks.length];
+    int[] places = new int[masks.length];
     double[] nowWeights = new double[masks.length];
     int kept = 0;
     for (int s = 0; s < masks.length; s++) {
       if (weights[s] >= least) {
-        nowMasks[kept] = masks[s];
+        places[kept] = s;
         nowWeights[kept++] = weights[s];
       }
     }
     return kept == masks.length
         ? this
         : new State(
-            new Stories(tables, Arrays.copyOf(nowMasks, kept)),
+            stories.only(Arrays.copyOf(places, kept)),
             Arrays.copyOf(nowWeights, kept),
             paid,
             done,

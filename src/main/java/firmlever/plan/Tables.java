@@ -77,7 +77,7 @@ final class Tables {
   private final List<Map<Long, double[]>> results = new ArrayList<>();
 
   /** By work: its holds. */
-  private final List<List<Waiting>> waiting = new ArrayList<>();
+  private final Waiting[][] waiting;
 
   /** By work: works that release any hold of it, as bits. */
   private final long[] releasedBy;
@@ -88,24 +88,12 @@ final class Tables {
    * A hold, resolved.
    *
    * @param check position of the check it speaks of, or -1
-   * @param releasers works any of which releases it, best first
+   * @param releasers works any of which releases it, best first; none but for a hold on works
+   * @param released the same as bits
    */
-  record Waiting(Hold hold, int check, int[] releasers) {
+  record Waiting(Hold hold, int check, int[] releasers, long released) {
     boolean open(long done, BitSet made) {
-      return switch (hold.kind()) {
-        case FORBIDDEN -> true;
-        case CHECK_FIRST -> check < 0 || !made.get(check);
-        case DO_FIRST, MEND_FIRST -> !anyDone(done);
-      };
-    }
-
-    private boolean anyDone(long done) {
-      for (int work : releasers) {
-        if ((done >> work & 1) != 0) {
-          return true;
-        }
-      }
-      return false;
+      return check < 0 ? (done & released) == 0 : !made.get(check);
     }
   }
 
@@ -186,16 +174,14 @@ final class Tables {
               .mapToInt(Integer::intValue)
               .toArray();
     }
-    resolveHolds();
+    waiting = resolvedHolds();
     releasedBy = new long[works];
     for (int w = 0; w < works; w++) {
-      for (Waiting each : waiting.get(w)) {
-        for (int releaser : each.releasers()) {
-          releasedBy[w] |= 1L << releaser;
-        }
+      for (Waiting each : waiting[w]) {
+        releasedBy[w] |= each.released();
       }
     }
-    anyHolds = waiting.stream().anyMatch(list -> !list.isEmpty());
+    anyHolds = Arrays.stream(waiting).anyMatch(holds -> holds.length > 0);
   }
 
   private int bits(Collection<String> names) {
@@ -285,7 +271,7 @@ final class Tables {
 
   /** Whether the work is held by something that the step would release. */
   boolean waitsFor(int work, int step, State state) {
-    return waiting.get(work).stream()
+    return Arrays.stream(waiting[work])
         .filter(each -> each.open(state.done, state.made))
         .anyMatch(
             each ->
@@ -300,7 +286,7 @@ final class Tables {
   }
 
   private boolean waitsForCheck(int work, int check) {
-    for (Waiting each : waiting.get(work)) {
+    for (Waiting each : waiting[work]) {
       if (each.check() == check) {
         return true;
       }
@@ -311,7 +297,7 @@ final class Tables {
   /** What the work still waits for. */
   List<Hold> waits(int work, State state) {
     List<Hold> waits = new ArrayList<>();
-    for (Waiting each : waiting.get(work)) {
+    for (Waiting each : waiting[work]) {
       if (each.open(state.done, state.made)) {
         waits.add(each.hold());
       }
@@ -331,7 +317,7 @@ final class Tables {
       return NONE;
     }
     int first = work;
-    for (Waiting each : waiting.get(work)) {
+    for (Waiting each : waiting[work]) {
       if (!each.open(done, made)) {
         continue;
       }
@@ -354,12 +340,13 @@ final class Tables {
     return first;
   }
 
-  private void resolveHolds() {
+  private Waiting[][] resolvedHolds() {
     Map<String, Integer> symptoms = problem.network().symptomPositions();
     Map<String, Integer> workAt = new HashMap<>();
+    List<List<Waiting>> resolved = new ArrayList<>();
     for (int w = 0; w < works; w++) {
       workAt.put(problem.works().get(w).id(), w);
-      waiting.add(new ArrayList<>());
+      resolved.add(new ArrayList<>());
     }
     State start = start();
     for (Hold hold : problem.holds()) {
@@ -383,8 +370,13 @@ final class Tables {
           check = problem.checks().get(c).settles().contains(symptom) ? c : check;
         }
       }
-      waiting.get(held).add(new Waiting(hold, check, releasers));
+      long released = 0;
+      for (int releaser : releasers) {
+        released |= 1L << releaser;
+      }
+      resolved.get(held).add(new Waiting(hold, check, releasers, released));
     }
+    return resolved.stream().map(holds -> holds.toArray(Waiting[]::new)).toArray(Waiting[][]::new);
   }
 
   private static int symptom(Map<String, Integer> symptoms, Hold hold) {

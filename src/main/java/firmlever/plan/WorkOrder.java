@@ -83,6 +83,9 @@ final class WorkOrder {
     /** By bit: probability that the works have left the cause, if it was there. */
     private final double[] left;
 
+    /** By bit: probability that the works have mended the cause, if it was there. */
+    private final double[] mended;
+
     /** By story: probability that all of it is mended. */
     final double[] right;
 
@@ -104,12 +107,14 @@ final class WorkOrder {
       this.tables = tables;
       this.state = state;
       this.left = new double[tables.causes.length];
+      this.mended = new double[tables.causes.length];
       this.right = new double[state.masks.length];
       restart();
     }
 
     void restart() {
       Arrays.fill(left, 1);
+      Arrays.fill(mended, 0);
       for (int s = 0; s < right.length; s++) {
         right[s] = state.masks[s] == 0 ? 1 : 0;
       }
@@ -124,6 +129,7 @@ final class WorkOrder {
 
     void copy(Progress other) {
       System.arraycopy(other.left, 0, left, 0, left.length);
+      System.arraycopy(other.mended, 0, mended, 0, mended.length);
       System.arraycopy(other.right, 0, right, 0, right.length);
       done = other.done;
       made = other.made;
@@ -156,12 +162,10 @@ final class WorkOrder {
       for (long open = mendable; open != 0; open &= open - 1) {
         int bit = Long.numberOfTrailingZeros(open);
         left[bit] *= 1 - tables.mends[step][bit];
+        mended[bit] = 1 - left[bit];
       }
       for (int s : state.stories.touched[step]) {
-        double now = 1;
-        for (long open = state.masks[s]; open != 0; open &= open - 1) {
-          now *= 1 - left[Long.numberOfTrailingZeros(open)];
-        }
+        double now = allMended(s);
         wrong -= state.weights[s] * (now - right[s]);
         right[s] = now;
       }
@@ -171,17 +175,30 @@ final class WorkOrder {
       inShop = unmissed * wrong;
     }
 
+    private double allMended(int story) {
+      int[] bits = state.stories.bits;
+      int end = state.stories.starts[story + 1];
+      double all = 1;
+      for (int at = state.stories.starts[story]; at < end; at++) {
+        all *= mended[bits[at]];
+      }
+      return all;
+    }
+
     /** Probability that something is still wrong if this work is done next. */
     double wrongAfter(int work) {
-      double[] mends = tables.mends[work];
+      long mendable = tables.mendable[work];
+      for (long open = mendable; open != 0; open &= open - 1) {
+        int bit = Long.numberOfTrailingZeros(open);
+        mended[bit] = 1 - left[bit] * (1 - tables.mends[work][bit]);
+      }
       double after = wrong;
       for (int s : state.stories.touched[work]) {
-        double now = 1;
-        for (long open = state.masks[s]; open != 0; open &= open - 1) {
-          int bit = Long.numberOfTrailingZeros(open);
-          now *= 1 - left[bit] * (1 - mends[bit]);
-        }
-        after -= state.weights[s] * (now - right[s]);
+        after -= state.weights[s] * (allMended(s) - right[s]);
+      }
+      for (long open = mendable; open != 0; open &= open - 1) {
+        int bit = Long.numberOfTrailingZeros(open);
+        mended[bit] = 1 - left[bit];
       }
       return Math.max(0, after);
     }
@@ -257,6 +274,7 @@ final class WorkOrder {
     void greedy() {
       int[] chosen = new int[tables.works + tables.checks];
       int count = 0;
+      cost = progress.givenUp();
       while (progress.inShop * tables.giveUp > NEGLIGIBLE_MINUTES) {
         int next = steepest();
         if (next == Tables.NONE) {
@@ -264,9 +282,12 @@ final class WorkOrder {
         }
         progress.take(next);
         chosen[count++] = next;
+        if (progress.givenUp() < cost) {
+          cost = progress.givenUp();
+          length = count;
+        }
       }
-      cost = Double.POSITIVE_INFINITY;
-      adopt(Arrays.copyOf(chosen, count));
+      order = Arrays.copyOf(chosen, count);
     }
 
     void improve() {
@@ -276,10 +297,30 @@ final class WorkOrder {
         // The first acceptance check may let a sound brake go, whatever work brings it; the work
         // chosen for that may do better later.
         better |= state.faulty < SURELY_FAULTY && firstMovedBack();
-        for (int k = 0; k < length; k++) {
-          better |= redundant(k) && allowedWithout(k) && adopt(without(k));
+        better |= dropped();
+      }
+    }
+
+    /** Leaves out the steps without which it is cheaper. */
+    private boolean dropped() {
+      boolean better = false;
+      progress.restart();
+      double best = progress.givenUp();
+      int bestLength = 0;
+      for (int k = 0; k < length; k++) {
+        if (redundant(k) && allowedWithout(k)) {
+          trial.copy(progress);
+          better |= adopt(without(k), k, best, bestLength);
+        }
+        if (k < length) {
+          progress.count(order[k]);
+          if (progress.givenUp() < best) {
+            best = progress.givenUp();
+            bestLength = k + 1;
+          }
         }
       }
+      return better;
     }
 
     /**
@@ -374,19 +415,29 @@ final class WorkOrder {
     /** Takes over another order that is allowed, given up where that is best, if it is cheaper. */
     private boolean adopt(int[] other) {
       trial.restart();
-      double best = trial.givenUp();
-      int bestLength = 0;
-      for (int k = 0; k < other.length && trial.cost < cost; k++) {
+      return adopt(other, 0, trial.givenUp(), 0);
+    }
+
+    /**
+     * The same where the trial has come so far already.
+     *
+     * @param best what it costs to give up where that was best so far
+     * @param bestLength after how many steps that is
+     */
+    private boolean adopt(int[] other, int from, double best, int bestLength) {
+      double least = best;
+      int leastLength = bestLength;
+      for (int k = from; k < other.length && trial.cost < cost; k++) {
         trial.count(other[k]);
-        if (trial.givenUp() < best) {
-          best = trial.givenUp();
-          bestLength = k + 1;
+        if (trial.givenUp() < least) {
+          least = trial.givenUp();
+          leastLength = k + 1;
         }
       }
-      if (best < cost - 1e-9) {
+      if (least < cost - 1e-9) {
         order = other;
-        length = bestLength;
-        cost = best;
+        length = leastLength;
+        cost = least;
         return true;
       }
       return false;

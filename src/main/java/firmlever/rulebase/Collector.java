@@ -94,6 +94,32 @@ final class Collector implements Model {
     }
   }
 
+  /**
+   * One that has heard already what another was told, of a case of which nothing was recorded.
+   *
+   * @throws IllegalStateException where the other was told what hangs on the findings of a case
+   */
+  Collector(Collector heard, Collection<Finding> recorded, Set<String> onlyTold) {
+    this(heard.names, recorded, onlyTold);
+    if (!heard.findings.isEmpty() || !heard.contradictions.isEmpty()) {
+      throw new IllegalStateException(
+          "a rule without a condition concludes " + heard.findings.keySet());
+    }
+    bases.putAll(heard.bases);
+    impossible.putAll(heard.impossible);
+    factors.putAll(heard.factors);
+    heard.links.forEach((cause, shown) -> links.put(cause, new Shown(shown)));
+    backgrounds.putAll(heard.backgrounds);
+    hazards.putAll(heard.hazards);
+    unlooked.putAll(heard.unlooked);
+    cautions.addAll(heard.cautions);
+    heard.cautionsByAction.forEach((action, of) -> cautionsByAction.put(action, new TreeSet<>(of)));
+    heard.mends.forEach((action, of) -> mends.put(action, new HashMap<>(of)));
+    inVain.putAll(heard.inVain);
+    holds.putAll(heard.holds);
+    fired.addAll(heard.fired);
+  }
+
   /** Names the rule that speaks from now on. */
   void enter(String ruleName, String ruleSource) {
     rule = ruleName;
@@ -408,7 +434,8 @@ final class Collector implements Model {
         showCoarser(shown, symptoms);
       }
       for (int j = 0; shown != null && j < symptoms.size(); j++) {
-        strength[i][j] = shown.at(j) == null ? 0 : shown.at(j).word().probability();
+        Link link = shown.at(j);
+        strength[i][j] = link == null ? 0 : link.word().probability();
       }
     }
     for (Observation seen : observations) {
@@ -471,7 +498,7 @@ final class Collector implements Model {
    */
   private Set<String> toldByAnother(List<String> symptoms) {
     Set<String> told = new HashSet<>();
-    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+    for (int coarse : names.coarse()) {
       for (int fine : names.kinds()[coarse]) {
         if (is(symptoms.get(coarse), true) && is(symptoms.get(fine), true)) {
           told.add(symptoms.get(coarse));
@@ -490,7 +517,7 @@ final class Collector implements Model {
 
   /** What shows a finer kind shows the coarser symptom as often, unless that kind was ruled out. */
   private void showCoarser(Shown shown, List<String> symptoms) {
-    for (int coarse = 0; coarse < symptoms.size(); coarse++) {
+    for (int coarse : names.coarse()) {
       for (int fine : names.kinds()[coarse]) {
         Link link = shown.at(fine);
         if (link != null
@@ -521,7 +548,7 @@ final class Collector implements Model {
   }
 
   private List<String> inVocabularyOrder(Set<String> some) {
-    return vocabulary.cautions().keySet().stream().filter(some::contains).toList();
+    return some.stream().sorted(Comparator.comparingInt(names.cautions()::get)).toList();
   }
 
   private Map<String, Base> inVocabularyOrder(Map<String, Base> map) {

@@ -8,12 +8,15 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 /**
  * The vocabulary, looked up once for all cases: rules name things hundreds of times a case.
  *
  * @param symptoms position of each symptom in the vocabulary
  * @param actions the actions each name stands for, be it of an action or of a group
+ * @param cautions position of each caution in the vocabulary
+ * @param coarse positions of the symptoms that have finer kinds, ascending
  * @param kinds per symptom, by position, the positions of its finer kinds, over any number of steps
  * @param kindFacts the same as facts
  */
@@ -21,6 +24,8 @@ record Names(
     Vocabulary vocabulary,
     Map<String, Integer> symptoms,
     Map<String, List<String>> actions,
+    Map<String, Integer> cautions,
+    int[] coarse,
     int[][] kinds,
     List<KindOf> kindFacts) {
 
@@ -41,7 +46,10 @@ record Names(
               .mapToInt(kind -> symptoms.get(kind.fine()))
               .toArray();
     }
-    return new Names(vocabulary, symptoms, actions, kinds, kindFacts);
+    Map<String, Integer> cautions = new HashMap<>();
+    vocabulary.cautions().keySet().forEach(id -> cautions.put(id, cautions.size()));
+    int[] coarse = IntStream.range(0, kinds.length).filter(j -> kinds[j].length > 0).toArray();
+    return new Names(vocabulary, symptoms, actions, cautions, coarse, kinds, kindFacts);
   }
 
   /** Which symptoms are kinds of which, as facts. */

@@ -82,12 +82,15 @@ public record Overlay(
   /**
    * Lays the folder over the built-in rules, in place.
    *
+   * @param outside names of built-in rules that are not in the base
    * @throws BadInput where a file cannot be read, names what is not known, or does not compile
    */
-  static Overlay over(KieBase base, Vocabulary vocabulary, Path folder) throws BadInput {
+  static Overlay over(KieBase base, Set<String> outside, Vocabulary vocabulary, Path folder)
+      throws BadInput {
     List<Source> sources = sources(folder);
     List<Problem> problems = new ArrayList<>();
     Set<String> known = names(base.getKiePackages());
+    known.addAll(outside);
     Set<String> off = switchedOff(folder, known, problems);
     if (sources.isEmpty() && off.isEmpty()) {
       problems.add(

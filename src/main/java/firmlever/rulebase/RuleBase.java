@@ -22,6 +22,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.kie.api.KieBase;
@@ -52,21 +53,27 @@ public final class RuleBase {
   static final Predicate<String> WARRANTY = name -> name.startsWith("firmlever.rules.warranty.");
 
   private final KieBase base;
+  private final Unconditional unconditional;
+  private final Collector always;
   private final KieSessionsPool sessions;
   private final Names names;
   private final String digest;
   private final Optional<Overlay> overlay;
   private final Map<String, String> sources;
 
+  /** The rules of a base, each of which is matched in a session. */
   RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
-    this(base, vocabulary, digest, Optional.empty());
+    this(new BuiltIn(base, new Unconditional(List.of())), vocabulary, digest, Optional.empty());
   }
 
-  private RuleBase(KieBase base, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
-    this.base = base;
+  private RuleBase(
+      BuiltIn builtIn, Vocabulary vocabulary, String digest, Optional<Overlay> overlay) {
+    this.base = builtIn.base();
+    this.unconditional = builtIn.unconditional();
     this.overlay = overlay;
     this.sessions = base.newKieSessionsPool(1);
     this.names = Names.of(vocabulary);
+    this.always = unconditional.heard(names);
     this.digest = digest;
     this.sources =
         rules().stream()
@@ -84,8 +91,8 @@ public final class RuleBase {
   /** The same; the vocabulary is read while the rules are made ready, which takes far longer. */
   public static RuleBase builtIn(Supplier<Vocabulary> vocabulary) {
     CompletableFuture<Vocabulary> reading = CompletableFuture.supplyAsync(vocabulary);
-    KieBase base = builtInBase();
-    return new RuleBase(base, reading.join(), RuleFiles.builtInDigest());
+    BuiltIn builtIn = BuiltIn.load();
+    return new RuleBase(builtIn, reading.join(), RuleFiles.builtInDigest(), Optional.empty());
   }
 
   /**
@@ -94,15 +101,28 @@ public final class RuleBase {
    * @throws BadInput where the shop's rules cannot be used
    */
   public static RuleBase overlaid(Vocabulary vocabulary, Path folder) throws BadInput {
-    KieBase base = builtInBase();
-    Overlay overlay = Overlay.over(base, vocabulary, folder);
+    BuiltIn builtIn = BuiltIn.load();
+    Overlay overlay =
+        Overlay.over(builtIn.base(), builtIn.unconditional().names(), vocabulary, folder);
     String digest = RuleFiles.sha256(RuleFiles.builtInDigest() + "\n" + overlay.digest());
-    return new RuleBase(base, vocabulary, "sha256:" + digest, Optional.of(overlay));
+    return new RuleBase(
+        new BuiltIn(
+            builtIn.base(),
+            builtIn.unconditional().without(overlay.replaced()).without(overlay.switchedOff())),
+        vocabulary,
+        "sha256:" + digest,
+        Optional.of(overlay));
   }
 
-  private static KieBase builtInBase() {
-    return KieBaseBuilder.createKieBaseFromModel(
-        builtInModels(WARRANTY.or(JobCardRules.OURS).negate()));
+  /** The built rules of triage: those that are matched in a session, and the others. */
+  private record BuiltIn(KieBase base, Unconditional unconditional) {
+    static BuiltIn load() {
+      List<Model> models = builtInModels(WARRANTY.or(JobCardRules.OURS).negate());
+      return new BuiltIn(
+          KieBaseBuilder.createKieBaseFromModel(
+              models.stream().map(Unconditional::leftOut).toList()),
+          Unconditional.of(models));
+    }
   }
 
   /** The built models of the packages that {@code which} picks by class name. */
@@ -153,7 +173,9 @@ public final class RuleBase {
 
   /** All rules, by name. */
   public List<RuleInfo> rules() {
-    return rulesOf(base);
+    return Stream.concat(rulesOf(base).stream(), unconditional.infos().stream())
+        .sorted(Comparator.comparing(RuleInfo::name))
+        .toList();
   }
 
   static List<RuleInfo> rulesOf(KieBase base) {
@@ -177,7 +199,9 @@ public final class RuleBase {
   public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
     List<Finding> recorded = CaseFacts.recorded(file);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
-    Collector collector = new Collector(names, recorded, file.onlyTold());
+    Collector heard =
+        withoutRules.isEmpty() ? always : unconditional.without(withoutRules).heard(names);
+    Collector collector = new Collector(heard, recorded, file.onlyTold());
     KieSession session = sessions.newKieSession();
     try {
       session.addEventListener(new Speaker(collector, sources));
@@ -212,7 +236,11 @@ public final class RuleBase {
   }
 
   static String source(Rule rule) {
-    Object source = rule.getMetaData().get("source");
+    return source(rule.getMetaData().get("source"));
+  }
+
+  /** The text of what an annotation says. */
+  static String source(Object source) {
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
     String text = source == null ? "" : source.toString();
     return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;

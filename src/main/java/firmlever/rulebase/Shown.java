@@ -19,6 +19,11 @@ final class Shown extends AbstractMap<String, Link> {
     this.links = new Link[names.symptoms().size()];
   }
 
+  Shown(Shown other) {
+    this.names = other.names;
+    this.links = other.links.clone();
+  }
+
   /** The link to the symptom at that position of the vocabulary, or null. */
   Link at(int symptom) {
     return links[symptom];

@@ -4,7 +4,6 @@ import firmlever.belief.Balance;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.Redraw;
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
@@ -49,9 +48,6 @@ public final class Desk {
   /** Enough to leave aside what turns nothing; what seems to turn a decision is decided in full. */
   private static final int ROUGH_DRAWS = 20;
 
-  private static final long SEED = 1;
-  private static final double LIKELIER_THAN_NOT = 0.5;
-
   /** A draw beside its solve takes as long as so many visits to table entries. */
   private static final long DRAW = 50_000;
 
@@ -78,7 +74,6 @@ public final class Desk {
    * @param network the model's, and beside it what the one who closed the case confirmed
    * @param seen what was seen in that network
    * @param confirmation null where nothing was confirmed
-   * @param draws redrawn models behind a firmness
    */
   record Belief(
       BrakeModel model,
@@ -87,7 +82,7 @@ public final class Desk {
       Inference.Posterior posterior,
       Chances chances,
       Confirmation confirmation,
-      int draws) {
+      Firmness firmness) {
     int position(String cause) {
       return network.causes().indexOf(cause);
     }
@@ -284,7 +279,7 @@ public final class Desk {
                     posterior,
                     new Chances(network, seen, posterior),
                     confirmation,
-                    draws));
+                    new Firmness(network, List.copyOf(seen), draws)));
   }
 
   /** Decides on all causes in question; empty where the draws do not fit into the budget. */
@@ -316,10 +311,14 @@ public final class Desk {
           !results.get(g).equals(Result.ASKED)
               && belief.chances().anyOf(groups.get(g)) >= policy.limit(lead);
     }
-    if (needed && !budget.take(belief.draws() * drawing(belief.network(), belief.seen()))) {
+    if (needed
+        && !budget.take(belief.firmness().draws() * drawing(belief.network(), belief.seen()))) {
       return Optional.empty();
     }
-    double[] firmness = firmness(belief, groups, needed ? belief.draws() : 0);
+    double[] firmness = new double[groups.size()];
+    for (int g = 0; g < firmness.length && needed; g++) {
+      firmness[g] = belief.firmness().of(groups.get(g));
+    }
     List<Matter> matters = new ArrayList<>();
     for (int g = 0; g < results.size(); g++) {
       double chance = belief.chances().anyOf(groups.get(g));
@@ -543,36 +542,5 @@ public final class Desk {
         firmness,
         List.copyOf(missing),
         "no outcome is likelier than not");
-  }
-
-  /** In what share of the redrawn models one of the causes of each group is likelier than not. */
-  private static double[] firmness(Belief belief, List<Set<Integer>> groups, int draws) {
-    List<Integer> symptoms = belief.seen().stream().map(Observation::symptom).toList();
-    int[] held = new int[groups.size()];
-    for (int draw = 0; draw < draws; draw++) {
-      Network drawn = Redraw.draw(belief.network(), symptoms, SEED, draw);
-      Inference.Posterior posterior = Inference.solve(drawn, belief.seen());
-      Chances chances = new Chances(drawn, belief.seen(), posterior);
-      for (int g = 0; g < held.length; g++) {
-        held[g] += likelierThanNot(posterior.posterior(), groups.get(g), chances) ? 1 : 0;
-      }
-    }
-    double[] firmness = new double[held.length];
-    for (int g = 0; g < held.length; g++) {
-      firmness[g] = held[g] / (double) Math.max(1, draws);
-    }
-    return firmness;
-  }
-
-  /** Solved in full only where neither the likeliest alone nor all together tell. */
-  private static boolean likelierThanNot(double[] posterior, Set<Integer> group, Chances chances) {
-    double most = 0;
-    double sum = 0;
-    for (int i : group) {
-      most = Math.max(most, posterior[i]);
-      sum += posterior[i];
-    }
-    return most >= LIKELIER_THAN_NOT
-        || sum >= LIKELIER_THAN_NOT && chances.anyOf(group) >= LIKELIER_THAN_NOT;
   }
 }

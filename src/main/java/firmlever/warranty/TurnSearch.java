@@ -180,7 +180,8 @@ final class TurnSearch {
     }
     return set.stream().noneMatch(Further::touchesBelief)
         ? desk.outlook(more, search.policy(), search.belief(), search.traces(), budget)
-        : desk.outlook(more, search.policy(), search.judged(), search.belief().draws(), budget);
+        : desk.outlook(
+            more, search.policy(), search.judged(), search.belief().firmness().draws(), budget);
   }
 
   /** All sets of that size that say no symptom or fact twice. */
