@@ -20,6 +20,10 @@ enum Grammar {
   GUESS,
   /** Words that ask for a work, or say it is needed. */
   WISH,
+  /** Words that ask why something is so, and so say that it is. */
+  PRESUPPOSED,
+  /** Words that only tell when: after, since. */
+  WHEN,
   /** Words that say something is over. */
   ENDED,
   /** The customer and people near him. */

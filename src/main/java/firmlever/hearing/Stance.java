@@ -4,6 +4,7 @@ import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Pattern.Match;
 import firmlever.hearing.Selection.Chosen;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 
@@ -16,9 +17,7 @@ final class Stance {
   private final List<Word> words;
   private final Language language;
 
-  /** Denials that are part of a pattern and deny nothing else. */
-  private final BitSet spent = new BitSet();
-
+  private final List<Chosen> chosen;
   private final int apart;
 
   Stance(String text, List<Word> words, Language language, List<Chosen> chosen) {
@@ -27,7 +26,22 @@ final class Stance {
     this.language = language;
     // Where an apostrophe parts words, two words make one denial: "n'y a pas".
     this.apart = language.elides() ? language.denialBefore() : 1;
-    chosen.forEach(each -> spend(each.match(), spent));
+    this.chosen = chosen;
+  }
+
+  /**
+   * Denials that are part of another pattern and deny nothing else; a pattern over the same words
+   * spends none of them.
+   */
+  private BitSet spent(Match match) {
+    BitSet spent = new BitSet();
+    for (Chosen each : chosen) {
+      boolean apart = Collections.disjoint(each.match().words(), match.words());
+      if (apart || each.match() == match) {
+        spend(each.match(), spent);
+      }
+    }
+    return spent;
   }
 
   /** Marks the denials of a match, and those beside them that make one denial with them. */
@@ -51,7 +65,7 @@ final class Stance {
       return over(match) ? Optional.of(Certainty.ABSENT) : Optional.empty();
     }
     boolean denied = denied(match);
-    if (asked(match)) {
+    if (asked(match) && !near(match, Grammar.PRESUPPOSED)) {
       int after = afterClause(match);
       if (after < words.size() && Grammar.NOT.in(words.get(after))) {
         denied = !denied;
@@ -79,7 +93,7 @@ final class Stance {
     for (int at = match.first(); at >= 0 && words.get(at).clause() == clause; at--) {
       Word word = words.get(at);
       aside |= Grammar.ASIDE.in(word) && !match.words().contains(at);
-      if (Grammar.PART.in(word) || aside && Grammar.JOIN.in(word)) {
+      if (Grammar.PART.in(word) || aside && Grammar.WHEN.in(word)) {
         return false;
       }
     }
@@ -127,7 +141,7 @@ final class Stance {
   }
 
   private boolean denied(Match match) {
-    return denied(match, spent);
+    return denied(match, spent(match));
   }
 
   /** Whether a denial reaches it, but for those that serve elsewhere. */

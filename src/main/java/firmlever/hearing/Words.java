@@ -101,7 +101,9 @@ final class Words {
       } else if (!closed) {
         for (Piece each : pieces.subList(at, at + length)) {
           BitSet own = language.lexicon().atoms(each.plain());
+          boolean denies = Grammar.NOT.ordinal() < own.length() && own.get(Grammar.NOT.ordinal());
           own.clear(0, Grammar.values().length);
+          own.set(Grammar.NOT.ordinal(), denies);
           atoms.or(own);
         }
       }
