@@ -172,12 +172,17 @@ final class Words {
               ? plain.startsWith(words[i].substring(0, words[i].length() - 1))
               : plain.equals(words[i]);
       if (!same
-          || i > 0
-              && stops(text.substring(pieces.get(at + i - 1).end(), pieces.get(at + i).start()))) {
+          || i > 0 && parted(text, pieces.get(at + i - 1).end(), pieces.get(at + i).start())) {
         return false;
       }
     }
     return true;
+  }
+
+  /** Whether a sign stands between two words, so that they are not said as one. */
+  private static boolean parted(String text, int end, int start) {
+    String between = text.substring(end, start);
+    return stops(between) || has(between, PAUSES);
   }
 
   /** Whether the point belongs to a word cut short: "re. innen". */

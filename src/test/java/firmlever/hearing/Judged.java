@@ -23,6 +23,9 @@ import java.util.TreeSet;
 
 /** A complaint with what its author says a fair listener may take from it. */
 public record Judged(Fields fields) {
+  /** Ids the vocabulary had not when the authors wrote: they could neither say nor deny them. */
+  private static final Set<String> LATER = Set.of("noise", "grabs", "pads-closed", "struck-hard");
+
   private static final Map<String, String> OPPOSITES = VocabularyReader.builtIn().opposites();
 
   /** The complaints of a file, one a line. */
@@ -144,7 +147,7 @@ public record Judged(Fields fields) {
     Set<String> wanted = new TreeSet<>();
     fields.texts("present").forEach(id -> wanted.add(plain("+", id)));
     fields.texts("absent").forEach(id -> wanted.add(plain("-", id)));
-    Set<String> open = new TreeSet<>();
+    Set<String> open = new TreeSet<>(LATER);
     fields.texts("unsure").forEach(id -> open.add(OPPOSITES.getOrDefault(id, id)));
     Set<String> got = new TreeSet<>();
     for (Finding each : heard.findings()) {
@@ -191,7 +194,7 @@ public record Judged(Fields fields) {
     }
     int notDone = 0;
     for (Told each : heard.history()) {
-      if (!told.contains(each.id())) {
+      if (!told.contains(each.id()) && !LATER.contains(each.id())) {
         notDone++;
         words.add("history wrong " + each.id() + " in \"" + each.words() + "\"");
       }
