@@ -185,12 +185,15 @@ final class Words {
     return stops(between) || has(between, PAUSES);
   }
 
-  /** Whether the point belongs to a word cut short: "re. innen". */
+  /** Whether the point belongs to a word cut short: "re. innen", "lt. Kd.", "1. Zug". */
   private static boolean shortened(String text, List<Piece> pieces, int at, String between) {
-    return between.equals(". ")
-        && at > 0
-        && pieces.get(at - 1).plain().length() <= 2
-        && Character.isLowerCase(text.charAt(pieces.get(at).start()));
+    if (!between.equals(". ") || at == 0) {
+      return false;
+    }
+    String before = pieces.get(at - 1).plain();
+    boolean cut = before.chars().noneMatch(letter -> "aeiouy".indexOf(letter) >= 0);
+    return before.length() <= 2
+        && (cut || Character.isLowerCase(text.charAt(pieces.get(at).start())));
   }
 
   /** Whether a sentence ends here; the point within {@code i.O.} ends none. */
