@@ -46,6 +46,7 @@ public final class BrakeReview {
   private final Vocabulary vocabulary;
   private final Definition definition;
   private final BroughtIn broughtIn;
+  private final Relatedness relatedness;
   private final Costs costs;
 
   public BrakeReview(
@@ -54,6 +55,7 @@ public final class BrakeReview {
     this.vocabulary = vocabulary;
     this.definition = definition;
     this.broughtIn = new BroughtIn(diagnostician);
+    this.relatedness = new Relatedness(broughtIn, definition.longDays());
     this.costs = costs;
   }
 
@@ -71,10 +73,20 @@ public final class BrakeReview {
     if (visits.isEmpty()) {
       return List.of();
     }
-    Returns laid = new Returns(visits, definition.longDays());
+    List<CaseFile> known = new ArrayList<>();
+    List<Optional<Belief>> beliefs = new ArrayList<>();
+    for (int i = 0; i < visits.size(); i++) {
+      known.add(visits.get(i).knownThen(visits.subList(0, i), vocabulary));
+      beliefs.add(belief(known.get(i)));
+    }
+    Returns laid =
+        new Returns(
+            visits,
+            definition.longDays(),
+            (i, j) -> relatedness.of(visits.get(i), beliefs.get(i), visits.get(j)));
     List<Looked> looked = new ArrayList<>();
     for (int i = 0; i < visits.size(); i++) {
-      looked.add(look(visits, i, laid));
+      looked.add(look(visits.get(i), known.get(i), beliefs.get(i), i, laid));
     }
     List<Double> returns = new ArrayList<>();
     List<Comeback> comebacks = new ArrayList<>();
@@ -87,6 +99,7 @@ public final class BrakeReview {
           each.returns.stream().findFirst().map(again -> each.visit.daysUntil(again.second())),
           each.watched,
           each.comebacks,
+          each.unrelated,
           definition);
       if (each.belief.isPresent()) {
         judge(each, tally);
@@ -100,12 +113,16 @@ public final class BrakeReview {
     return comebacks;
   }
 
-  private static void sample(Looked looked, Tally tally) {
-    for (int i = 0; i < looked.comebacks.size(); i++) {
-      Comeback own = looked.comebacks.get(i);
-      if (looked.visit.recorded() && looked.belief.isPresent() && !own.found().isEmpty()) {
+  /** Related or not: what chance calls avoidable must not hang on what was called related. */
+  private void sample(Looked looked, Tally tally) {
+    if (!looked.visit.recorded() || looked.belief.isEmpty()) {
+      return;
+    }
+    for (int i = 0; i < looked.judged.size(); i++) {
+      Comeback own = looked.judged.get(i);
+      if (!own.found().isEmpty()) {
         tally.sample(
-            new Tally.Sampled(looked.visit, looked.returns.get(i).second(), looked.known, own));
+            new Tally.Sampled(looked.visit, looked.within.get(i).second(), looked.known, own));
       }
     }
   }
@@ -140,11 +157,13 @@ public final class BrakeReview {
   }
 
   private Comeback comebackWith(Tally.Sampled own, Visit other) {
+    Visit second = own.second().ending(other.file().outcome());
+    Optional<Belief> belief = belief(own.known());
     return comeback(
         own.first(),
-        new Return(own.second().ending(other.file().outcome()), List.of()),
+        new Return(second, List.of(), relatedness.of(own.first(), belief, second)),
         own.known(),
-        belief(own.known()));
+        belief);
   }
 
   /**
@@ -152,9 +171,10 @@ public final class BrakeReview {
    *
    * @param known the case as it was known then
    * @param belief empty where too many symptoms hang together
-   * @param returns laid to it, in order of time
+   * @param returns related to it, in order of time
    * @param watched days it could be watched for a return
-   * @param comebacks the returns within the long window
+   * @param within all returns within the long window, related or not, in order of time
+   * @param judged the same, judged
    */
   private record Looked(
       Visit visit,
@@ -162,25 +182,31 @@ public final class BrakeReview {
       Optional<Belief> belief,
       List<Return> returns,
       double watched,
-      List<Comeback> comebacks) {}
+      List<Return> within,
+      List<Comeback> judged,
+      List<Comeback> comebacks,
+      List<Comeback> unrelated) {}
 
-  private Looked look(List<Visit> visits, int position, Returns laid) {
-    Visit visit = visits.get(position);
-    CaseFile known = visit.knownThen(visits.subList(0, position), vocabulary);
-    Optional<Belief> belief = belief(known);
-    List<Return> returns = laid.after(position);
+  private Looked look(
+      Visit visit, CaseFile known, Optional<Belief> belief, int position, Returns laid) {
+    List<Return> within =
+        laid.after(position).stream()
+            .filter(again -> visit.daysUntil(again.second()) <= definition.longDays())
+            .toList();
+    List<Comeback> judged =
+        within.stream().map(again -> comeback(visit, again, known, belief)).toList();
     return new Looked(
         visit,
         known,
         belief,
-        returns,
+        laid.relatedAfter(position),
         Math.max(
             0,
             ChronoUnit.DAYS.between(visit.closed(), laid.watchedUntil(position, definition.end()))),
-        returns.stream()
-            .filter(again -> visit.daysUntil(again.second()) <= definition.longDays())
-            .map(again -> comeback(visit, again, known, belief))
-            .toList());
+        within,
+        judged,
+        judged.stream().filter(c -> c.relation().related()).toList(),
+        judged.stream().filter(c -> !c.relation().related()).toList());
   }
 
   private static long weeks(Visit first, Visit again) {
@@ -228,7 +254,8 @@ public final class BrakeReview {
     String cause = found.isEmpty() ? "" : found.get(0);
     int at = belief.map(b -> b.model().network().causes().indexOf(cause)).orElse(-1);
     int place = at < 0 ? 0 : ranked(belief.orElseThrow()).indexOf(at) + 1;
-    Reason reason = reason(first, second, belief, at, place);
+    Reason reason =
+        again.relation().related() ? reason(first, second, belief, at, place) : Reason.NEW_FAULT;
     Followed followed =
         reason == Reason.WRONG_CAUSE && at >= 0
             ? follow(known, belief.orElseThrow(), cause)
@@ -247,6 +274,7 @@ public final class BrakeReview {
         first.file().id(),
         second.file().id(),
         again.alsoAfter().stream().map(visit -> visit.file().id()).toList(),
+        again.relation(),
         first.closed(),
         second.file().opened(),
         days,

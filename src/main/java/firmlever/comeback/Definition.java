@@ -6,10 +6,10 @@ import java.time.LocalDate;
 import java.util.Optional;
 
 /**
- * What counts as a comeback: the same brake, opened again with a related complaint within so many
- * days of going back to its rider. Complaints are related where they share a group of symptoms
- * (such as how the lever feels); a visit without any recorded symptom is related to every other. A
- * return counts once ({@link Returns}).
+ * What counts as a comeback: the same brake, opened again within so many days of going back to its
+ * rider, with a cause that was there before or was brought in ({@link Relatedness}). Where no cause
+ * is recorded to judge by, the complaint decides: it shares a group of symptoms (such as how the
+ * lever feels), or none is recorded. A return counts once ({@link Returns}).
  *
  * @param shortDays the short window in days, 1 or more
  * @param longDays the long window in days, above the short one

@@ -44,6 +44,8 @@ import java.util.TreeMap;
  * @param trend of the comebacks over the jobs done
  * @param weibull fitted to the time to the comeback
  * @param nextMonth returns expected within 30 days after the end
+ * @param relations all returns within the long window by how they were judged, those that are no
+ *     comebacks among them
  * @param causes true causes, commonest first
  * @param matrix by treated and then by true cause
  * @param first how often the cause stood first with what was known before the work, of visits whose
@@ -80,6 +82,7 @@ public record Findings(
     Optional<WeibullFit> weibull,
     Optional<WeibullFit.Forecast> nextMonth,
     Map<Reason, Cases> reasons,
+    Map<Relation.Ground, Cases> relations,
     List<Named> causes,
     List<MatrixCell> matrix,
     Proportion first,
@@ -223,6 +226,10 @@ public record Findings(
       reasons.put(reason, tally.cases("reason/" + reason.id()));
       avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
     }
+    Map<Relation.Ground, Cases> relations = new EnumMap<>(Relation.Ground.class);
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      relations.put(ground, tally.cases("relation/" + ground.id()));
+    }
     Groups groups = Groups.of(tally);
     return new Findings(
         definition,
@@ -245,6 +252,7 @@ public record Findings(
         weibull,
         weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
         reasons,
+        relations,
         commonestFirst(tally.casesBelow("cause/")),
         matrix(tally),
         tally.first,

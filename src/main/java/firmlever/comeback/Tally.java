@@ -14,6 +14,7 @@ import firmlever.rulebase.BrakeModel.Base;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -22,6 +23,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /**
  * All that is gathered over the brakes. Every part of it is a count, an exact sum or the first few
@@ -183,12 +185,14 @@ public final class Tally {
    * @param daysToNext until its first return; empty where none is laid to it
    * @param watched days it could be watched for one
    * @param comebacks its returns within the long window, in order of time
+   * @param unrelated other returns within it, which are no comebacks
    */
   void addVisit(
       Visit visit,
       Optional<Double> daysToNext,
       double watched,
       List<Comeback> comebacks,
+      List<Comeback> unrelated,
       Definition definition) {
     Optional<Comeback> comeback = comebacks.stream().findFirst();
     visits++;
@@ -223,7 +227,7 @@ public final class Tally {
       }
     }
     if (fullLong) {
-      addToCell(visit, comeback);
+      addToCell(visit, Stream.concat(comebacks.stream(), unrelated.stream()));
     }
     comeback.ifPresent(
         c -> {
@@ -237,6 +241,8 @@ public final class Tally {
         });
     addToHabits(visit, comebacks);
     comebacks.forEach(this::shelve);
+    Stream.concat(comebacks.stream(), unrelated.stream())
+        .forEach(c -> shelve("relation/" + c.relation().ground().id(), c));
   }
 
   private void addToHabits(Visit visit, List<Comeback> comebacks) {
@@ -308,7 +314,9 @@ public final class Tally {
         .merge(value, count, Proportion::plus);
   }
 
-  private void addToCell(Visit visit, Optional<Comeback> comeback) {
+  /** A lot or a season shows in whatever its brakes come back with, new or not. */
+  private void addToCell(Visit visit, Stream<Comeback> returns) {
+    Optional<Comeback> comeback = returns.min(Comparator.comparing(Comeback::opened));
     String lot = "";
     String partsLot = "";
     String by = "";

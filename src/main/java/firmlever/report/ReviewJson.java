@@ -8,6 +8,7 @@ import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
+import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.statistics.FairComparison.Check;
 import firmlever.comeback.statistics.Interval;
@@ -52,6 +53,7 @@ public final class ReviewJson {
       reasons.put(reason.id(), cases(found.reasons().get(reason)));
     }
     top.put("reasons", reasons);
+    top.put("related", related(found));
     top.put("causes", found.causes().stream().map(n -> named("cause", n)).toList());
     top.put(
         "treated-and-found",
@@ -152,6 +154,19 @@ public final class ReviewJson {
     return cases.shown().stream().limit(SHOWN).map(Comeback::second).toList();
   }
 
+  private static Map<String, Object> related(Findings found) {
+    Map<String, Object> each = map();
+    each.put("from-chance", Relation.RELATED_FROM);
+    each.put("fault-brings-other", Relation.BRINGS);
+    each.put("anew-in-days", Relation.ANEW_IN_DAYS);
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      Map<String, Object> judged = cases(found.relations().get(ground));
+      judged.put("comeback", ground.related());
+      each.put(ground.id(), judged);
+    }
+    return each;
+  }
+
   private static Map<String, Object> named(String kind, Findings.Named named) {
     Map<String, Object> each = map();
     each.put(kind, named.id());
@@ -220,6 +235,10 @@ public final class ReviewJson {
     each.put("first", c.first());
     each.put("second", c.second());
     each.put("also-after", c.alsoAfter());
+    each.put("related-by", c.relation().ground().id());
+    if (!Double.isNaN(c.relation().chance())) {
+      each.put("related-chance", c.relation().chance());
+    }
     each.put("days", c.days());
     each.put("treated", c.treated());
     each.put("found", c.found());

@@ -11,6 +11,7 @@ import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
+import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
 import firmlever.comeback.statistics.Calibration;
@@ -762,17 +763,56 @@ public final class ReviewPage {
             + found.definition().shortDays()
             + " or "
             + found.definition().longDays()
-            + " days of going back, with a related complaint: one that shares a group of symptoms,"
-            + " or that recorded none. Rates count only visits that could be followed to the end of"
-            + " the window; the data end on "
+            + " days of going back, where that has to do with the visit before. Rates count only"
+            + " visits that could be followed to the end of the window; the data end on "
             + found.definition().end()
             + ". Intervals of rates are Wilson's, at 95 %.");
+    p(RELATED);
+    table("How the returns were judged", "judged by", "returns", "counts as a comeback");
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      row(
+          ground.words(),
+          link(
+              ReviewAnswers.number(found.relations().get(ground).count()),
+              "Judged: " + ground.words(),
+              found.relations().get(ground)),
+          ground.related() ? "yes" : "no");
+    }
+    endTable();
     page.append("<dl>");
     for (Reason reason : Reason.values()) {
       define(reason.words(), reason.test());
     }
     page.append("</dl>\n");
     end();
+  }
+
+  private static final String RELATED =
+      String.format(
+          Locale.ROOT,
+          "A return has to do with an earlier visit where the cause found at the return was there"
+              + " then or was brought in with a chance of %.2f or more, so at least twice as likely"
+              + " as that it came anew. What was known at the earlier visit gives the chance that"
+              + " it was there; the rules say what a work brings in, and which fault brings which"
+              + " other (in %.0f of 100 cases, from memory). A fault comes anew at any day alike,"
+              + " in %d days as often as brakes have it that are brought (from memory): the later"
+              + " the return, the likelier it is new. Beside, something must lead back: what was"
+              + " known then spoke for the cause, or the visit brought it in, or the complaint is of"
+              + " the same kind. The same cause again always counts. Where a"
+              + " return names no cause, or nothing is on record of the earlier complaint, the"
+              + " complaint decides: it is of the same kind, or none is recorded. A return counts"
+              + " once, for the last visit it has to do with.",
+          Relation.RELATED_FROM,
+          100 * Relation.BRINGS,
+          Relation.ANEW_IN_DAYS);
+
+  /** How a return was judged, in a cell. */
+  private static String judged(Relation relation) {
+    return Double.isNaN(relation.chance())
+        ? "by the complaint"
+        : relation.ground() == Relation.Ground.SAME_CAUSE
+            ? "same cause"
+            : String.format(Locale.ROOT, "%.2f", relation.chance());
   }
 
   private void cases() {
@@ -784,7 +824,8 @@ public final class ReviewPage {
             + Findings.CASES_SHOWN
             + " the latest are named; the table comebacks.csv that --csv writes holds all. \"Said\""
             + " is what the program says of the later cause from what was known at the first"
-            + " visit: its place among all causes and its chance.");
+            + " visit: its place among all causes and its chance. \"Related\" is the chance that it"
+            + " was there then or was brought in; returns below the limit are no comebacks.");
     TreeSet<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
     shelves.forEach(
         (title, cases) -> {
@@ -822,6 +863,7 @@ public final class ReviewPage {
         "found",
         "done again",
         "reason",
+        "related",
         "said",
         "left out");
     for (Comeback c : named) {
@@ -843,6 +885,7 @@ public final class ReviewPage {
               all(c.found(), words::cause),
               all(c.after().works(), words::work),
               c.reason().words(),
+              judged(c.relation()),
               c.place() == 0
                   ? "·"
                   : c.place() + String.format(Locale.ROOT, " (%.0f of 100)", 100 * c.probability()),

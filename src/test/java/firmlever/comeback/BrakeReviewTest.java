@@ -122,25 +122,35 @@ class BrakeReviewTest {
   }
 
   @Test
-  @DisplayName("with a fault nothing spoke for: a new fault, and nobody is to blame")
+  @DisplayName("with a fault that was not there before: no comeback, and listed as that")
   void tellsANewFault() {
-    Comeback comeback =
-        review(
-                visit(
-                    1,
-                    "2026-03-02",
-                    "\"squeal\":\"present\",\"bent-rotor-seen\":\"absent\",\"rub-in-rhythm\":\"absent\","
-                        + "\"fluid-on-pads\":\"present\"",
-                    outcome("contaminated-pads", "replace-pads", "2026-03-02")),
-                visit(
-                    2,
-                    "2026-04-30",
-                    "\"rub-in-rhythm\":\"present\"",
-                    outcome("bent-rotor", "true-rotor", "2026-04-30")))
-            .get(0);
-    assertThat(comeback.reason()).isEqualTo(Reason.NEW_FAULT);
-    assertThat(comeback.avoidable()).isFalse();
-    assertThat(comeback.minutesSaved()).isZero();
+    Tally tally = new Tally();
+    assertThat(
+            REVIEW.review(
+                List.of(
+                    visit(
+                        1,
+                        "2026-03-02",
+                        "\"squeal\":\"present\",\"bent-rotor-seen\":\"absent\",\"rub-in-rhythm\":\"absent\","
+                            + "\"fluid-on-pads\":\"present\"",
+                        outcome("contaminated-pads", "replace-pads", "2026-03-02")),
+                    visit(
+                        2,
+                        "2026-04-30",
+                        "\"rub-in-rhythm\":\"present\"",
+                        outcome("bent-rotor", "true-rotor", "2026-04-30"))),
+                tally))
+        .isEmpty();
+    Findings found = REVIEW.conclude(tally, Optional.empty());
+    assertThat(found.all().count()).isZero();
+    assertThat(found.relations().get(Relation.Ground.NEW_FAULT).shown())
+        .singleElement()
+        .satisfies(
+            again -> {
+              assertThat(again.reason()).isEqualTo(Reason.NEW_FAULT);
+              assertThat(again.relation().chance()).isLessThan(0.5);
+              assertThat(again.avoidable()).isFalse();
+            });
   }
 
   @Test
