@@ -5,6 +5,7 @@ import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.comeback.Returns.Return;
+import firmlever.comeback.Witness.Look;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -228,13 +229,24 @@ public final class BrakeReview {
     if (!visit.recorded() || !definition.followed(visit.closed(), definition.shortDays())) {
       return;
     }
-    List<String> truth =
-        looked.comebacks.stream()
-            .filter(c -> c.reason() == Reason.WRONG_CAUSE)
-            .map(Comeback::found)
-            .findFirst()
-            .orElse(visit.causes());
-    tally.addJudged(looked.known, visit.by(), truth, belief, ranked(belief));
+    boolean followed = definition.followed(visit.closed(), definition.longDays());
+    Optional<Visit> overturning = Optional.empty();
+    for (int i = 0; i < looked.judged.size() && overturning.isEmpty(); i++) {
+      if (looked.judged.get(i).reason() == Reason.WRONG_CAUSE) {
+        overturning = Optional.of(looked.within.get(i).second());
+      }
+    }
+    if (followed && !visit.causes().isEmpty()) {
+      tally.addHeld(visit, overturning.map(visit::daysUntil), definition);
+    }
+    tally.addJudged(
+        looked.known,
+        overturning
+            .map(second -> new Witness(second.by(), Look.SECOND))
+            .orElse(new Witness(visit.by(), followed ? Look.HELD : Look.OPEN)),
+        overturning.orElse(visit).causes(),
+        belief,
+        ranked(belief));
   }
 
   /** Positions of the causes, most probable first. */

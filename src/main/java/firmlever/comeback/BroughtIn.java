@@ -25,6 +25,7 @@ final class BroughtIn {
 
   private final Diagnostician diagnostician;
   private final Map<Question, Map<String, Double>> answers = new ConcurrentHashMap<>();
+  private final Map<Fluid, Set<String>> anyway = new ConcurrentHashMap<>();
 
   BroughtIn(Diagnostician diagnostician) {
     this.diagnostician = diagnostician;
@@ -51,13 +52,16 @@ final class BroughtIn {
   private Map<String, Double> answer(Question question, CaseFile like) {
     Map<String, Double> known = answers.get(question);
     if (known == null) {
-      Set<String> anyway =
-          factors(like, question, List.of()).stream()
-              .map(f -> f.said().rule())
-              .collect(Collectors.toSet());
+      Set<String> without =
+          anyway.computeIfAbsent(
+              question.fluid,
+              fluid ->
+                  factors(like, question, List.of()).stream()
+                      .map(f -> f.said().rule())
+                      .collect(Collectors.toSet()));
       Map<String, Double> raised = new HashMap<>();
       for (Factor factor : factors(like, question, List.of(entry(question)))) {
-        if (!anyway.contains(factor.said().rule())) {
+        if (!without.contains(factor.said().rule())) {
           raised.merge(factor.cause(), factor.times(), (a, b) -> a * b);
         }
       }

@@ -69,6 +69,8 @@ public final class Tally {
   final TreeMap<Looked, Long> habitMinutes = new TreeMap<>();
   final TreeMap<SampleKey, Sampled> sampled = new TreeMap<>();
   final TreeMap<CauseRule, CauseTally> causes = new TreeMap<>();
+  final TreeMap<String, Proportion> overturned = new TreeMap<>();
+  Proportion overturnedLate = Proportion.NONE;
   final TreeMap<Link, Proportion> links = new TreeMap<>();
   final TreeMap<SampleKey, Judged> heldBack = new TreeMap<>();
   private final Set<String> causesOfBrake = new HashSet<>();
@@ -127,14 +129,14 @@ public final class Tally {
   /** How often a cause was there, and how often the rules expected it, by who wrote it down. */
   static final class CauseTally {
     double per100;
-    final TreeMap<String, CauseCount> byRecorder = new TreeMap<>();
+    final TreeMap<Witness, CauseCount> byWitness = new TreeMap<>();
 
-    private CauseCount of(String recorder) {
-      return byRecorder.computeIfAbsent(recorder, r -> new CauseCount());
+    CauseCount of(Witness witness) {
+      return byWitness.computeIfAbsent(witness, w -> new CauseCount());
     }
   }
 
-  /** The counts of one recorder. */
+  /** The counts of one witness. */
   static final class CauseCount {
     long visits;
     long seen;
@@ -398,10 +400,10 @@ public final class Tally {
   /**
    * Counts a visit of which it is known what was wrong.
    *
-   * @param recorder code of who wrote it down
+   * @param witness of what was wrong
    */
   void addJudged(
-      CaseFile known, String recorder, List<String> truth, Belief belief, List<Integer> ranked) {
+      CaseFile known, Witness witness, List<String> truth, Belief belief, List<Integer> ranked) {
     List<String> names = belief.model().network().causes();
     if (!truth.isEmpty()) {
       first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
@@ -413,7 +415,7 @@ public final class Tally {
       stated.add(clamped(posterior[i]), truth.contains(names.get(i)));
     }
     String brake = known.brake().id();
-    if (Long.remainderUnsigned(draw(brake), HELD_BACK) == 0) {
+    if (isHeldBack(brake)) {
       heldBack.put(
           new SampleKey(draw(brake + "/" + known.id()), brake, known.id()),
           new Judged(known, List.copyOf(truth)));
@@ -426,7 +428,7 @@ public final class Tally {
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
       tally.per100 = base.per100();
-      CauseCount count = tally.of(recorder);
+      CauseCount count = tally.of(witness);
       count.visits++;
       count.seen += truth.contains(names.get(i)) ? 1 : 0;
       count.expected = count.expected.plus(belief.model().network().prior(i));
@@ -443,6 +445,27 @@ public final class Tally {
                       Proportion::plus);
                 }
               });
+    }
+  }
+
+  private static boolean isHeldBack(String brake) {
+    return Long.remainderUnsigned(draw(brake), HELD_BACK) == 0;
+  }
+
+  /**
+   * Counts how the word of a recorder has held.
+   *
+   * @param visit with a cause written down, followed for the long window
+   * @param overturned days after which a second look found that it was another; empty where none
+   */
+  void addHeld(Visit visit, Optional<Double> overturned, Definition definition) {
+    if (isHeldBack(visit.file().brake().id())) {
+      return;
+    }
+    this.overturned.merge(
+        visit.by(), new Proportion(overturned.isPresent() ? 1 : 0, 1), Proportion::plus);
+    if (overturned.filter(days -> days <= definition.shortDays()).isEmpty()) {
+      overturnedLate = overturnedLate.plus(new Proportion(overturned.isPresent() ? 1 : 0, 1));
     }
   }
 
@@ -525,14 +548,16 @@ public final class Tally {
         (key, theirs) -> {
           CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
           mine.per100 = theirs.per100;
-          theirs.byRecorder.forEach(
-              (recorder, counts) -> {
-                CauseCount count = mine.of(recorder);
+          theirs.byWitness.forEach(
+              (witness, counts) -> {
+                CauseCount count = mine.of(witness);
                 count.visits += counts.visits;
                 count.seen += counts.seen;
                 count.expected = count.expected.plus(counts.expected);
               });
         });
+    other.overturned.forEach((by, n) -> overturned.merge(by, n, Proportion::plus));
+    overturnedLate = overturnedLate.plus(other.overturnedLate);
     other.links.forEach((link, counts) -> links.merge(link, counts, Proportion::plus));
     heldBack.putAll(other.heldBack);
     sampled.putAll(other.sampled);

@@ -8,6 +8,7 @@ import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Named;
 import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
+import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
@@ -597,6 +598,24 @@ final class ReviewAnswers {
       sayings.add(new Saying().say("Nothing that these figures would show."));
     }
     return sayings;
+  }
+
+  /** What the proposed base rates do to what is said of brakes they were not learned from. */
+  static String learned(Learning learning) {
+    long proposed = learning.rates().stream().filter(Learning.Rate::differs).count();
+    return number(proposed)
+        + (proposed == 1 ? " base rate differs" : " base rates differ")
+        + " by more than chance"
+        + (learning.before().statements() == 0
+            ? "."
+            : String.format(
+                Locale.ROOT,
+                ". On brakes kept out of the learning the mean squared error of the probabilities"
+                    + " goes from %.5f to %.5f, the calibration error from %.5f to %.5f.",
+                learning.before().brier(),
+                learning.after().brier(),
+                learning.before().expectedError(),
+                learning.after().expectedError()));
   }
 
   /** What is said of a standing. */

@@ -365,8 +365,20 @@ public final class ReviewJson {
                   interval(rate, r.range());
                   rate.put("seen", r.seen());
                   rate.put("expected", r.expected());
+                  rate.put("effect-of-100", r.effect());
                   rate.put("differs", r.differs());
                   return rate;
+                })
+            .toList());
+    each.put(
+        "trust",
+        learning.trusts().stream()
+            .map(
+                t -> {
+                  Map<String, Object> trust = map();
+                  trust.put("recorder", t.recorder());
+                  trust.put("weight", t.weight());
+                  return trust;
                 })
             .toList());
     each.put(

@@ -702,12 +702,24 @@ public final class ReviewPage {
         String.format(
             Locale.ROOT,
             "From %s visits with a known cause. The elicited shares are worth %.1f expected cases of"
-                + " each cause, which is learned from all causes together. Nothing is changed until"
-                + " a person has read the proposal; those that change most stand first, the rest is"
-                + " in its folder.",
+                + " each cause, which is learned from all causes together; a cause that few of these"
+                + " jobs could have shown stays near its elicited share, seen or not. A visit counts"
+                + " as much as the word of who wrote it down has held at second visits, and less"
+                + " where it could be followed for %d days only. One proposal moves a share at most"
+                + " %.0f times. Nothing is changed until a person has read the proposal; those of"
+                + " most effect stand first, the rest is in its folder.",
             ReviewAnswers.number(learning.visits()),
-            learning.weight()));
-    table("Base rates, of 100 brakes", "cause", "now", "proposed (95 %)", "seen", "expected", "");
+            learning.weight(),
+            found.definition().shortDays(),
+            Learning.AT_MOST_TIMES));
+    table(
+        "Base rates, of 100 brakes",
+        "cause",
+        "now",
+        "proposed (95 %)",
+        "seen",
+        "expected",
+        "effect: of 100 visits");
     for (Learning.Rate rate :
         learning.rates().stream().filter(Learning.Rate::differs).limit(RATES).toList()) {
       row(
@@ -721,9 +733,21 @@ public final class ReviewPage {
               rate.range().high()),
           ReviewAnswers.number(rate.seen()),
           tenth(rate.expected()),
-          rate.differs() ? "<strong>proposed</strong>" : "stays");
+          String.format(Locale.ROOT, "%.2f", rate.effect()));
     }
     endTable();
+    p(ReviewAnswers.learned(learning));
+    if (!learning.trusts().isEmpty()) {
+      p(
+          "What the words of recorders count: "
+              + learning.trusts().stream()
+                  .map(
+                      t ->
+                          (t.recorder().isEmpty() ? "nobody in particular" : t.recorder())
+                              + String.format(Locale.ROOT, " %.2f", t.weight()))
+                  .collect(Collectors.joining(", "))
+              + ". A low figure is a question, no verdict: the work of each is not compared here.");
+    }
     for (Learning.LeftOut each : learning.leftOut()) {
       p(
           String.format(
@@ -735,17 +759,6 @@ public final class ReviewPage {
               each.seen(),
               each.expected(),
               each.others()));
-    }
-    if (learning.before().statements() > 0) {
-      p(
-          String.format(
-              Locale.ROOT,
-              "On brakes kept out of the learning the mean squared error of the probabilities goes"
-                  + " from %.5f to %.5f, the calibration error from %.5f to %.5f.",
-              learning.before().brier(),
-              learning.after().brier(),
-              learning.before().expectedError(),
-              learning.after().expectedError()));
     }
     p(
         learning.checked().size()
