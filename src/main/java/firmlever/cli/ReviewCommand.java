@@ -83,6 +83,11 @@ final class ReviewCommand implements Callable<Integer> {
   String until = "";
 
   @Option(
+      names = "--backtest",
+      description = "try the forecast on earlier days, each time as if that evening were today")
+  boolean backtest;
+
+  @Option(
       names = "--comeback-minutes",
       paramLabel = "N",
       description = "minutes a comeback costs beside the work (default: 120, from memory)")

@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Definition;
@@ -40,6 +41,7 @@ final class ReviewRun {
   private final Optional<Spill> rows;
   private final Consumer<Integer> progress;
   private final Definition definition;
+  private final Optional<Backtest> backtest;
 
   ReviewRun(
       Spill spill,
@@ -49,6 +51,7 @@ final class ReviewRun {
       BrakeReview review,
       Definition definition,
       Optional<Spill> rows,
+      Optional<Backtest> backtest,
       Consumer<Integer> progress) {
     this.spill = spill;
     this.batch = batch;
@@ -57,6 +60,7 @@ final class ReviewRun {
     this.review = review;
     this.definition = definition;
     this.rows = rows;
+    this.backtest = backtest;
     this.progress = progress;
   }
 
@@ -126,7 +130,10 @@ final class ReviewRun {
       return List.of();
     }
     try {
-      return review.review(visits.stream().map(Read::file).toList(), tally);
+      List<CaseFile> files = visits.stream().map(Read::file).toList();
+      List<Comeback> comebacks = review.review(files, tally);
+      backtest.ifPresent(trial -> trial.add(files));
+      return comebacks;
     } catch (RuntimeException | StackOverflowError e) {
       List<Read> good = visits.stream().filter(this::canBeReviewed).toList();
       if (good.size() < visits.size()) {

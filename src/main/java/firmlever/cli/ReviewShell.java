@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
+import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Costs;
 import firmlever.comeback.Definition;
@@ -64,6 +65,8 @@ final class ReviewShell {
               engine.vocabulary(),
               definition,
               new Costs(asked.comebackMinutes, asked.hourlyRate, asked.comebackParts));
+      Optional<Backtest> backtest =
+          asked.backtest ? Optional.of(review.backtest(batch.range().first())) : Optional.empty();
       Tally tally =
           new ReviewRun(
                   spill,
@@ -73,6 +76,7 @@ final class ReviewShell {
                   review,
                   definition,
                   asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
+                  backtest,
                   new Progress(batch.records()))
               .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
       if (tally.isEmpty()) {
@@ -84,7 +88,8 @@ final class ReviewShell {
           asked.propose.isEmpty()
               ? Optional.empty()
               : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
-      Findings found = review.conclude(tally, learning);
+      Findings found =
+          review.conclude(tally, new Findings.Asked(learning, backtest.map(Backtest::result)));
       ReviewInput input =
           new ReviewInput(
               batch.records(),

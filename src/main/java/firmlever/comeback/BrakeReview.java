@@ -14,9 +14,11 @@ import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
+import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -129,8 +131,32 @@ public final class BrakeReview {
   }
 
   /** Draws the conclusions from a whole tally. */
-  public Findings conclude(Tally tally, Optional<Learning> learning) {
-    return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), learning);
+  public Findings conclude(Tally tally, Findings.Asked asked) {
+    return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), asked);
+  }
+
+  /** The same, with nothing asked for beside. */
+  public Findings conclude(Tally tally) {
+    return conclude(tally, Findings.Asked.NOTHING);
+  }
+
+  /**
+   * A trial of the forecast on earlier days, to be fed with all visits of each brake.
+   *
+   * @param from the first day of the data
+   */
+  public Backtest backtest(LocalDate from) {
+    return new Backtest(definition, from, vocabulary, this::judge);
+  }
+
+  private Returns.Judge judge(List<Visit> visits) {
+    Map<Integer, Optional<Belief>> beliefs = new HashMap<>();
+    return (i, j) ->
+        relatedness.of(
+            visits.get(i),
+            beliefs.computeIfAbsent(
+                i, at -> belief(visits.get(at).knownThen(visits.subList(0, at), vocabulary))),
+            visits.get(j));
   }
 
   /** Judges the sampled comebacks again, each with what another one's second visit found. */

@@ -3,6 +3,7 @@ package firmlever.comeback;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Outcome;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 
 /**
@@ -42,5 +43,10 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
   /** Whether a visit closed on this day has been followed for so many days. */
   boolean followed(LocalDate closed, int days) {
     return !closed.plusDays(days).isAfter(end);
+  }
+
+  /** Days from going back to the end of the data; 0 where it went back later. */
+  double daysUntilEnd(LocalDate closed) {
+    return Math.max(0, ChronoUnit.DAYS.between(closed, end));
   }
 }

@@ -13,6 +13,7 @@ import firmlever.comeback.statistics.MeanCumulativeFunction;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart;
 import firmlever.comeback.statistics.RatePrior;
+import firmlever.comeback.statistics.ReturnForecast;
 import firmlever.comeback.statistics.SurvivalCurve;
 import firmlever.comeback.statistics.Trend;
 import firmlever.comeback.statistics.WeibullFit;
@@ -43,7 +44,9 @@ import java.util.TreeMap;
  *     months
  * @param trend of the comebacks over the jobs done
  * @param weibull fitted to the time to the comeback
- * @param nextMonth returns expected within 30 days after the end
+ * @param nextMonth returns expected within {@link Backtest#DAYS} days after the end of brakes that
+ *     are out; empty where too few have come back to say
+ * @param backtest the same forecast tried on earlier days; empty where that was not asked for
  * @param relations all returns within the long window by how they were judged, those that are no
  *     comebacks among them
  * @param causes true causes, commonest first
@@ -80,7 +83,8 @@ public record Findings(
     Optional<ProportionChart> chart,
     Optional<Trend> trend,
     Optional<WeibullFit> weibull,
-    Optional<WeibullFit.Forecast> nextMonth,
+    Optional<ReturnForecast> nextMonth,
+    Optional<Backtest.Result> backtest,
     Map<Reason, Cases> reasons,
     Map<Relation.Ground, Cases> relations,
     List<Named> causes,
@@ -108,8 +112,6 @@ public record Findings(
 
   /** So many cases are kept beside each number: all of a year of most shops. */
   public static final int CASES_SHOWN = 300;
-
-  private static final int NEXT_DAYS = 30;
 
   /** Data that begin within the first week hold the month. */
   private static final int FIRST_DAYS = 7;
@@ -179,6 +181,11 @@ public record Findings(
       List<Named> commonest,
       EightDisciplines eightDisciplines) {}
 
+  /** What a review says only where it was asked for. */
+  public record Asked(Optional<Learning> learning, Optional<Backtest.Result> backtest) {
+    public static final Asked NOTHING = new Asked(Optional.empty(), Optional.empty());
+  }
+
   /** Draws the conclusions from a whole tally. */
   static Findings of(
       Tally tally,
@@ -186,7 +193,7 @@ public record Findings(
       Vocabulary vocabulary,
       Costs costs,
       ChanceLevel chanceLevel,
-      Optional<Learning> learning) {
+      Asked asked) {
     Proportion within = Proportion.NONE;
     Proportion withinLong = Proportion.NONE;
     Map<YearMonth, Proportion> byMonth = new TreeMap<>();
@@ -250,7 +257,10 @@ public record Findings(
         chart(months),
         jobs == 0 ? Optional.empty() : Trend.until(jobs, new EventTimes(returned)),
         weibull,
-        weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
+        lives.failures() < Backtest.FEWEST
+            ? Optional.empty()
+            : Optional.of(ReturnForecast.of(lives, tally.running(), Backtest.DAYS)),
+        asked.backtest(),
         reasons,
         relations,
         commonestFirst(tally.casesBelow("cause/")),
@@ -278,7 +288,7 @@ public record Findings(
             .map(found -> cluster(found, tally, vocabulary))
             .toList(),
         tally.calibration(),
-        learning);
+        asked.learning());
   }
 
   /** The months held against what whole months have in common; part of a month sets no centre. */

@@ -54,6 +54,8 @@ public final class Tally {
   final TreeMap<Integer, long[]> days = new TreeMap<>();
   LifeTable.Counter life = new LifeTable.Counter();
   LifeTable lives = LifeTable.EMPTY;
+  private LifeTable.Counter stillOut = new LifeTable.Counter();
+  private LifeTable running = LifeTable.EMPTY;
   private final ReturnHistories.Counter returns = new ReturnHistories.Counter();
   private ReturnHistories histories = new ReturnHistories.Counter().histories();
   final TreeMap<Group, GroupTally> groups = new TreeMap<>();
@@ -209,6 +211,9 @@ public final class Tally {
     day[1] += isShort ? 1 : 0;
     day[2] += isLong ? 1 : 0;
     life.add(daysToNext.orElse(watched), daysToNext.isPresent());
+    if (daysToNext.isEmpty() && watched == definition.daysUntilEnd(visit.closed())) {
+      stillOut.add(watched, false);
+    }
     for (Group group : Trait.groups(visit)) {
       GroupTally tally = groups.computeIfAbsent(group, g -> new GroupTally());
       if (fullShort) {
@@ -512,6 +517,7 @@ public final class Tally {
           }
         });
     lives = lives.plus(other.lifeTable());
+    running = running.plus(other.running());
     histories = histories.plus(other.histories());
     other.groups.forEach(
         (group, theirs) -> {
@@ -574,6 +580,11 @@ public final class Tally {
 
   LifeTable lifeTable() {
     return lives.plus(life.table());
+  }
+
+  /** Visits whose brake is still out, by the days since it went back, as losses. */
+  LifeTable running() {
+    return running.plus(stillOut.table());
   }
 
   ReturnHistories histories() {

@@ -1,5 +1,6 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -205,14 +206,33 @@ final class ReviewAnswers {
                         .say(
                             String.format(
                                 Locale.ROOT,
-                                "In the 30 days after %s expect about %.0f returns (%.0f to %.0f) of"
-                                    + " brakes already mended, from a Weibull fit to %s lives.",
+                                "In the %d days after %s expect about %.0f returns (%.0f to %.0f) of"
+                                    + " the brakes of %s visits that are out, each by the days since"
+                                    + " it went back.",
+                                Backtest.DAYS,
                                 found.definition().end(),
                                 next.expected(),
                                 next.interval(LEVEL).low(),
                                 next.interval(LEVEL).high(),
-                                number(found.lives().units())))));
+                                number(next.units())))));
+    found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
     return all;
+  }
+
+  /** How the forecast would have done. */
+  static String backtest(Backtest.Result result) {
+    Proportion held = result.held();
+    if (held.trials() == 0) {
+      return "The forecast cannot be tried on the past: too few days, or too few comebacks.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "Tried on %d earlier days with what was known then, its 95 %% interval held what came on %d"
+            + " of them (%s; from so few trials its true rate may be %s).",
+        held.trials(),
+        held.events(),
+        rate(held),
+        range(held.exact(LEVEL)));
   }
 
   private String trend() {

@@ -34,10 +34,10 @@ public record ReviewInput(
         + found.definition().end()
         + ", "
         + ReviewAnswers.number(found.recorded())
-        + " of them with an outcome. A comeback is the same brake with a related complaint within "
+        + " of them with an outcome. A comeback is the same brake, back within "
         + found.definition().shortDays()
         + " or "
         + found.definition().longDays()
-        + " days of going back.";
+        + " days with a cause that was there before or was brought in.";
   }
 }

@@ -1,5 +1,6 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
@@ -102,16 +103,20 @@ public final class ReviewJson {
               Map<String, Object> each = map();
               each.put("shape", w.shape());
               each.put("scale-days", w.scale());
-              found
-                  .nextMonth()
-                  .ifPresent(
-                      n -> {
-                        each.put("next-30-days", n.expected());
-                        each.put("low", n.interval(LEVEL).low());
-                        each.put("high", n.interval(LEVEL).high());
-                      });
               top.put("weibull", each);
             });
+    found
+        .nextMonth()
+        .ifPresent(
+            n -> {
+              Map<String, Object> each = map();
+              each.put("days", Backtest.DAYS);
+              each.put("expected", n.expected());
+              interval(each, n.interval(LEVEL));
+              each.put("visits-out", n.units());
+              top.put("forecast", each);
+            });
+    found.backtest().ifPresent(result -> top.put("backtest", backtest(result)));
     top.put("groups", found.brakeGroups().stream().map(ReviewJson::comparison).toList());
     top.put("verdicts-on-persons", check(found.persons()));
     top.put("verdicts-on-things", check(found.things()));
@@ -122,6 +127,27 @@ public final class ReviewJson {
     }
     found.learning().ifPresent(learning -> top.put("learning", learning(learning)));
     return JsonText.of(top);
+  }
+
+  private static Map<String, Object> backtest(Backtest.Result result) {
+    Map<String, Object> each = map();
+    each.put("held", result.held().events());
+    each.put("of", result.held().trials());
+    each.put(
+        "trials",
+        result.trials().stream()
+            .map(
+                t -> {
+                  Map<String, Object> trial = map();
+                  trial.put("until", t.day().toString());
+                  trial.put("expected", t.expected());
+                  interval(trial, t.interval());
+                  trial.put("came", t.came());
+                  trial.put("held", t.held());
+                  return trial;
+                })
+            .toList());
+    return each;
   }
 
   private static Map<String, Object> map() {

@@ -1,5 +1,6 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -225,7 +226,29 @@ public final class ReviewPage {
                             : fit.shapeInterval(ReviewAnswers.LEVEL).low() > 1
                                 ? "above 1, so they come back with wear"
                                 : "about 1, so they come back at any time alike")));
+    found.backtest().ifPresent(this::backtest);
     end();
+  }
+
+  private void backtest(Backtest.Result result) {
+    page.append("<h3>The forecast tried on the past</h3>\n");
+    p(ReviewAnswers.backtest(result));
+    table(
+        "Returns within " + Backtest.DAYS + " days after each day",
+        "as if today were",
+        "expected",
+        "95 % limits",
+        "came",
+        "held");
+    for (Backtest.Trial trial : result.trials()) {
+      row(
+          trial.day().toString(),
+          tenth(trial.expected()),
+          tenth(trial.interval().low()) + " to " + tenth(trial.interval().high()),
+          ReviewAnswers.number(trial.came()),
+          trial.held() ? "yes" : "<strong>no</strong>");
+    }
+    endTable();
   }
 
   private void months() {

@@ -46,6 +46,13 @@ public final class ReviewText {
                 + latest.sentence());
       }
     }
+    found
+        .backtest()
+        .ifPresent(
+            result -> {
+              page.heading("The forecast tried on the past");
+              page.hanging("  ", ReviewAnswers.backtest(result));
+            });
     found.learning().ifPresent(learning -> learned(page, learning, answers));
     page.blank();
     page.hanging("", CAUTION);

@@ -53,12 +53,13 @@ class ReviewCommandTest {
     Path html = folder.resolve("one.html");
     Path again = folder.resolve("two.html");
     Run one =
-        review(plain, "--json", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
+        review(plain, "--json", "--backtest", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
     Run two =
         review(
             first,
             packed,
             "--json",
+            "--backtest",
             "--threads",
             3,
             "--html",

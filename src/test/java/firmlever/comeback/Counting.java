@@ -52,7 +52,7 @@ public final class Counting {
         vocabulary,
         new Costs(120, Double.NaN, 0),
         ChanceLevel.NONE,
-        Optional.empty());
+        Findings.Asked.NOTHING);
   }
 
   /**
