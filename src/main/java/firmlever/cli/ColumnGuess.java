@@ -152,6 +152,19 @@ final class ColumnGuess {
         "mecanicien",
         "par");
     say(
+        "outcome.site",
+        "site",
+        "shop",
+        "branch",
+        "location",
+        "depot",
+        "workshop",
+        "filiale",
+        "standort",
+        "werkstatt",
+        "atelier",
+        "lieu");
+    say(
         "brake.fluid",
         "fluid",
         "oil",

@@ -292,8 +292,10 @@ final class TableImport {
   private void outcome(Map<String, Object> record) {
     if (record.get("outcome") instanceof Map) {
       Map<String, Object> outcome = inner(record, "outcome");
-      if (outcome.get("by") != null) {
-        outcome.put("by", code(outcome.get("by")));
+      for (String field : List.of("by", "site")) {
+        if (outcome.get(field) != null) {
+          outcome.put(field, code(outcome.get(field)));
+        }
       }
       if (outcome.get("closed") instanceof String day && !day.matches("\\d{4}-\\d\\d-\\d\\d")) {
         outcome.remove("closed");

@@ -49,6 +49,7 @@ import java.util.TreeMap;
  * @param backtest the same forecast tried on earlier days; empty where that was not asked for
  * @param relations all returns within the long window by how they were judged, those that are no
  *     comebacks among them
+ * @param changes what came of the changes in the shop that were named
  * @param causes true causes, commonest first
  * @param matrix by treated and then by true cause
  * @param first how often the cause stood first with what was known before the work, of visits whose
@@ -85,6 +86,7 @@ public record Findings(
     Optional<WeibullFit> weibull,
     Optional<ReturnForecast> nextMonth,
     Optional<Backtest.Result> backtest,
+    List<ChangeSeries.Effect> changes,
     Map<Reason, Cases> reasons,
     Map<Relation.Ground, Cases> relations,
     List<Named> causes,
@@ -182,8 +184,11 @@ public record Findings(
       EightDisciplines eightDisciplines) {}
 
   /** What a review says only where it was asked for. */
-  public record Asked(Optional<Learning> learning, Optional<Backtest.Result> backtest) {
-    public static final Asked NOTHING = new Asked(Optional.empty(), Optional.empty());
+  public record Asked(
+      Optional<Learning> learning,
+      Optional<Backtest.Result> backtest,
+      List<ChangeSeries.Effect> changes) {
+    public static final Asked NOTHING = new Asked(Optional.empty(), Optional.empty(), List.of());
   }
 
   /** Draws the conclusions from a whole tally. */
@@ -261,6 +266,7 @@ public record Findings(
             ? Optional.empty()
             : Optional.of(ReturnForecast.of(lives, tally.running(), Backtest.DAYS)),
         asked.backtest(),
+        asked.changes(),
         reasons,
         relations,
         commonestFirst(tally.casesBelow("cause/")),

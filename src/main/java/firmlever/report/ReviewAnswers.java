@@ -1,6 +1,7 @@
 package firmlever.report;
 
 import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -19,6 +20,7 @@ import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart.Signal;
+import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.Trend;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
@@ -215,8 +217,64 @@ final class ReviewAnswers {
                                 next.interval(LEVEL).low(),
                                 next.interval(LEVEL).high(),
                                 number(next.units())))));
+    // What a person asked for comes on the first screen.
+    found
+        .changes()
+        .forEach(effect -> all.add(Math.min(1, all.size()), new Saying().say(changed(effect))));
     found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
     return all;
+  }
+
+  /** What came after a change in the shop. */
+  String changed(ChangeSeries.Effect effect) {
+    String what = effect.change().words() + " (" + effect.change().day() + ")";
+    RiskDifference after = effect.after();
+    if (effect.days() == 0 || after.standardError() == 0) {
+      return what + ": too close to the edge of the data, or too few visits, to say what it did.";
+    }
+    Interval limits = after.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "%s: in the %d days since, %s of %s visits came back %s, in the %d days before %s of %s."
+            + " Within the same work and age of brake that is %.1f of 100 %s (%+.1f to %+.1f;"
+            + " chance %s): %s. %s",
+        what,
+        effect.days(),
+        rate(after.own()),
+        number(after.own().trials()),
+        within(),
+        effect.days(),
+        rate(after.others()),
+        number(after.others().trials()),
+        100 * Math.abs(after.difference()),
+        after.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.chance()),
+        effect.chance() <= Findings.FALSE_SHARE
+            ? "more than chance, though season and people may have changed too"
+            : "chance explains it",
+        earlier(effect));
+  }
+
+  private static String earlier(ChangeSeries.Effect effect) {
+    RiskDifference before = effect.earlier();
+    if (before.standardError() == 0) {
+      return "Whether it was on the move before cannot be told.";
+    }
+    Interval limits = before.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "Within the time before, its later half had %.1f of 100 %s than its first (%+.1f to %+.1f;"
+            + " chance %s): %s.",
+        100 * Math.abs(before.difference()),
+        before.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.earlierChance()),
+        effect.earlierChance() <= Findings.FALSE_SHARE
+            ? "it was on the move already"
+            : "no move before it is shown");
   }
 
   /** How the forecast would have done. */

@@ -1,6 +1,7 @@
 package firmlever.report;
 
 import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
@@ -15,6 +16,7 @@ import firmlever.comeback.statistics.FairComparison.Check;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
 import firmlever.document.JsonText;
 import java.util.ArrayList;
@@ -40,6 +42,8 @@ public final class ReviewJson {
     top.put("skipped", input.skipped());
     top.put("remarks", input.remarks());
     top.put("files-not-read", input.filesNotRead());
+    top.put("complaints-heard", input.heard());
+    top.put("complaints-not-understood", input.unheard());
     top.put("visits", found.visits());
     top.put("brakes", found.brakes());
     top.put("with-outcome", found.recorded());
@@ -116,6 +120,9 @@ public final class ReviewJson {
               each.put("visits-out", n.units());
               top.put("forecast", each);
             });
+    if (!found.changes().isEmpty()) {
+      top.put("changes", found.changes().stream().map(ReviewJson::change).toList());
+    }
     found.backtest().ifPresent(result -> top.put("backtest", backtest(result)));
     top.put("groups", found.brakeGroups().stream().map(ReviewJson::comparison).toList());
     top.put("verdicts-on-persons", check(found.persons()));
@@ -127,6 +134,39 @@ public final class ReviewJson {
     }
     found.learning().ifPresent(learning -> top.put("learning", learning(learning)));
     return JsonText.of(top);
+  }
+
+  private static Map<String, Object> change(ChangeSeries.Effect effect) {
+    Map<String, Object> each = map();
+    each.put("day", effect.change().day().toString());
+    each.put("words", effect.change().words());
+    each.put("days", effect.days());
+    each.put("same-work", difference(effect.after(), effect.chance()));
+    each.put("later-half-before", difference(effect.earlier(), effect.earlierChance()));
+    each.put(
+        "steps",
+        effect.steps().stream()
+            .map(
+                s -> {
+                  Map<String, Object> step = map();
+                  step.put("from", s.from().toString());
+                  step.putAll(proportion(s.count(), Cases.NONE));
+                  return step;
+                })
+            .toList());
+    return each;
+  }
+
+  private static Map<String, Object> difference(RiskDifference difference, double chance) {
+    Map<String, Object> each = map();
+    each.put("events", difference.own().events());
+    each.put("of", difference.own().trials());
+    each.put("before-events", difference.others().events());
+    each.put("before-of", difference.others().trials());
+    each.put("difference", difference.difference());
+    interval(each, difference.interval(LEVEL));
+    each.put("chance", chance);
+    return each;
   }
 
   private static Map<String, Object> backtest(Backtest.Result result) {

@@ -1,6 +1,7 @@
 package firmlever.report;
 
 import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -291,7 +292,35 @@ public final class ReviewPage {
     }
     endTable();
     page.append("</details>\n");
+    found.changes().forEach(this::change);
     end();
+  }
+
+  private void change(ChangeSeries.Effect effect) {
+    page.append("<h3>" + escaped("Change: " + effect.change().words()) + "</h3>\n");
+    p(words.changed(effect));
+    if (effect.steps().isEmpty()) {
+      return;
+    }
+    table(
+        "Before and after: " + effect.change().words(),
+        ChangeSeries.STEP_DAYS + " days from",
+        "when",
+        "comebacks",
+        "jobs",
+        "of 100 (95 %)");
+    for (ChangeSeries.Step step : effect.steps()) {
+      row(
+          step.from().toString(),
+          step.from().isBefore(effect.change().day()) ? "before" : "after",
+          ReviewAnswers.number(step.count().events()),
+          ReviewAnswers.number(step.count().trials()),
+          tenth(100 * step.count().rate().orElse(0))
+              + " ("
+              + ReviewAnswers.range(step.count().wilson(ReviewAnswers.LEVEL))
+              + ")");
+    }
+    endTable();
   }
 
   private void causes() {
@@ -473,6 +502,7 @@ public final class ReviewPage {
 
   private static boolean chartWorth(Trait trait) {
     return trait == Trait.TECHNICIAN
+        || trait == Trait.SITE
         || trait == Trait.LOT
         || trait == Trait.WORK
         || trait == Trait.SEASON;

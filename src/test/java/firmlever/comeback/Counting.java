@@ -88,7 +88,8 @@ public final class Counting {
         CaseFile.Outcome other = outcomes.get(others.get(i));
         dealt.put(
             group.get(i),
-            new CaseFile.Outcome(other.causes(), other.works(), own.by(), "", own.closed()));
+            new CaseFile.Outcome(
+                other.causes(), other.works(), own.by(), own.site(), "", own.closed()));
       }
     }
     return brakes.stream()
