@@ -168,6 +168,10 @@ final class TableImport {
       return Optional.empty();
     }
     Map<String, Object> record = mapping.document(row.cells()::get);
+    if (String.valueOf(inner(record, "brake").getOrDefault("id", "")).isBlank()) {
+      rejects.add(asked.file, row.line(), "the row tells no bike");
+      return Optional.empty();
+    }
     named(record, mapping);
     brake(record, row);
     outcome(record);
@@ -308,7 +312,7 @@ final class TableImport {
     Optional<Heard> heard = text.heed(file, record);
     if (heard.isPresent()) {
       complaints++;
-      if (heard.get().findings().isEmpty()) {
+      if (inner(record, "symptoms").isEmpty()) {
         unheard.merge(file.complaint(), 1L, Long::sum);
       } else {
         heardComplaints++;

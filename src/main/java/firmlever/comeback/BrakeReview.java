@@ -352,7 +352,7 @@ public final class BrakeReview {
     if (broughtIn.by(first, second)) {
       return Reason.BROUGHT_IN;
     }
-    return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.NEW_FAULT;
+    return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.DID_NOT_SHOW;
   }
 
   /** Who mends something has found something, whether it was written down or not. */

@@ -234,7 +234,7 @@ public record Findings(
     Optional<WeibullFit> weibull = WeibullFit.of(lives);
     Map<Reason, Cases> reasons = new EnumMap<>(Reason.class);
     Map<Reason, Cases> avoidableBy = new EnumMap<>(Reason.class);
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.put(reason, tally.cases("reason/" + reason.id()));
       avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
     }

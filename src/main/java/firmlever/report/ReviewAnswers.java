@@ -37,6 +37,9 @@ final class ReviewAnswers {
   /** A check that would have caught fewer is no habit to plead for. */
   private static final int FEWEST_CAUGHT = 5;
 
+  /** Of fewer returns it is not said how many chance would call avoidable. */
+  private static final long FEWEST_JUDGED = 10;
+
   private final Findings found;
   private final Vocabulary vocabulary;
 
@@ -198,7 +201,9 @@ final class ReviewAnswers {
                 + " of "
                 + found.months().size()
                 + " months would.");
-    all.add(signals);
+    if (found.chart().isPresent()) {
+      all.add(signals);
+    }
     found
         .nextMonth()
         .ifPresent(
@@ -218,9 +223,11 @@ final class ReviewAnswers {
                                 next.interval(LEVEL).high(),
                                 number(next.units())))));
     // What a person asked for comes on the first screen.
-    found
-        .changes()
-        .forEach(effect -> all.add(Math.min(1, all.size()), new Saying().say(changed(effect))));
+    int at = Math.min(1, all.size());
+    for (ChangeSeries.Effect effect : found.changes()) {
+      all.add(at++, new Saying().say(changed(effect)));
+      all.add(new Saying().say(movedBefore(effect)));
+    }
     found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
     return all;
   }
@@ -235,15 +242,14 @@ final class ReviewAnswers {
     Interval limits = after.interval(LEVEL);
     return String.format(
         Locale.ROOT,
-        "%s: in the %d days since, %s of %s visits came back %s, in the %d days before %s of %s."
-            + " Within the same work and age of brake that is %.1f of 100 %s (%+.1f to %+.1f;"
-            + " chance %s): %s. %s",
-        what,
+        "%s: in the %d days since, %s of %s visits came back %s, in as many days before %s of %s;"
+            + " within the same work and age of brake %.1f of 100 %s (%+.1f to %+.1f; chance %s):"
+            + " %s.",
+        capital(what),
         effect.days(),
         rate(after.own()),
         number(after.own().trials()),
         within(),
-        effect.days(),
         rate(after.others()),
         number(after.others().trials()),
         100 * Math.abs(after.difference()),
@@ -253,20 +259,21 @@ final class ReviewAnswers {
         chance(effect.chance()),
         effect.chance() <= Findings.FALSE_SHARE
             ? "more than chance, though season and people may have changed too"
-            : "chance explains it",
-        earlier(effect));
+            : "chance explains it");
   }
 
-  private static String earlier(ChangeSeries.Effect effect) {
+  /** Whether it was on the move before the change. */
+  static String movedBefore(ChangeSeries.Effect effect) {
     RiskDifference before = effect.earlier();
     if (before.standardError() == 0) {
-      return "Whether it was on the move before cannot be told.";
+      return "Whether it was on the move before " + effect.change().day() + " cannot be told.";
     }
     Interval limits = before.interval(LEVEL);
     return String.format(
         Locale.ROOT,
-        "Within the time before, its later half had %.1f of 100 %s than its first (%+.1f to %+.1f;"
+        "Of the time before %s the later half had %.1f of 100 %s than the first (%+.1f to %+.1f;"
             + " chance %s): %s.",
+        effect.change().day(),
         100 * Math.abs(before.difference()),
         before.difference() > 0 ? "more" : "fewer",
         100 * limits.low(),
@@ -368,7 +375,7 @@ final class ReviewAnswers {
       PairedShare wrong = found.chanceLevel().wrongCause();
       sayings.add(
           causes.say(
-              wrong.units() == 0
+              wrong.units() < FEWEST_JUDGED
                   ? "."
                   : String.format(
                       Locale.ROOT,
@@ -391,7 +398,7 @@ final class ReviewAnswers {
     double beyond = found.chanceLevel().beyondChance();
     return String.format(
             Locale.ROOT,
-            "Judged with what another brake's second visit found, %s of %s sampled comebacks would look"
+            "Judged with what another brake's second visit found, %s of %s sampled returns would look"
                 + " avoidable by chance, with their own %s; ",
             rate(level.second()),
             number(level.units()),
@@ -436,15 +443,31 @@ final class ReviewAnswers {
   private List<Saying> avoidable() {
     List<Saying> sayings = new ArrayList<>();
     long all = found.all().count();
-    sayings.add(
+    Cases unknown = found.reasons().get(Reason.NOT_RECORDED);
+    if (all > 0 && unknown.count() == all) {
+      sayings.add(
+          new Saying()
+              .say("Nobody can tell: of ")
+              .number(number(all) + " comebacks", "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+              .say(" none says at both visits what was found."));
+      return sayings;
+    }
+    Saying first =
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
             .say(
                 " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
-                    + " hand-back shows it."));
+                    + " hand-back shows it");
+    if (unknown.count() > 0) {
+      first
+          .say("; ")
+          .number(number(unknown.count()), "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+          .say(" do not say what was found and cannot be judged");
+    }
+    sayings.add(first.say("."));
     PairedShare level = found.chanceLevel().avoidable();
-    if (level.units() == 0) {
-      sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
+    if (level.units() < FEWEST_JUDGED) {
+      sayings.add(new Saying().say("How much of it is chance cannot be told: too few returns."));
     } else {
       sayings.add(new Saying().say(chanceLevel(level)));
     }

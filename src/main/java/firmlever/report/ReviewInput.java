@@ -37,7 +37,7 @@ public record ReviewInput(
         + (heard + unheard > 0
             ? ". Of "
                 + ReviewAnswers.number(heard + unheard)
-                + " without a finding the complaint in words was listened to, and gave one in "
+                + " without a finding the complaint was listened to, and understood of "
                 + ReviewAnswers.number(heard)
             : "")
         + ". Visits of "

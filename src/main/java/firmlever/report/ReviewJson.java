@@ -54,7 +54,7 @@ public final class ReviewJson {
     top.put("within-long", proportion(found.withinLong(), found.withinLongCases()));
     top.put("comebacks", found.all().count());
     Map<String, Object> reasons = map();
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.put(reason.id(), cases(found.reasons().get(reason)));
     }
     top.put("reasons", reasons);

@@ -299,9 +299,11 @@ public final class ReviewPage {
   private void change(ChangeSeries.Effect effect) {
     page.append("<h3>" + escaped("Change: " + effect.change().words()) + "</h3>\n");
     p(words.changed(effect));
+    p(ReviewAnswers.movedBefore(effect));
     if (effect.steps().isEmpty()) {
       return;
     }
+    folded("Table: before and after");
     table(
         "Before and after: " + effect.change().words(),
         ChangeSeries.STEP_DAYS + " days from",
@@ -321,6 +323,7 @@ public final class ReviewPage {
               + ")");
     }
     endTable();
+    page.append("</details>\n");
   }
 
   private void causes() {
@@ -349,7 +352,7 @@ public final class ReviewPage {
     }
     endTable();
     table("Reasons", "reason", "comebacks", "of 100", "told by");
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       Cases cases = found.reasons().get(reason);
       row(
           reason.words(),
@@ -362,7 +365,9 @@ public final class ReviewPage {
   }
 
   private void matrix() {
-    if (found.matrix().isEmpty()) {
+    List<String> treated = largest(MatrixCell::treated);
+    List<String> truth = largest(MatrixCell::found);
+    if (treated.isEmpty() || truth.isEmpty()) {
       return;
     }
     section(
@@ -371,8 +376,6 @@ public final class ReviewPage {
         "Rows: what was treated at the first visit. Columns: what was found at the second. On the"
             + " falling line the same cause was found again; everything beside it was something"
             + " else. The commonest are shown.");
-    List<String> treated = largest(MatrixCell::treated);
-    List<String> truth = largest(MatrixCell::found);
     chart(
         "Treated against found: the darker, the more comebacks.",
         ReviewCharts.matrix(treated, truth, found.matrix(), words));
@@ -846,7 +849,7 @@ public final class ReviewPage {
     }
     endTable();
     page.append("<dl>");
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       define(reason.words(), reason.test());
     }
     page.append("</dl>\n");

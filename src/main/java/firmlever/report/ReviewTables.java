@@ -104,7 +104,7 @@ public final class ReviewTables {
     }
     tables.put("months.csv", months.toString());
     StringBuilder reasons = new StringBuilder(row("reason", "comebacks"));
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.append(row(reason.id(), found.reasons().get(reason).count()));
     }
     tables.put("reasons.csv", reasons.toString());

@@ -210,7 +210,7 @@ class ReviewCommandTest {
     assertThat(number(coded.out(), "complaints-heard")).isZero();
     assertThat(number(coded.out(), "comebacks")).isEqualTo(3);
     Run text = review(records);
-    assertThat(text.out().replaceAll("\\s+", " ")).contains("and gave one in 2");
+    assertThat(text.out().replaceAll("\\s+", " ")).contains("and understood of 2");
   }
 
   @Test
