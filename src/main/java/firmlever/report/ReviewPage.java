@@ -1040,8 +1040,10 @@ public final class ReviewPage {
       summary { cursor: pointer; padding: .15rem 0; }
       :target { background: #fff2c9; outline: 2px solid #8a5a00; }
       footer { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: .6rem; padding-bottom: 2rem; font-size: .9rem; }
-      @media print { body { background: #fff; font-size: 11pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
+      @page { margin: 12mm; }
+      @media print { body { background: #fff; font-size: 9.5pt; line-height: 1.35; } header, main, footer { max-width: none; padding: 0; } nav { display: none; } a { color: inherit; text-decoration: none; }
         main > section:not(.answers):not(#months):not(#patterns), details { display: none; }
-        .answers { grid-template-columns: 1fr 1fr; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; } }
+        .answers { display: block; columns: 2; } .answers article { margin-bottom: 4mm; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; max-height: 8cm; }
+        section > h2, footer { margin-top: .8rem; padding-bottom: 0; } p, dd { max-width: none; } }
       """;
 }
