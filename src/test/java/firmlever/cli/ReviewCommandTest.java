@@ -219,7 +219,7 @@ class ReviewCommandTest {
     Path records = file("a.ndjson", String.join("\n", records(300, 6)));
     Run run = review(records, "--change", "2024-06-01=new bleed kit");
     assertThat(run.out().replaceAll("\\s+", " "))
-        .contains("new bleed kit (2024-06-01): in the 180 days since", "Within the same work");
+        .contains("New bleed kit (2024-06-01): in the 180 days since", "within the same work");
     Run bad = review(records, "--change", "new bleed kit");
     assertThat(bad.code()).isEqualTo(2);
     assertThat(bad.err()).contains("--change", "2026-03-01=");
