@@ -251,11 +251,13 @@ public record CaseFile(
    * How a closed case ended.
    *
    * @param by code of who did the works
+   * @param site code of the place where they were done
    */
   public record Outcome(
       List<String> causes,
       List<String> works,
       String by,
+      String site,
       String confirmed,
       Optional<LocalDate> closed) {}
 

@@ -245,6 +245,7 @@ public final class CaseFormat {
             list(0, oneOf("an action", vocabulary.actions().keySet())),
             "the works that mended it")
         .may("by", code(), "code of who did the works")
+        .may("site", code(), "code of the place where they were done")
         .may("confirmed", text(1000), "how it was confirmed")
         .may("closed", date(), "the day it went back");
   }

@@ -424,7 +424,12 @@ public final class CaseReader {
 
   private static Outcome outcome(Fields f) {
     return new Outcome(
-        f.texts("causes"), f.texts("works"), f.text("by"), f.text("confirmed"), f.date("closed"));
+        f.texts("causes"),
+        f.texts("works"),
+        f.text("by"),
+        f.text("site"),
+        f.text("confirmed"),
+        f.date("closed"));
   }
 
   private Expectation expectation(Fields f) {

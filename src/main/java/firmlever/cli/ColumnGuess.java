@@ -31,6 +31,10 @@ final class ColumnGuess {
         "finished",
         "returned",
         "given back",
+        "picked up",
+        "pick up",
+        "collected",
+        "ready",
         "ausgang",
         "abholung",
         "abgeholt",
@@ -69,6 +73,8 @@ final class ColumnGuess {
         "frame",
         "rad",
         "radnummer",
+        "fahrrad",
+        "fahrradnummer",
         "rad nr",
         "velo",
         "velo no");
@@ -131,6 +137,8 @@ final class ColumnGuess {
         "arbeit",
         "arbeiten",
         "ausgefuehrt",
+        "massnahme",
+        "massnahmen",
         "erledigt",
         "travail",
         "travaux",
@@ -145,12 +153,26 @@ final class ColumnGuess {
         "who",
         "done by",
         "staff",
+        "wer",
         "mechaniker",
         "mitarbeiter",
         "bearbeiter",
         "technicien",
         "mecanicien",
         "par");
+    say(
+        "outcome.site",
+        "site",
+        "shop",
+        "branch",
+        "location",
+        "depot",
+        "workshop",
+        "filiale",
+        "standort",
+        "werkstatt",
+        "atelier",
+        "lieu");
     say(
         "brake.fluid",
         "fluid",
@@ -246,7 +268,7 @@ final class ColumnGuess {
         columns.put(match.heading, match.field);
       }
     }
-    byContent(columns);
+    byContent(columns, translated);
     Map<String, String> ordered = new LinkedHashMap<>();
     table.headings().stream()
         .filter(columns::containsKey)
@@ -312,7 +334,9 @@ final class ColumnGuess {
   }
 
   /** What no heading told: the first column of days, of codes, and the longest texts. */
-  private void byContent(Map<String, String> columns) {
+  private void byContent(
+      Map<String, String> columns,
+      java.util.function.BiFunction<String, String, Optional<String>> translated) {
     List<String> open =
         new ArrayList<>(table.headings().stream().filter(h -> !columns.containsKey(h)).toList());
     if (!columns.containsValue("opened")) {
@@ -326,6 +350,18 @@ final class ColumnGuess {
           .filter(this::holdsCodes)
           .findFirst()
           .ifPresent(h -> take(h, "brake.id", columns, open));
+    }
+    if (!columns.containsValue("outcome.closed")) {
+      open.stream()
+          .filter(this::holdsDays)
+          .findFirst()
+          .ifPresent(h -> take(h, "outcome.closed", columns, open));
+    }
+    if (!columns.containsValue("brake.position")) {
+      open.stream()
+          .filter(h -> holdsWheels(h, translated))
+          .findFirst()
+          .ifPresent(h -> take(h, "brake.position", columns, open));
     }
     if (!columns.containsValue("complaint")) {
       open.stream()
@@ -348,6 +384,14 @@ final class ColumnGuess {
     return !cells.isEmpty()
         && 10 * codes >= 8L * cells.size()
         && Set.copyOf(cells).size() < cells.size();
+  }
+
+  private boolean holdsWheels(
+      String heading, java.util.function.BiFunction<String, String, Optional<String>> translated) {
+    List<String> cells = cells(heading);
+    long wheels =
+        cells.stream().filter(cell -> translated.apply("brake.position", cell).isPresent()).count();
+    return !cells.isEmpty() && 10 * wheels >= 8L * cells.size();
   }
 
   private double words(String heading) {

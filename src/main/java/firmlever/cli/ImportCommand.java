@@ -20,7 +20,7 @@ import picocli.CommandLine.Spec;
           + " (NAME.mapping.json) and the records (NAME.records.ndjson).",
       "Where the guess is wrong, change the mapping and run again: a mapping that is there is used."
           + " A field is named as in a case file: opened, brake.id, brake.position, complaint,"
-          + " outcome.causes, outcome.works, outcome.by, outcome.closed (firmlever schema has all).",
+          + " outcome.causes, outcome.works, outcome.by, outcome.site, outcome.closed (firmlever schema has all).",
       "One row is one visit of one brake. Needed: a day and a code of the bike. Worth having: the"
           + " wheel, the complaint, the cause found, the work done, who did it, the day it went back.",
       ""

@@ -34,6 +34,8 @@ final class ReviewCommand implements Callable<Integer> {
 
   @Mixin ShopRules shop;
 
+  @Mixin Listening listening;
+
   @Option(names = "--html", paramLabel = "FILE", description = "write a page for people")
   String html = "";
 
@@ -81,6 +83,17 @@ final class ReviewCommand implements Callable<Integer> {
       paramLabel = "DAY",
       description = "last day of the data (default: the latest day a record was opened)")
   String until = "";
+
+  @Option(
+      names = "--backtest",
+      description = "try the forecast on earlier days, each time as if that evening were today")
+  boolean backtest;
+
+  @Option(
+      names = "--change",
+      paramLabel = "DAY=WORDS",
+      description = "a change in the shop: comebacks before and after it; may be given again")
+  List<String> changes = List.of();
 
   @Option(
       names = "--comeback-minutes",

@@ -2,7 +2,9 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Tally;
@@ -26,6 +28,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
 
 /**
  * Reviews the parts of a spill with several threads; the result does not depend on how many. Where
@@ -36,27 +39,36 @@ final class ReviewRun {
   private final Batch batch;
   private final Rejects rejects;
   private final CaseReader reader;
+  private final UnaryOperator<CaseFile> listen;
   private final BrakeReview review;
   private final Optional<Spill> rows;
   private final Consumer<Integer> progress;
   private final Definition definition;
+  private final Optional<Backtest> backtest;
+  private final List<ChangeSeries> changes;
 
   ReviewRun(
       Spill spill,
       Batch batch,
       Rejects rejects,
       CaseReader reader,
+      UnaryOperator<CaseFile> listen,
       BrakeReview review,
       Definition definition,
       Optional<Spill> rows,
+      Optional<Backtest> backtest,
+      List<ChangeSeries> changes,
       Consumer<Integer> progress) {
     this.spill = spill;
     this.batch = batch;
     this.rejects = rejects;
     this.reader = reader;
+    this.listen = listen;
     this.review = review;
     this.definition = definition;
     this.rows = rows;
+    this.backtest = backtest;
+    this.changes = changes;
     this.progress = progress;
   }
 
@@ -126,7 +138,11 @@ final class ReviewRun {
       return List.of();
     }
     try {
-      return review.review(visits.stream().map(Read::file).toList(), tally);
+      List<CaseFile> files = visits.stream().map(Read::file).toList();
+      List<Comeback> comebacks = review.review(files, tally);
+      backtest.ifPresent(trial -> trial.add(files));
+      changes.forEach(series -> series.add(files, comebacks));
+      return comebacks;
     } catch (RuntimeException | StackOverflowError e) {
       List<Read> good = visits.stream().filter(this::canBeReviewed).toList();
       if (good.size() < visits.size()) {
@@ -157,7 +173,8 @@ final class ReviewRun {
     for (Spill.Raw raw : records) {
       String name = batch.file(raw.file());
       try {
-        read.add(new Read(raw, reader.read(DocumentReader.read(raw.text(), name), name)));
+        read.add(
+            new Read(raw, listen.apply(reader.read(DocumentReader.read(raw.text(), name), name))));
       } catch (BadInput e) {
         rejects.add(name, raw.line(), e);
       }

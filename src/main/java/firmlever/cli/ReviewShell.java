@@ -1,7 +1,9 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
+import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Costs;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Findings;
@@ -64,15 +66,27 @@ final class ReviewShell {
               engine.vocabulary(),
               definition,
               new Costs(asked.comebackMinutes, asked.hourlyRate, asked.comebackParts));
+      Optional<Backtest> backtest =
+          asked.backtest ? Optional.of(review.backtest(batch.range().first())) : Optional.empty();
+      List<ChangeSeries> changes = new ArrayList<>();
+      for (String change : asked.changes) {
+        changes.add(
+            new ChangeSeries(
+                change(change), definition, batch.range().first(), engine.vocabulary()));
+      }
+      Listener listener = new Listener(engine, asked.listening);
       Tally tally =
           new ReviewRun(
                   spill,
                   batch,
                   rejects,
                   engine.reader(),
+                  listener,
                   review,
                   definition,
                   asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
+                  backtest,
+                  changes,
                   new Progress(batch.records()))
               .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
       if (tally.isEmpty()) {
@@ -84,14 +98,22 @@ final class ReviewShell {
           asked.propose.isEmpty()
               ? Optional.empty()
               : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
-      Findings found = review.conclude(tally, learning);
+      Findings found =
+          review.conclude(
+              tally,
+              new Findings.Asked(
+                  learning,
+                  backtest.map(Backtest::result),
+                  changes.stream().map(ChangeSeries::effect).toList()));
       ReviewInput input =
           new ReviewInput(
               batch.records(),
               rejects.count(),
               rejects.count(Rejects.Kind.SKIPPED),
               rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK),
-              rejects.count(Rejects.Kind.FILE_NOT_READ));
+              rejects.count(Rejects.Kind.FILE_NOT_READ),
+              listener.heard(),
+              listener.unheard());
       write(found, input, engine);
       writeTables(found, rows);
       if (learning.isPresent()) {
@@ -111,12 +133,26 @@ final class ReviewShell {
     if (!asked.until.isEmpty() && Shape.day(asked.until).isEmpty()) {
       throw usage("--until", "needs a day of the calendar such as 2026-05-12");
     }
+    for (String change : asked.changes) {
+      change(change);
+    }
     if (asked.comebackMinutes < 0 || asked.hourlyRate < 0 || asked.comebackParts < 0) {
       throw usage("--comeback-minutes, --hourly-rate, --comeback-parts", "must not be below 0");
     }
     if (asked.threads < 0 || asked.threads > 256) {
       throw usage("--threads", "must lie between 1 and 256");
     }
+  }
+
+  /** The day, and what was changed: {@code 2026-03-01=second pair of eyes}. */
+  private static ChangeSeries.Change change(String text) throws BadInput {
+    int equals = text.indexOf('=');
+    Optional<LocalDate> day = Shape.day(text.substring(0, Math.max(0, equals)).strip());
+    String words = text.substring(equals + 1).strip();
+    if (equals < 0 || day.isEmpty() || words.isEmpty()) {
+      throw usage("--change", "needs a day and words, such as 2026-03-01=new bleed kit");
+    }
+    return new ChangeSeries.Change(day.get(), words);
   }
 
   private void checkOutputs(List<Path> files) throws BadInput {

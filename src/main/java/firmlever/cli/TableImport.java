@@ -168,6 +168,10 @@ final class TableImport {
       return Optional.empty();
     }
     Map<String, Object> record = mapping.document(row.cells()::get);
+    if (String.valueOf(inner(record, "brake").getOrDefault("id", "")).isBlank()) {
+      rejects.add(asked.file, row.line(), "the row tells no bike");
+      return Optional.empty();
+    }
     named(record, mapping);
     brake(record, row);
     outcome(record);
@@ -292,8 +296,10 @@ final class TableImport {
   private void outcome(Map<String, Object> record) {
     if (record.get("outcome") instanceof Map) {
       Map<String, Object> outcome = inner(record, "outcome");
-      if (outcome.get("by") != null) {
-        outcome.put("by", code(outcome.get("by")));
+      for (String field : List.of("by", "site")) {
+        if (outcome.get(field) != null) {
+          outcome.put(field, code(outcome.get(field)));
+        }
       }
       if (outcome.get("closed") instanceof String day && !day.matches("\\d{4}-\\d\\d-\\d\\d")) {
         outcome.remove("closed");
@@ -306,7 +312,7 @@ final class TableImport {
     Optional<Heard> heard = text.heed(file, record);
     if (heard.isPresent()) {
       complaints++;
-      if (heard.get().findings().isEmpty()) {
+      if (inner(record, "symptoms").isEmpty()) {
         unheard.merge(file.complaint(), 1L, Long::sum);
       } else {
         heardComplaints++;

@@ -5,6 +5,7 @@ import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.comeback.Returns.Return;
+import firmlever.comeback.Witness.Look;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -13,9 +14,11 @@ import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
+import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -46,6 +49,7 @@ public final class BrakeReview {
   private final Vocabulary vocabulary;
   private final Definition definition;
   private final BroughtIn broughtIn;
+  private final Relatedness relatedness;
   private final Costs costs;
 
   public BrakeReview(
@@ -54,6 +58,7 @@ public final class BrakeReview {
     this.vocabulary = vocabulary;
     this.definition = definition;
     this.broughtIn = new BroughtIn(diagnostician);
+    this.relatedness = new Relatedness(broughtIn, definition.longDays());
     this.costs = costs;
   }
 
@@ -71,10 +76,20 @@ public final class BrakeReview {
     if (visits.isEmpty()) {
       return List.of();
     }
-    Returns laid = new Returns(visits, definition.longDays());
+    List<CaseFile> known = new ArrayList<>();
+    List<Optional<Belief>> beliefs = new ArrayList<>();
+    for (int i = 0; i < visits.size(); i++) {
+      known.add(visits.get(i).knownThen(visits.subList(0, i), vocabulary));
+      beliefs.add(belief(known.get(i)));
+    }
+    Returns laid =
+        new Returns(
+            visits,
+            definition.longDays(),
+            (i, j) -> relatedness.of(visits.get(i), beliefs.get(i), visits.get(j)));
     List<Looked> looked = new ArrayList<>();
     for (int i = 0; i < visits.size(); i++) {
-      looked.add(look(visits, i, laid));
+      looked.add(look(visits.get(i), known.get(i), beliefs.get(i), i, laid));
     }
     List<Double> returns = new ArrayList<>();
     List<Comeback> comebacks = new ArrayList<>();
@@ -87,6 +102,7 @@ public final class BrakeReview {
           each.returns.stream().findFirst().map(again -> each.visit.daysUntil(again.second())),
           each.watched,
           each.comebacks,
+          each.unrelated,
           definition);
       if (each.belief.isPresent()) {
         judge(each, tally);
@@ -100,19 +116,47 @@ public final class BrakeReview {
     return comebacks;
   }
 
-  private static void sample(Looked looked, Tally tally) {
-    for (int i = 0; i < looked.comebacks.size(); i++) {
-      Comeback own = looked.comebacks.get(i);
-      if (looked.visit.recorded() && looked.belief.isPresent() && !own.found().isEmpty()) {
+  /** Related or not: what chance calls avoidable must not hang on what was called related. */
+  private void sample(Looked looked, Tally tally) {
+    if (!looked.visit.recorded() || looked.belief.isEmpty()) {
+      return;
+    }
+    for (int i = 0; i < looked.judged.size(); i++) {
+      Comeback own = looked.judged.get(i);
+      if (!own.found().isEmpty()) {
         tally.sample(
-            new Tally.Sampled(looked.visit, looked.returns.get(i).second(), looked.known, own));
+            new Tally.Sampled(looked.visit, looked.within.get(i).second(), looked.known, own));
       }
     }
   }
 
   /** Draws the conclusions from a whole tally. */
-  public Findings conclude(Tally tally, Optional<Learning> learning) {
-    return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), learning);
+  public Findings conclude(Tally tally, Findings.Asked asked) {
+    return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), asked);
+  }
+
+  /** The same, with nothing asked for beside. */
+  public Findings conclude(Tally tally) {
+    return conclude(tally, Findings.Asked.NOTHING);
+  }
+
+  /**
+   * A trial of the forecast on earlier days, to be fed with all visits of each brake.
+   *
+   * @param from the first day of the data
+   */
+  public Backtest backtest(LocalDate from) {
+    return new Backtest(definition, from, vocabulary, this::judge);
+  }
+
+  private Returns.Judge judge(List<Visit> visits) {
+    Map<Integer, Optional<Belief>> beliefs = new HashMap<>();
+    return (i, j) ->
+        relatedness.of(
+            visits.get(i),
+            beliefs.computeIfAbsent(
+                i, at -> belief(visits.get(at).knownThen(visits.subList(0, at), vocabulary))),
+            visits.get(j));
   }
 
   /** Judges the sampled comebacks again, each with what another one's second visit found. */
@@ -140,11 +184,13 @@ public final class BrakeReview {
   }
 
   private Comeback comebackWith(Tally.Sampled own, Visit other) {
+    Visit second = own.second().ending(other.file().outcome());
+    Optional<Belief> belief = belief(own.known());
     return comeback(
         own.first(),
-        new Return(own.second().ending(other.file().outcome()), List.of()),
+        new Return(second, List.of(), relatedness.of(own.first(), belief, second)),
         own.known(),
-        belief(own.known()));
+        belief);
   }
 
   /**
@@ -152,9 +198,10 @@ public final class BrakeReview {
    *
    * @param known the case as it was known then
    * @param belief empty where too many symptoms hang together
-   * @param returns laid to it, in order of time
+   * @param returns related to it, in order of time
    * @param watched days it could be watched for a return
-   * @param comebacks the returns within the long window
+   * @param within all returns within the long window, related or not, in order of time
+   * @param judged the same, judged
    */
   private record Looked(
       Visit visit,
@@ -162,25 +209,31 @@ public final class BrakeReview {
       Optional<Belief> belief,
       List<Return> returns,
       double watched,
-      List<Comeback> comebacks) {}
+      List<Return> within,
+      List<Comeback> judged,
+      List<Comeback> comebacks,
+      List<Comeback> unrelated) {}
 
-  private Looked look(List<Visit> visits, int position, Returns laid) {
-    Visit visit = visits.get(position);
-    CaseFile known = visit.knownThen(visits.subList(0, position), vocabulary);
-    Optional<Belief> belief = belief(known);
-    List<Return> returns = laid.after(position);
+  private Looked look(
+      Visit visit, CaseFile known, Optional<Belief> belief, int position, Returns laid) {
+    List<Return> within =
+        laid.after(position).stream()
+            .filter(again -> visit.daysUntil(again.second()) <= definition.longDays())
+            .toList();
+    List<Comeback> judged =
+        within.stream().map(again -> comeback(visit, again, known, belief)).toList();
     return new Looked(
         visit,
         known,
         belief,
-        returns,
+        laid.relatedAfter(position),
         Math.max(
             0,
             ChronoUnit.DAYS.between(visit.closed(), laid.watchedUntil(position, definition.end()))),
-        returns.stream()
-            .filter(again -> visit.daysUntil(again.second()) <= definition.longDays())
-            .map(again -> comeback(visit, again, known, belief))
-            .toList());
+        within,
+        judged,
+        judged.stream().filter(c -> c.relation().related()).toList(),
+        judged.stream().filter(c -> !c.relation().related()).toList());
   }
 
   private static long weeks(Visit first, Visit again) {
@@ -202,13 +255,24 @@ public final class BrakeReview {
     if (!visit.recorded() || !definition.followed(visit.closed(), definition.shortDays())) {
       return;
     }
-    List<String> truth =
-        looked.comebacks.stream()
-            .filter(c -> c.reason() == Reason.WRONG_CAUSE)
-            .map(Comeback::found)
-            .findFirst()
-            .orElse(visit.causes());
-    tally.addJudged(looked.known, visit.by(), truth, belief, ranked(belief));
+    boolean followed = definition.followed(visit.closed(), definition.longDays());
+    Optional<Visit> overturning = Optional.empty();
+    for (int i = 0; i < looked.judged.size() && overturning.isEmpty(); i++) {
+      if (looked.judged.get(i).reason() == Reason.WRONG_CAUSE) {
+        overturning = Optional.of(looked.within.get(i).second());
+      }
+    }
+    if (followed && !visit.causes().isEmpty()) {
+      tally.addHeld(visit, overturning.map(visit::daysUntil), definition);
+    }
+    tally.addJudged(
+        looked.known,
+        overturning
+            .map(second -> new Witness(second.by(), Look.SECOND))
+            .orElse(new Witness(visit.by(), followed ? Look.HELD : Look.OPEN)),
+        overturning.orElse(visit).causes(),
+        belief,
+        ranked(belief));
   }
 
   /** Positions of the causes, most probable first. */
@@ -228,7 +292,8 @@ public final class BrakeReview {
     String cause = found.isEmpty() ? "" : found.get(0);
     int at = belief.map(b -> b.model().network().causes().indexOf(cause)).orElse(-1);
     int place = at < 0 ? 0 : ranked(belief.orElseThrow()).indexOf(at) + 1;
-    Reason reason = reason(first, second, belief, at, place);
+    Reason reason =
+        again.relation().related() ? reason(first, second, belief, at, place) : Reason.NEW_FAULT;
     Followed followed =
         reason == Reason.WRONG_CAUSE && at >= 0
             ? follow(known, belief.orElseThrow(), cause)
@@ -247,6 +312,7 @@ public final class BrakeReview {
         first.file().id(),
         second.file().id(),
         again.alsoAfter().stream().map(visit -> visit.file().id()).toList(),
+        again.relation(),
         first.closed(),
         second.file().opened(),
         days,
@@ -286,7 +352,7 @@ public final class BrakeReview {
     if (broughtIn.by(first, second)) {
       return Reason.BROUGHT_IN;
     }
-    return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.NEW_FAULT;
+    return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.DID_NOT_SHOW;
   }
 
   /** Who mends something has found something, whether it was written down or not. */

@@ -20,10 +20,12 @@ import java.util.stream.Collectors;
  * same question comes again and again and depends on nothing else.
  */
 final class BroughtIn {
-  private static final double CLEARLY = 2;
+  /** By so much a work must raise the odds of a cause to have brought it in. */
+  static final double CLEARLY = 2;
 
   private final Diagnostician diagnostician;
   private final Map<Question, Map<String, Double>> answers = new ConcurrentHashMap<>();
+  private final Map<Fluid, Set<String>> anyway = new ConcurrentHashMap<>();
 
   BroughtIn(Diagnostician diagnostician) {
     this.diagnostician = diagnostician;
@@ -33,23 +35,33 @@ final class BroughtIn {
 
   /** Whether any work of the first visit can have brought in any cause of the second. */
   boolean by(Visit first, Visit second) {
+    return second.causes().stream().anyMatch(cause -> times(first, second, cause) > 1);
+  }
+
+  /** How many times the odds of the cause the works of the first visit clearly make; else 1. */
+  double times(Visit first, Visit second, String cause) {
     int days = (int) first.daysUntil(second);
     Fluid fluid = first.file().brake().fluid();
-    return first.works().stream()
-        .map(work -> answer(new Question(work, days, fluid), second.file()))
-        .anyMatch(raised -> second.causes().stream().anyMatch(raised::containsKey));
+    double times = 1;
+    for (String work : first.works()) {
+      times *= answer(new Question(work, days, fluid), second.file()).getOrDefault(cause, 1.0);
+    }
+    return times;
   }
 
   private Map<String, Double> answer(Question question, CaseFile like) {
     Map<String, Double> known = answers.get(question);
     if (known == null) {
-      Set<String> anyway =
-          factors(like, question, List.of()).stream()
-              .map(f -> f.said().rule())
-              .collect(Collectors.toSet());
+      Set<String> without =
+          anyway.computeIfAbsent(
+              question.fluid,
+              fluid ->
+                  factors(like, question, List.of()).stream()
+                      .map(f -> f.said().rule())
+                      .collect(Collectors.toSet()));
       Map<String, Double> raised = new HashMap<>();
       for (Factor factor : factors(like, question, List.of(entry(question)))) {
-        if (!anyway.contains(factor.said().rule())) {
+        if (!without.contains(factor.said().rule())) {
           raised.merge(factor.cause(), factor.times(), (a, b) -> a * b);
         }
       }

@@ -5,7 +5,9 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * A brake that came back, and what the first visit could have known.
+ * A brake that came back, and what the first visit could have known. A return that is not related
+ * ({@link #relation}) is no comeback and counts as none; it is held where all returns are looked
+ * at.
  *
  * @param brake code of the brake
  * @param first code of the visit it came back from
@@ -13,6 +15,7 @@ import java.util.List;
  * @param alsoAfter codes of earlier visits that might have caused the same return, the latest first
  * @param closed when it had gone back
  * @param opened when it came again
+ * @param relation how the return was judged to be related to the first visit
  * @param days between the two; half a day where they are the same day
  * @param by code of who did the first work; empty where nobody wrote it down
  * @param before what is on record of the first visit
@@ -36,6 +39,7 @@ public record Comeback(
     String first,
     String second,
     List<String> alsoAfter,
+    Relation relation,
     LocalDate closed,
     LocalDate opened,
     double days,

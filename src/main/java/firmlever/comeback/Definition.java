@@ -3,13 +3,14 @@ package firmlever.comeback;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Outcome;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 
 /**
- * What counts as a comeback: the same brake, opened again with a related complaint within so many
- * days of going back to its rider. Complaints are related where they share a group of symptoms
- * (such as how the lever feels); a visit without any recorded symptom is related to every other. A
- * return counts once ({@link Returns}).
+ * What counts as a comeback: the same brake, opened again within so many days of going back to its
+ * rider, with a cause that was there before or was brought in ({@link Relatedness}). Where no cause
+ * is recorded to judge by, the complaint decides: it shares a group of symptoms (such as how the
+ * lever feels), or none is recorded. A return counts once ({@link Returns}).
  *
  * @param shortDays the short window in days, 1 or more
  * @param longDays the long window in days, above the short one
@@ -42,5 +43,10 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
   /** Whether a visit closed on this day has been followed for so many days. */
   boolean followed(LocalDate closed, int days) {
     return !closed.plusDays(days).isAfter(end);
+  }
+
+  /** Days from going back to the end of the data; 0 where it went back later. */
+  double daysUntilEnd(LocalDate closed) {
+    return Math.max(0, ChronoUnit.DAYS.between(closed, end));
   }
 }

@@ -13,6 +13,7 @@ import firmlever.comeback.statistics.MeanCumulativeFunction;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart;
 import firmlever.comeback.statistics.RatePrior;
+import firmlever.comeback.statistics.ReturnForecast;
 import firmlever.comeback.statistics.SurvivalCurve;
 import firmlever.comeback.statistics.Trend;
 import firmlever.comeback.statistics.WeibullFit;
@@ -43,7 +44,12 @@ import java.util.TreeMap;
  *     months
  * @param trend of the comebacks over the jobs done
  * @param weibull fitted to the time to the comeback
- * @param nextMonth returns expected within 30 days after the end
+ * @param nextMonth returns expected within {@link Backtest#DAYS} days after the end of brakes that
+ *     are out; empty where too few have come back to say
+ * @param backtest the same forecast tried on earlier days; empty where that was not asked for
+ * @param relations all returns within the long window by how they were judged, those that are no
+ *     comebacks among them
+ * @param changes what came of the changes in the shop that were named
  * @param causes true causes, commonest first
  * @param matrix by treated and then by true cause
  * @param first how often the cause stood first with what was known before the work, of visits whose
@@ -78,8 +84,11 @@ public record Findings(
     Optional<ProportionChart> chart,
     Optional<Trend> trend,
     Optional<WeibullFit> weibull,
-    Optional<WeibullFit.Forecast> nextMonth,
+    Optional<ReturnForecast> nextMonth,
+    Optional<Backtest.Result> backtest,
+    List<ChangeSeries.Effect> changes,
     Map<Reason, Cases> reasons,
+    Map<Relation.Ground, Cases> relations,
     List<Named> causes,
     List<MatrixCell> matrix,
     Proportion first,
@@ -105,8 +114,6 @@ public record Findings(
 
   /** So many cases are kept beside each number: all of a year of most shops. */
   public static final int CASES_SHOWN = 300;
-
-  private static final int NEXT_DAYS = 30;
 
   /** Data that begin within the first week hold the month. */
   private static final int FIRST_DAYS = 7;
@@ -176,6 +183,14 @@ public record Findings(
       List<Named> commonest,
       EightDisciplines eightDisciplines) {}
 
+  /** What a review says only where it was asked for. */
+  public record Asked(
+      Optional<Learning> learning,
+      Optional<Backtest.Result> backtest,
+      List<ChangeSeries.Effect> changes) {
+    public static final Asked NOTHING = new Asked(Optional.empty(), Optional.empty(), List.of());
+  }
+
   /** Draws the conclusions from a whole tally. */
   static Findings of(
       Tally tally,
@@ -183,7 +198,7 @@ public record Findings(
       Vocabulary vocabulary,
       Costs costs,
       ChanceLevel chanceLevel,
-      Optional<Learning> learning) {
+      Asked asked) {
     Proportion within = Proportion.NONE;
     Proportion withinLong = Proportion.NONE;
     Map<YearMonth, Proportion> byMonth = new TreeMap<>();
@@ -219,9 +234,13 @@ public record Findings(
     Optional<WeibullFit> weibull = WeibullFit.of(lives);
     Map<Reason, Cases> reasons = new EnumMap<>(Reason.class);
     Map<Reason, Cases> avoidableBy = new EnumMap<>(Reason.class);
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.put(reason, tally.cases("reason/" + reason.id()));
       avoidableBy.put(reason, tally.cases("avoidable/" + reason.id()));
+    }
+    Map<Relation.Ground, Cases> relations = new EnumMap<>(Relation.Ground.class);
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      relations.put(ground, tally.cases("relation/" + ground.id()));
     }
     Groups groups = Groups.of(tally);
     return new Findings(
@@ -243,8 +262,13 @@ public record Findings(
         chart(months),
         jobs == 0 ? Optional.empty() : Trend.until(jobs, new EventTimes(returned)),
         weibull,
-        weibull.map(fit -> fit.returnsWithin(NEXT_DAYS, lives)),
+        lives.failures() < Backtest.FEWEST
+            ? Optional.empty()
+            : Optional.of(ReturnForecast.of(lives, tally.running(), Backtest.DAYS)),
+        asked.backtest(),
+        asked.changes(),
         reasons,
+        relations,
         commonestFirst(tally.casesBelow("cause/")),
         matrix(tally),
         tally.first,
@@ -270,7 +294,7 @@ public record Findings(
             .map(found -> cluster(found, tally, vocabulary))
             .toList(),
         tally.calibration(),
-        learning);
+        asked.learning());
   }
 
   /** The months held against what whole months have in common; part of a month sets no centre. */

@@ -12,7 +12,6 @@ import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.RatioPrior;
 import firmlever.comeback.statistics.RatioPrior.Count;
-import firmlever.comeback.statistics.UnitSum;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Belief;
@@ -35,13 +34,15 @@ import java.util.TreeMap;
  * <p>For each cause the rules expect a share of the visits, its history counted in; the visits show
  * one. By what factor the two differ is a gamma distribution of mean 1, and the visits are added to
  * it: a cause with little exposure stays near its elicited share, seen or never seen. How much that
- * distribution is worth is learned from all causes together. A recorder whose share of a cause lies
- * off that of the others by more than chance is left out for that cause: one person's habit of
- * calling everything air must not become a base rate.
+ * distribution is worth is learned from all causes together. A visit counts for as much as what is
+ * written down of it can be trusted ({@link Trust}). A recorder whose share of a cause lies off
+ * that of the others by more than chance is left out for that cause: one person's habit of calling
+ * everything air must not become a base rate.
  *
  * @param weight how many expected cases of each cause the elicited numbers are worth
  * @param visits learned from
- * @param rates one for each rule that says how common a cause is, those that change most first
+ * @param rates one for each rule that says how common a cause is, those of most effect first
+ * @param trusts how much the word of each recorder counts, from 0 to 1; the least trusted first
  * @param leftOut recorders whose word on a cause was not learned from
  * @param frequencies how often a cause showed a symptom, where the visits contradict the rules
  * @param before calibration on the held-back visits with the rules as they are
@@ -52,6 +53,7 @@ public record Learning(
     double weight,
     long visits,
     List<Rate> rates,
+    List<Trusted> trusts,
     List<LeftOut> leftOut,
     List<Frequency> frequencies,
     Calibration before,
@@ -63,7 +65,7 @@ public record Learning(
   private static final double FALSE_SHARE = 0.05;
 
   /** One proposal moves a base rate at most so many times up or down: the next may go on. */
-  private static final double AT_MOST_TIMES = 5;
+  public static final double AT_MOST_TIMES = 5;
 
   private static final double LARGEST_PER_100 = 60;
 
@@ -79,6 +81,9 @@ public record Learning(
    */
   public record LeftOut(String cause, String recorder, long seen, double expected, double others) {}
 
+  /** How much the word of a recorder counts, from 0 to 1. */
+  public record Trusted(String recorder, double weight) {}
+
   /**
    * A base rate.
    *
@@ -87,6 +92,7 @@ public record Learning(
    * @param proposed of 100 brakes
    * @param seen visits with the cause
    * @param expected visits with it that the rules expect, history counted in
+   * @param effect how many of 100 visits more or less would be expected to have the cause
    * @param range of 100 brakes: 95 % interval of the proposed one
    */
   public record Rate(
@@ -97,6 +103,7 @@ public record Learning(
       long visits,
       long seen,
       double expected,
+      double effect,
       Interval range) {
     /** Whether the proposal is worth a rule: the present number lies outside its interval. */
     public boolean differs() {
@@ -114,19 +121,18 @@ public record Learning(
   /** Learns from the tally, and tries the proposal on held-back visits and on these case files. */
   public static Learning from(Tally tally, Diagnostician diagnostician, List<CaseFile> tests) {
     List<LeftOut> leftOut = leftOut(tally);
-    Map<CauseRule, Counted> counted = counted(tally, leftOut);
+    Trust trust = Trust.of(tally);
+    Map<CauseRule, Counted> counted = counted(tally, leftOut, trust);
     RatioPrior prior = RatioPrior.of(counted.values().stream().map(Counted::count).toList());
-    List<Rate> rates = new ArrayList<>();
-    counted.forEach(
-        (key, counts) -> rates.add(rate(key, tally.causes.get(key).per100, counts, prior)));
-    rates.sort(
-        Comparator.comparingDouble((Rate r) -> -Math.abs(r.proposed - r.now))
-            .thenComparing(Rate::rule));
     long visits =
         tally.causes.values().stream()
-            .mapToLong(cause -> cause.byRecorder.values().stream().mapToLong(c -> c.visits).sum())
+            .mapToLong(cause -> cause.byWitness.values().stream().mapToLong(c -> c.visits).sum())
             .max()
             .orElse(0);
+    List<Rate> rates = new ArrayList<>();
+    counted.forEach(
+        (key, counts) -> rates.add(rate(key, tally.causes.get(key).per100, counts, prior, visits)));
+    rates.sort(Comparator.comparingDouble((Rate r) -> -r.effect).thenComparing(Rate::rule));
     Map<String, Double> shifts = new HashMap<>();
     rates.stream()
         .filter(Rate::differs)
@@ -157,6 +163,10 @@ public record Learning(
         prior.events(),
         visits,
         List.copyOf(rates),
+        trust.holds().entrySet().stream()
+            .map(e -> new Trusted(e.getKey(), e.getValue()))
+            .sorted(Comparator.comparingDouble(Trusted::weight).thenComparing(Trusted::recorder))
+            .toList(),
         leftOut,
         frequencies(tally, diagnostician),
         before.calibration(),
@@ -179,10 +189,14 @@ public record Learning(
     }
   }
 
-  /** What was learned from of one cause. */
-  private record Counted(long visits, Count count) {}
+  /**
+   * What was learned from of one cause.
+   *
+   * @param count weighed by trust
+   */
+  private record Counted(long visits, long seen, double expected, Count count) {}
 
-  private static Map<CauseRule, Counted> counted(Tally tally, List<LeftOut> leftOut) {
+  private static Map<CauseRule, Counted> counted(Tally tally, List<LeftOut> leftOut, Trust trust) {
     Set<String> out = new HashSet<>();
     leftOut.forEach(each -> out.add(each.cause + "/" + each.recorder));
     Map<CauseRule, Counted> counted = new TreeMap<>();
@@ -190,16 +204,23 @@ public record Learning(
         (key, cause) -> {
           long visits = 0;
           long seen = 0;
-          UnitSum expected = UnitSum.ZERO;
-          for (Map.Entry<String, Tally.CauseCount> each : cause.byRecorder.entrySet()) {
-            if (!out.contains(key.cause() + "/" + each.getKey())) {
+          double expected = 0;
+          double weighedSeen = 0;
+          double weighedExpected = 0;
+          // In a fixed order, so that rounding is the same for every order of reading.
+          for (Map.Entry<Witness, Tally.CauseCount> each : cause.byWitness.entrySet()) {
+            if (!out.contains(key.cause() + "/" + each.getKey().by())) {
+              double weight = trust.of(each.getKey());
               visits += each.getValue().visits;
               seen += each.getValue().seen;
-              expected = expected.plus(each.getValue().expected);
+              expected += each.getValue().expected.value();
+              weighedSeen += weight * each.getValue().seen;
+              weighedExpected += weight * each.getValue().expected.value();
             }
           }
-          if (expected.value() > 0) {
-            counted.put(key, new Counted(visits, new Count(seen, expected.value())));
+          if (weighedExpected > 0) {
+            counted.put(
+                key, new Counted(visits, seen, expected, new Count(weighedSeen, weighedExpected)));
           }
         });
     return counted;
@@ -210,24 +231,33 @@ public record Learning(
    * at most: the one who lies off most, as in the others' company he would make them look odd.
    */
   private static List<LeftOut> leftOut(Tally tally) {
-    List<LeftOut> all = new ArrayList<>();
+    List<LeftOut> odd = new ArrayList<>();
     List<Double> chances = new ArrayList<>();
     tally.causes.forEach(
         (key, cause) -> {
+          // By their own word alone: what a second look found is nobody's habit.
+          Map<String, double[]> byRecorder = new TreeMap<>();
+          double[] all = new double[2];
+          cause.byWitness.forEach(
+              (witness, count) -> {
+                if (witness.look() != Witness.Look.SECOND) {
+                  double[] own = byRecorder.computeIfAbsent(witness.by(), by -> new double[2]);
+                  for (double[] each : List.of(own, all)) {
+                    each[0] += count.seen;
+                    each[1] += count.expected.value();
+                  }
+                }
+              });
           LeftOut oddest = null;
           double least = 1;
           int tried = 0;
-          for (Map.Entry<String, Tally.CauseCount> each : cause.byRecorder.entrySet()) {
-            long seen = each.getValue().seen;
-            double expected = each.getValue().expected.value();
-            long otherSeen = -seen;
-            double otherExpected = -expected;
-            for (Tally.CauseCount any : cause.byRecorder.values()) {
-              otherSeen += any.seen;
-              otherExpected += any.expected.value();
-            }
+          for (Map.Entry<String, double[]> each : byRecorder.entrySet()) {
+            long seen = (long) each.getValue()[0];
+            double expected = each.getValue()[1];
+            long otherSeen = (long) all[0] - seen;
+            double otherExpected = all[1] - expected;
             // With two recorders nobody knows which is odd.
-            if (cause.byRecorder.size() < 3 || !(expected > 0 && otherExpected > 0)) {
+            if (byRecorder.size() < 3 || !(expected > 0 && otherExpected > 0)) {
               continue;
             }
             tried++;
@@ -240,32 +270,35 @@ public record Learning(
             }
           }
           if (oddest != null) {
-            all.add(oddest);
+            odd.add(oddest);
             chances.add(Math.min(1, least * tried));
           }
         });
     List<Double> adjusted = FalseDiscovery.adjusted(chances);
     List<LeftOut> leftOut = new ArrayList<>();
-    for (int i = 0; i < all.size(); i++) {
+    for (int i = 0; i < odd.size(); i++) {
       if (adjusted.get(i) <= FALSE_SHARE) {
-        leftOut.add(all.get(i));
+        leftOut.add(odd.get(i));
       }
     }
     return List.copyOf(leftOut);
   }
 
-  private static Rate rate(CauseRule key, double per100, Counted counts, RatioPrior prior) {
-    double mean = counts.count.expected() / counts.visits;
+  private static Rate rate(
+      CauseRule key, double per100, Counted counts, RatioPrior prior, long allVisits) {
+    double mean = counts.expected / counts.visits;
+    double times = prior.mean(counts.count);
     Interval range = prior.interval(counts.count, 0.95);
-    double proposed = moved(per100, mean, prior.mean(counts.count));
+    double proposed = moved(per100, mean, times);
     return new Rate(
         key.cause(),
         key.rule(),
         per100,
         Math.max(per100 / AT_MOST_TIMES, Math.min(per100 * AT_MOST_TIMES, proposed)),
         counts.visits,
-        counts.count.seen(),
-        counts.count.expected(),
+        counts.seen,
+        counts.expected,
+        100 * counts.expected * Math.abs(times - 1) / Math.max(1, allVisits),
         new Interval(moved(per100, mean, range.low()), moved(per100, mean, range.high())));
   }
 

@@ -106,6 +106,31 @@ public final class Proposal {
             figure(learning.after().statements() == 0, learning.after()::brier),
             figure(learning.before().statements() == 0, learning.before()::expectedError),
             figure(learning.after().statements() == 0, learning.after()::expectedError)));
+    text.append("Base rates that differ by more than chance, those of most effect first:\n");
+    learning.rates().stream()
+        .filter(Rate::differs)
+        .forEach(
+            rate ->
+                text.append(
+                    String.format(
+                        Locale.ROOT,
+                        "  %s: now %s of 100, proposed %s (%s to %s); %.2f of 100 visits\n",
+                        rate.rule(),
+                        plain(rate.now()),
+                        plain(rate.proposed()),
+                        plain(rate.range().low()),
+                        plain(rate.range().high()),
+                        rate.effect())));
+    text.append("\nHow much the word of each recorder counts, as it has held at second visits:\n");
+    for (Learning.Trusted each : learning.trusts()) {
+      text.append(
+          String.format(
+              Locale.ROOT,
+              "  %s %.2f\n",
+              each.recorder().isEmpty() ? "nobody in particular" : each.recorder(),
+              each.weight()));
+    }
+    text.append('\n');
     if (!learning.leftOut().isEmpty()) {
       text.append(
           "Not learned from, as it lies off what all others wrote down by more than chance:\n");

@@ -3,13 +3,16 @@ package firmlever.comeback;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
  * Which visit each return of a brake is laid to. A return is laid to one visit only, the last
  * related one after which the brake had gone back, and named beside every other that might have
- * caused it. A visit that was opened while the brake was still in the shop is no return.
+ * caused it; one that is related to none is laid to the last. A visit that was opened while the
+ * brake was still in the shop is no return.
  */
 final class Returns {
   private final List<Visit> visits;
@@ -20,51 +23,67 @@ final class Returns {
    * A return, laid to the visit it is listed under.
    *
    * @param alsoAfter earlier related visits within the long window, the latest first
+   * @param relation to the visit it is laid to
    */
-  record Return(Visit second, List<Visit> alsoAfter) {}
+  record Return(Visit second, List<Visit> alsoAfter, Relation relation) {}
+
+  /** How two visits are related, by their positions. */
+  interface Judge {
+    /** How the later visit is related to the earlier one. */
+    Relation of(int earlier, int later);
+  }
 
   /**
    * @param visits of one brake, in order of time
    */
-  Returns(List<Visit> visits, int longDays) {
+  Returns(List<Visit> visits, int longDays, Judge judge) {
     this.visits = visits;
     this.lost = new LocalDate[visits.size()];
     visits.forEach(visit -> after.add(new ArrayList<>()));
-    for (int j = 0; j < visits.size(); j++) {
+    for (int j = 1; j < visits.size(); j++) {
       Visit second = visits.get(j);
-      List<Integer> related = new ArrayList<>();
+      Map<Integer, Relation> relations = new HashMap<>();
+      List<Integer> before = new ArrayList<>();
       for (int i = 0; i < j; i++) {
-        Visit first = visits.get(i);
-        if (!first.closed().isAfter(second.file().opened()) && first.relatedTo(second)) {
-          related.add(i);
+        if (!visits.get(i).closed().isAfter(second.file().opened())) {
+          before.add(i);
+          relations.put(i, judge.of(i, j));
         }
       }
-      if (related.isEmpty()) {
+      if (before.isEmpty()) {
         continue;
       }
-      related.sort(
+      before.sort(
           Comparator.comparing((Integer i) -> visits.get(i).closed())
               .thenComparing(i -> i)
               .reversed());
-      List<Integer> others = related.subList(1, related.size());
+      List<Integer> related = before.stream().filter(i -> relations.get(i).related()).toList();
+      int to = related.isEmpty() ? before.get(0) : related.get(0);
+      List<Integer> others = related.subList(Math.min(1, related.size()), related.size());
       for (int i : others) {
         lost[i] = lost[i] == null ? second.file().opened() : lost[i];
       }
       after
-          .get(related.get(0))
+          .get(to)
           .add(
               new Return(
                   second,
                   others.stream()
                       .map(visits::get)
                       .filter(first -> first.daysUntil(second) <= longDays)
-                      .toList()));
+                      .toList(),
+                  relations.get(to)));
     }
   }
 
-  /** The returns laid to the visit at that position, in order of time. */
+  /** All returns laid to the visit at that position, in order of time. */
   List<Return> after(int position) {
     return after.get(position);
+  }
+
+  /** Those of them that are related to it. */
+  List<Return> relatedAfter(int position) {
+    return after.get(position).stream().filter(again -> again.relation.related()).toList();
   }
 
   /**

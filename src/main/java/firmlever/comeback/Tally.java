@@ -14,6 +14,7 @@ import firmlever.rulebase.BrakeModel.Base;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -22,6 +23,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /**
  * All that is gathered over the brakes. Every part of it is a count, an exact sum or the first few
@@ -52,6 +54,8 @@ public final class Tally {
   final TreeMap<Integer, long[]> days = new TreeMap<>();
   LifeTable.Counter life = new LifeTable.Counter();
   LifeTable lives = LifeTable.EMPTY;
+  private LifeTable.Counter stillOut = new LifeTable.Counter();
+  private LifeTable running = LifeTable.EMPTY;
   private final ReturnHistories.Counter returns = new ReturnHistories.Counter();
   private ReturnHistories histories = new ReturnHistories.Counter().histories();
   final TreeMap<Group, GroupTally> groups = new TreeMap<>();
@@ -67,6 +71,8 @@ public final class Tally {
   final TreeMap<Looked, Long> habitMinutes = new TreeMap<>();
   final TreeMap<SampleKey, Sampled> sampled = new TreeMap<>();
   final TreeMap<CauseRule, CauseTally> causes = new TreeMap<>();
+  final TreeMap<String, Proportion> overturned = new TreeMap<>();
+  Proportion overturnedLate = Proportion.NONE;
   final TreeMap<Link, Proportion> links = new TreeMap<>();
   final TreeMap<SampleKey, Judged> heldBack = new TreeMap<>();
   private final Set<String> causesOfBrake = new HashSet<>();
@@ -125,14 +131,14 @@ public final class Tally {
   /** How often a cause was there, and how often the rules expected it, by who wrote it down. */
   static final class CauseTally {
     double per100;
-    final TreeMap<String, CauseCount> byRecorder = new TreeMap<>();
+    final TreeMap<Witness, CauseCount> byWitness = new TreeMap<>();
 
-    private CauseCount of(String recorder) {
-      return byRecorder.computeIfAbsent(recorder, r -> new CauseCount());
+    CauseCount of(Witness witness) {
+      return byWitness.computeIfAbsent(witness, w -> new CauseCount());
     }
   }
 
-  /** The counts of one recorder. */
+  /** The counts of one witness. */
   static final class CauseCount {
     long visits;
     long seen;
@@ -183,12 +189,14 @@ public final class Tally {
    * @param daysToNext until its first return; empty where none is laid to it
    * @param watched days it could be watched for one
    * @param comebacks its returns within the long window, in order of time
+   * @param unrelated other returns within it, which are no comebacks
    */
   void addVisit(
       Visit visit,
       Optional<Double> daysToNext,
       double watched,
       List<Comeback> comebacks,
+      List<Comeback> unrelated,
       Definition definition) {
     Optional<Comeback> comeback = comebacks.stream().findFirst();
     visits++;
@@ -203,6 +211,9 @@ public final class Tally {
     day[1] += isShort ? 1 : 0;
     day[2] += isLong ? 1 : 0;
     life.add(daysToNext.orElse(watched), daysToNext.isPresent());
+    if (daysToNext.isEmpty() && watched == definition.daysUntilEnd(visit.closed())) {
+      stillOut.add(watched, false);
+    }
     for (Group group : Trait.groups(visit)) {
       GroupTally tally = groups.computeIfAbsent(group, g -> new GroupTally());
       if (fullShort) {
@@ -223,7 +234,7 @@ public final class Tally {
       }
     }
     if (fullLong) {
-      addToCell(visit, comeback);
+      addToCell(visit, Stream.concat(comebacks.stream(), unrelated.stream()));
     }
     comeback.ifPresent(
         c -> {
@@ -237,6 +248,8 @@ public final class Tally {
         });
     addToHabits(visit, comebacks);
     comebacks.forEach(this::shelve);
+    Stream.concat(comebacks.stream(), unrelated.stream())
+        .forEach(c -> shelve("relation/" + c.relation().ground().id(), c));
   }
 
   private void addToHabits(Visit visit, List<Comeback> comebacks) {
@@ -308,7 +321,9 @@ public final class Tally {
         .merge(value, count, Proportion::plus);
   }
 
-  private void addToCell(Visit visit, Optional<Comeback> comeback) {
+  /** A lot or a season shows in whatever its brakes come back with, new or not. */
+  private void addToCell(Visit visit, Stream<Comeback> returns) {
+    Optional<Comeback> comeback = returns.min(Comparator.comparing(Comeback::opened));
     String lot = "";
     String partsLot = "";
     String by = "";
@@ -390,10 +405,10 @@ public final class Tally {
   /**
    * Counts a visit of which it is known what was wrong.
    *
-   * @param recorder code of who wrote it down
+   * @param witness of what was wrong
    */
   void addJudged(
-      CaseFile known, String recorder, List<String> truth, Belief belief, List<Integer> ranked) {
+      CaseFile known, Witness witness, List<String> truth, Belief belief, List<Integer> ranked) {
     List<String> names = belief.model().network().causes();
     if (!truth.isEmpty()) {
       first = first.plus(new Proportion(truth.contains(names.get(ranked.get(0))) ? 1 : 0, 1));
@@ -405,7 +420,7 @@ public final class Tally {
       stated.add(clamped(posterior[i]), truth.contains(names.get(i)));
     }
     String brake = known.brake().id();
-    if (Long.remainderUnsigned(draw(brake), HELD_BACK) == 0) {
+    if (isHeldBack(brake)) {
       heldBack.put(
           new SampleKey(draw(brake + "/" + known.id()), brake, known.id()),
           new Judged(known, List.copyOf(truth)));
@@ -418,7 +433,7 @@ public final class Tally {
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
       tally.per100 = base.per100();
-      CauseCount count = tally.of(recorder);
+      CauseCount count = tally.of(witness);
       count.visits++;
       count.seen += truth.contains(names.get(i)) ? 1 : 0;
       count.expected = count.expected.plus(belief.model().network().prior(i));
@@ -435,6 +450,27 @@ public final class Tally {
                       Proportion::plus);
                 }
               });
+    }
+  }
+
+  private static boolean isHeldBack(String brake) {
+    return Long.remainderUnsigned(draw(brake), HELD_BACK) == 0;
+  }
+
+  /**
+   * Counts how the word of a recorder has held.
+   *
+   * @param visit with a cause written down, followed for the long window
+   * @param overturned days after which a second look found that it was another; empty where none
+   */
+  void addHeld(Visit visit, Optional<Double> overturned, Definition definition) {
+    if (isHeldBack(visit.file().brake().id())) {
+      return;
+    }
+    this.overturned.merge(
+        visit.by(), new Proportion(overturned.isPresent() ? 1 : 0, 1), Proportion::plus);
+    if (overturned.filter(days -> days <= definition.shortDays()).isEmpty()) {
+      overturnedLate = overturnedLate.plus(new Proportion(overturned.isPresent() ? 1 : 0, 1));
     }
   }
 
@@ -481,6 +517,7 @@ public final class Tally {
           }
         });
     lives = lives.plus(other.lifeTable());
+    running = running.plus(other.running());
     histories = histories.plus(other.histories());
     other.groups.forEach(
         (group, theirs) -> {
@@ -517,14 +554,16 @@ public final class Tally {
         (key, theirs) -> {
           CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
           mine.per100 = theirs.per100;
-          theirs.byRecorder.forEach(
-              (recorder, counts) -> {
-                CauseCount count = mine.of(recorder);
+          theirs.byWitness.forEach(
+              (witness, counts) -> {
+                CauseCount count = mine.of(witness);
                 count.visits += counts.visits;
                 count.seen += counts.seen;
                 count.expected = count.expected.plus(counts.expected);
               });
         });
+    other.overturned.forEach((by, n) -> overturned.merge(by, n, Proportion::plus));
+    overturnedLate = overturnedLate.plus(other.overturnedLate);
     other.links.forEach((link, counts) -> links.merge(link, counts, Proportion::plus));
     heldBack.putAll(other.heldBack);
     sampled.putAll(other.sampled);
@@ -541,6 +580,11 @@ public final class Tally {
 
   LifeTable lifeTable() {
     return lives.plus(life.table());
+  }
+
+  /** Visits whose brake is still out, by the days since it went back, as losses. */
+  LifeTable running() {
+    return running.plus(stillOut.table());
   }
 
   ReturnHistories histories() {

@@ -13,6 +13,7 @@ public enum Trait {
   TECHNICIAN("technician", true),
   WORK("work done", false),
   TECHNICIAN_AND_WORK("technician and work", false),
+  SITE("site", true),
   CAUSE("cause treated", false),
   LOT("lot of the brake", false),
   PARTS_LOT("lot of parts fitted in the year before", false),
@@ -104,6 +105,7 @@ public enum Trait {
           visit.by().isEmpty() || visit.works().isEmpty()
               ? ""
               : visit.by() + AND + visit.works().get(0);
+      case SITE -> visit.file().outcome().map(CaseFile.Outcome::site).orElse("");
       case CAUSE -> firstOf(visit.causes());
       case LOT -> brake.lot();
       case PARTS_LOT -> partsLot(visit.file());

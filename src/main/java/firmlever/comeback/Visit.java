@@ -74,7 +74,8 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         groups);
   }
 
-  boolean relatedTo(Visit other) {
+  /** Whether the complaints share a group of symptoms, or one of them recorded none. */
+  boolean alikeIn(Visit other) {
     return groups.isEmpty()
         || other.groups.isEmpty()
         || groups.stream().anyMatch(other.groups::contains);

@@ -68,8 +68,30 @@ public final class Depot {
     return planted;
   }
 
+  /** Why a brake was brought. */
+  public enum Why {
+    /** A fault arose. */
+    AROSE,
+    /** The visit before left the fault, or brought it in. */
+    CARRIED_OVER,
+    /** The planted season brought it. */
+    SEASON
+  }
+
+  /**
+   * A record with what nobody in the depot could know.
+   *
+   * @param line of JSON
+   */
+  public record Written(String line, Why why) {}
+
   /** Hands over so many records, one line of JSON each, brake by brake. */
   public void write(long jobs, Consumer<String> lines) {
+    writeWithTruth(jobs, written -> lines.accept(written.line));
+  }
+
+  /** The same records, each with why the brake was brought. */
+  public void writeWithTruth(long jobs, Consumer<Written> lines) {
     long[] left = {jobs};
     for (long brake = 0; left[0] > 0; brake++) {
       new Brake(brake)
@@ -116,10 +138,11 @@ public final class Depot {
       pistons = random.nextInt(3) == 0 ? 4 : 2;
     }
 
-    void visits(Consumer<String> lines) {
+    void visits(Consumer<Written> lines) {
       LocalDate from = fitted.isBefore(OPENED) ? OPENED : fitted;
       double day = 0;
       Fault returning = null;
+      Why returningWhy = Why.CARRIED_OVER;
       double returningIn = 0;
       while (true) {
         double age = (from.toEpochDay() + day - fitted.toEpochDay()) / 365.25;
@@ -140,7 +163,9 @@ public final class Depot {
           return;
         }
         boolean again = fault == returning;
+        Why why = again ? returningWhy : Why.AROSE;
         returning = null;
+        returningWhy = Why.CARRIED_OVER;
         LocalDate closed = opened.plusDays(random.nextInt(3));
         if (closed.isAfter(END)) {
           closed = END;
@@ -148,7 +173,7 @@ public final class Depot {
         visit++;
         String technician = "T" + (1 + random.nextInt(TECHNICIANS));
         Job job = job(fault, technician, again);
-        lines.accept(json(fault, job, technician, opened, closed));
+        lines.accept(new Written(json(fault, job, technician, opened, closed), why));
         history.add(
             "{\"date\":\""
                 + closed
@@ -168,6 +193,7 @@ public final class Depot {
         } else if (season(closed) == SEASONS.indexOf(planted.season)
             && random.nextDouble() < SEASON_BRINGS) {
           returning = Fault.named(planted.seasonFault);
+          returningWhy = Why.SEASON;
           returningIn = 3 + random.nextInt(50);
         } else if (job.work.endsWith("bleed") && random.nextDouble() < BLEED_LEAVES_AIR) {
           returning = Fault.AIR_LEFT;

@@ -1,5 +1,7 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -8,6 +10,7 @@ import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Named;
 import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
+import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
@@ -17,6 +20,7 @@ import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart.Signal;
+import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.Trend;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
@@ -32,6 +36,9 @@ final class ReviewAnswers {
 
   /** A check that would have caught fewer is no habit to plead for. */
   private static final int FEWEST_CAUGHT = 5;
+
+  /** Of fewer returns it is not said how many chance would call avoidable. */
+  private static final long FEWEST_JUDGED = 10;
 
   private final Findings found;
   private final Vocabulary vocabulary;
@@ -194,7 +201,9 @@ final class ReviewAnswers {
                 + " of "
                 + found.months().size()
                 + " months would.");
-    all.add(signals);
+    if (found.chart().isPresent()) {
+      all.add(signals);
+    }
     found
         .nextMonth()
         .ifPresent(
@@ -204,14 +213,91 @@ final class ReviewAnswers {
                         .say(
                             String.format(
                                 Locale.ROOT,
-                                "In the 30 days after %s expect about %.0f returns (%.0f to %.0f) of"
-                                    + " brakes already mended, from a Weibull fit to %s lives.",
+                                "In the %d days after %s expect about %.0f returns (%.0f to %.0f) of"
+                                    + " the brakes of %s visits that are out, each by the days since"
+                                    + " it went back.",
+                                Backtest.DAYS,
                                 found.definition().end(),
                                 next.expected(),
                                 next.interval(LEVEL).low(),
                                 next.interval(LEVEL).high(),
-                                number(found.lives().units())))));
+                                number(next.units())))));
+    // What a person asked for comes on the first screen.
+    int at = Math.min(1, all.size());
+    for (ChangeSeries.Effect effect : found.changes()) {
+      all.add(at++, new Saying().say(changed(effect)));
+      all.add(new Saying().say(movedBefore(effect)));
+    }
+    found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
     return all;
+  }
+
+  /** What came after a change in the shop. */
+  String changed(ChangeSeries.Effect effect) {
+    String what = effect.change().words() + " (" + effect.change().day() + ")";
+    RiskDifference after = effect.after();
+    if (effect.days() == 0 || after.standardError() == 0) {
+      return what + ": too close to the edge of the data, or too few visits, to say what it did.";
+    }
+    Interval limits = after.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "%s: in the %d days since, %s of %s visits came back %s, in as many days before %s of %s;"
+            + " within the same work and age of brake %.1f of 100 %s (%+.1f to %+.1f; chance %s):"
+            + " %s.",
+        capital(what),
+        effect.days(),
+        rate(after.own()),
+        number(after.own().trials()),
+        within(),
+        rate(after.others()),
+        number(after.others().trials()),
+        100 * Math.abs(after.difference()),
+        after.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.chance()),
+        effect.chance() <= Findings.FALSE_SHARE
+            ? "more than chance, though season and people may have changed too"
+            : "chance explains it");
+  }
+
+  /** Whether it was on the move before the change. */
+  static String movedBefore(ChangeSeries.Effect effect) {
+    RiskDifference before = effect.earlier();
+    if (before.standardError() == 0) {
+      return "Whether it was on the move before " + effect.change().day() + " cannot be told.";
+    }
+    Interval limits = before.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "Of the time before %s the later half had %.1f of 100 %s than the first (%+.1f to %+.1f;"
+            + " chance %s): %s.",
+        effect.change().day(),
+        100 * Math.abs(before.difference()),
+        before.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.earlierChance()),
+        effect.earlierChance() <= Findings.FALSE_SHARE
+            ? "it was on the move already"
+            : "no move before it is shown");
+  }
+
+  /** How the forecast would have done. */
+  static String backtest(Backtest.Result result) {
+    Proportion held = result.held();
+    if (held.trials() == 0) {
+      return "The forecast cannot be tried on the past: too few days, or too few comebacks.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "Tried on %d earlier days with what was known then, its 95 %% interval held what came on %d"
+            + " of them (%s; from so few trials its true rate may be %s).",
+        held.trials(),
+        held.events(),
+        rate(held),
+        range(held.exact(LEVEL)));
   }
 
   private String trend() {
@@ -289,7 +375,7 @@ final class ReviewAnswers {
       PairedShare wrong = found.chanceLevel().wrongCause();
       sayings.add(
           causes.say(
-              wrong.units() == 0
+              wrong.units() < FEWEST_JUDGED
                   ? "."
                   : String.format(
                       Locale.ROOT,
@@ -312,7 +398,7 @@ final class ReviewAnswers {
     double beyond = found.chanceLevel().beyondChance();
     return String.format(
             Locale.ROOT,
-            "Judged with what another brake's second visit found, %s of %s sampled comebacks would look"
+            "Judged with what another brake's second visit found, %s of %s sampled returns would look"
                 + " avoidable by chance, with their own %s; ",
             rate(level.second()),
             number(level.units()),
@@ -357,15 +443,31 @@ final class ReviewAnswers {
   private List<Saying> avoidable() {
     List<Saying> sayings = new ArrayList<>();
     long all = found.all().count();
-    sayings.add(
+    Cases unknown = found.reasons().get(Reason.NOT_RECORDED);
+    if (all > 0 && unknown.count() == all) {
+      sayings.add(
+          new Saying()
+              .say("Nobody can tell: of ")
+              .number(number(all) + " comebacks", "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+              .say(" none says at both visits what was found."));
+      return sayings;
+    }
+    Saying first =
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
             .say(
                 " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
-                    + " hand-back shows it."));
+                    + " hand-back shows it");
+    if (unknown.count() > 0) {
+      first
+          .say("; ")
+          .number(number(unknown.count()), "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+          .say(" do not say what was found and cannot be judged");
+    }
+    sayings.add(first.say("."));
     PairedShare level = found.chanceLevel().avoidable();
-    if (level.units() == 0) {
-      sayings.add(new Saying().say("How much of it is chance cannot be told: too few comebacks."));
+    if (level.units() < FEWEST_JUDGED) {
+      sayings.add(new Saying().say("How much of it is chance cannot be told: too few returns."));
     } else {
       sayings.add(new Saying().say(chanceLevel(level)));
     }
@@ -597,6 +699,24 @@ final class ReviewAnswers {
       sayings.add(new Saying().say("Nothing that these figures would show."));
     }
     return sayings;
+  }
+
+  /** What the proposed base rates do to what is said of brakes they were not learned from. */
+  static String learned(Learning learning) {
+    long proposed = learning.rates().stream().filter(Learning.Rate::differs).count();
+    return number(proposed)
+        + (proposed == 1 ? " base rate differs" : " base rates differ")
+        + " by more than chance"
+        + (learning.before().statements() == 0
+            ? "."
+            : String.format(
+                Locale.ROOT,
+                ". On brakes kept out of the learning the mean squared error of the probabilities"
+                    + " goes from %.5f to %.5f, the calibration error from %.5f to %.5f.",
+                learning.before().brier(),
+                learning.after().brier(),
+                learning.before().expectedError(),
+                learning.after().expectedError()));
   }
 
   /** What is said of a standing. */

@@ -1,5 +1,7 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
@@ -8,11 +10,13 @@ import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
+import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.statistics.FairComparison.Check;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
 import firmlever.document.JsonText;
 import java.util.ArrayList;
@@ -38,6 +42,8 @@ public final class ReviewJson {
     top.put("skipped", input.skipped());
     top.put("remarks", input.remarks());
     top.put("files-not-read", input.filesNotRead());
+    top.put("complaints-heard", input.heard());
+    top.put("complaints-not-understood", input.unheard());
     top.put("visits", found.visits());
     top.put("brakes", found.brakes());
     top.put("with-outcome", found.recorded());
@@ -48,10 +54,11 @@ public final class ReviewJson {
     top.put("within-long", proportion(found.withinLong(), found.withinLongCases()));
     top.put("comebacks", found.all().count());
     Map<String, Object> reasons = map();
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.put(reason.id(), cases(found.reasons().get(reason)));
     }
     top.put("reasons", reasons);
+    top.put("related", related(found));
     top.put("causes", found.causes().stream().map(n -> named("cause", n)).toList());
     top.put(
         "treated-and-found",
@@ -100,16 +107,23 @@ public final class ReviewJson {
               Map<String, Object> each = map();
               each.put("shape", w.shape());
               each.put("scale-days", w.scale());
-              found
-                  .nextMonth()
-                  .ifPresent(
-                      n -> {
-                        each.put("next-30-days", n.expected());
-                        each.put("low", n.interval(LEVEL).low());
-                        each.put("high", n.interval(LEVEL).high());
-                      });
               top.put("weibull", each);
             });
+    found
+        .nextMonth()
+        .ifPresent(
+            n -> {
+              Map<String, Object> each = map();
+              each.put("days", Backtest.DAYS);
+              each.put("expected", n.expected());
+              interval(each, n.interval(LEVEL));
+              each.put("visits-out", n.units());
+              top.put("forecast", each);
+            });
+    if (!found.changes().isEmpty()) {
+      top.put("changes", found.changes().stream().map(ReviewJson::change).toList());
+    }
+    found.backtest().ifPresent(result -> top.put("backtest", backtest(result)));
     top.put("groups", found.brakeGroups().stream().map(ReviewJson::comparison).toList());
     top.put("verdicts-on-persons", check(found.persons()));
     top.put("verdicts-on-things", check(found.things()));
@@ -120,6 +134,60 @@ public final class ReviewJson {
     }
     found.learning().ifPresent(learning -> top.put("learning", learning(learning)));
     return JsonText.of(top);
+  }
+
+  private static Map<String, Object> change(ChangeSeries.Effect effect) {
+    Map<String, Object> each = map();
+    each.put("day", effect.change().day().toString());
+    each.put("words", effect.change().words());
+    each.put("days", effect.days());
+    each.put("same-work", difference(effect.after(), effect.chance()));
+    each.put("later-half-before", difference(effect.earlier(), effect.earlierChance()));
+    each.put(
+        "steps",
+        effect.steps().stream()
+            .map(
+                s -> {
+                  Map<String, Object> step = map();
+                  step.put("from", s.from().toString());
+                  step.putAll(proportion(s.count(), Cases.NONE));
+                  return step;
+                })
+            .toList());
+    return each;
+  }
+
+  private static Map<String, Object> difference(RiskDifference difference, double chance) {
+    Map<String, Object> each = map();
+    each.put("events", difference.own().events());
+    each.put("of", difference.own().trials());
+    each.put("before-events", difference.others().events());
+    each.put("before-of", difference.others().trials());
+    each.put("difference", difference.difference());
+    interval(each, difference.interval(LEVEL));
+    each.put("chance", chance);
+    return each;
+  }
+
+  private static Map<String, Object> backtest(Backtest.Result result) {
+    Map<String, Object> each = map();
+    each.put("held", result.held().events());
+    each.put("of", result.held().trials());
+    each.put(
+        "trials",
+        result.trials().stream()
+            .map(
+                t -> {
+                  Map<String, Object> trial = map();
+                  trial.put("until", t.day().toString());
+                  trial.put("expected", t.expected());
+                  interval(trial, t.interval());
+                  trial.put("came", t.came());
+                  trial.put("held", t.held());
+                  return trial;
+                })
+            .toList());
+    return each;
   }
 
   private static Map<String, Object> map() {
@@ -150,6 +218,19 @@ public final class ReviewJson {
 
   private static List<String> ids(Cases cases) {
     return cases.shown().stream().limit(SHOWN).map(Comeback::second).toList();
+  }
+
+  private static Map<String, Object> related(Findings found) {
+    Map<String, Object> each = map();
+    each.put("from-chance", Relation.RELATED_FROM);
+    each.put("fault-brings-other", Relation.BRINGS);
+    each.put("anew-in-days", Relation.ANEW_IN_DAYS);
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      Map<String, Object> judged = cases(found.relations().get(ground));
+      judged.put("comeback", ground.related());
+      each.put(ground.id(), judged);
+    }
+    return each;
   }
 
   private static Map<String, Object> named(String kind, Findings.Named named) {
@@ -220,6 +301,10 @@ public final class ReviewJson {
     each.put("first", c.first());
     each.put("second", c.second());
     each.put("also-after", c.alsoAfter());
+    each.put("related-by", c.relation().ground().id());
+    if (!Double.isNaN(c.relation().chance())) {
+      each.put("related-chance", c.relation().chance());
+    }
     each.put("days", c.days());
     each.put("treated", c.treated());
     each.put("found", c.found());
@@ -346,8 +431,20 @@ public final class ReviewJson {
                   interval(rate, r.range());
                   rate.put("seen", r.seen());
                   rate.put("expected", r.expected());
+                  rate.put("effect-of-100", r.effect());
                   rate.put("differs", r.differs());
                   return rate;
+                })
+            .toList());
+    each.put(
+        "trust",
+        learning.trusts().stream()
+            .map(
+                t -> {
+                  Map<String, Object> trust = map();
+                  trust.put("recorder", t.recorder());
+                  trust.put("weight", t.weight());
+                  return trust;
                 })
             .toList());
     each.put(

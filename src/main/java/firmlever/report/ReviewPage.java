@@ -1,5 +1,7 @@
 package firmlever.report;
 
+import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
@@ -11,6 +13,7 @@ import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
+import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Trait;
 import firmlever.comeback.statistics.Calibration;
@@ -224,7 +227,29 @@ public final class ReviewPage {
                             : fit.shapeInterval(ReviewAnswers.LEVEL).low() > 1
                                 ? "above 1, so they come back with wear"
                                 : "about 1, so they come back at any time alike")));
+    found.backtest().ifPresent(this::backtest);
     end();
+  }
+
+  private void backtest(Backtest.Result result) {
+    page.append("<h3>The forecast tried on the past</h3>\n");
+    p(ReviewAnswers.backtest(result));
+    table(
+        "Returns within " + Backtest.DAYS + " days after each day",
+        "as if today were",
+        "expected",
+        "95 % limits",
+        "came",
+        "held");
+    for (Backtest.Trial trial : result.trials()) {
+      row(
+          trial.day().toString(),
+          tenth(trial.expected()),
+          tenth(trial.interval().low()) + " to " + tenth(trial.interval().high()),
+          ReviewAnswers.number(trial.came()),
+          trial.held() ? "yes" : "<strong>no</strong>");
+    }
+    endTable();
   }
 
   private void months() {
@@ -267,7 +292,38 @@ public final class ReviewPage {
     }
     endTable();
     page.append("</details>\n");
+    found.changes().forEach(this::change);
     end();
+  }
+
+  private void change(ChangeSeries.Effect effect) {
+    page.append("<h3>" + escaped("Change: " + effect.change().words()) + "</h3>\n");
+    p(words.changed(effect));
+    p(ReviewAnswers.movedBefore(effect));
+    if (effect.steps().isEmpty()) {
+      return;
+    }
+    folded("Table: before and after");
+    table(
+        "Before and after: " + effect.change().words(),
+        ChangeSeries.STEP_DAYS + " days from",
+        "when",
+        "comebacks",
+        "jobs",
+        "of 100 (95 %)");
+    for (ChangeSeries.Step step : effect.steps()) {
+      row(
+          step.from().toString(),
+          step.from().isBefore(effect.change().day()) ? "before" : "after",
+          ReviewAnswers.number(step.count().events()),
+          ReviewAnswers.number(step.count().trials()),
+          tenth(100 * step.count().rate().orElse(0))
+              + " ("
+              + ReviewAnswers.range(step.count().wilson(ReviewAnswers.LEVEL))
+              + ")");
+    }
+    endTable();
+    page.append("</details>\n");
   }
 
   private void causes() {
@@ -296,7 +352,7 @@ public final class ReviewPage {
     }
     endTable();
     table("Reasons", "reason", "comebacks", "of 100", "told by");
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       Cases cases = found.reasons().get(reason);
       row(
           reason.words(),
@@ -309,7 +365,9 @@ public final class ReviewPage {
   }
 
   private void matrix() {
-    if (found.matrix().isEmpty()) {
+    List<String> treated = largest(MatrixCell::treated);
+    List<String> truth = largest(MatrixCell::found);
+    if (treated.isEmpty() || truth.isEmpty()) {
       return;
     }
     section(
@@ -318,8 +376,6 @@ public final class ReviewPage {
         "Rows: what was treated at the first visit. Columns: what was found at the second. On the"
             + " falling line the same cause was found again; everything beside it was something"
             + " else. The commonest are shown.");
-    List<String> treated = largest(MatrixCell::treated);
-    List<String> truth = largest(MatrixCell::found);
     chart(
         "Treated against found: the darker, the more comebacks.",
         ReviewCharts.matrix(treated, truth, found.matrix(), words));
@@ -449,6 +505,7 @@ public final class ReviewPage {
 
   private static boolean chartWorth(Trait trait) {
     return trait == Trait.TECHNICIAN
+        || trait == Trait.SITE
         || trait == Trait.LOT
         || trait == Trait.WORK
         || trait == Trait.SEASON;
@@ -701,12 +758,24 @@ public final class ReviewPage {
         String.format(
             Locale.ROOT,
             "From %s visits with a known cause. The elicited shares are worth %.1f expected cases of"
-                + " each cause, which is learned from all causes together. Nothing is changed until"
-                + " a person has read the proposal; those that change most stand first, the rest is"
-                + " in its folder.",
+                + " each cause, which is learned from all causes together; a cause that few of these"
+                + " jobs could have shown stays near its elicited share, seen or not. A visit counts"
+                + " as much as the word of who wrote it down has held at second visits, and less"
+                + " where it could be followed for %d days only. One proposal moves a share at most"
+                + " %.0f times. Nothing is changed until a person has read the proposal; those of"
+                + " most effect stand first, the rest is in its folder.",
             ReviewAnswers.number(learning.visits()),
-            learning.weight()));
-    table("Base rates, of 100 brakes", "cause", "now", "proposed (95 %)", "seen", "expected", "");
+            learning.weight(),
+            found.definition().shortDays(),
+            Learning.AT_MOST_TIMES));
+    table(
+        "Base rates, of 100 brakes",
+        "cause",
+        "now",
+        "proposed (95 %)",
+        "seen",
+        "expected",
+        "effect: of 100 visits");
     for (Learning.Rate rate :
         learning.rates().stream().filter(Learning.Rate::differs).limit(RATES).toList()) {
       row(
@@ -720,9 +789,21 @@ public final class ReviewPage {
               rate.range().high()),
           ReviewAnswers.number(rate.seen()),
           tenth(rate.expected()),
-          rate.differs() ? "<strong>proposed</strong>" : "stays");
+          String.format(Locale.ROOT, "%.2f", rate.effect()));
     }
     endTable();
+    p(ReviewAnswers.learned(learning));
+    if (!learning.trusts().isEmpty()) {
+      p(
+          "What the words of recorders count: "
+              + learning.trusts().stream()
+                  .map(
+                      t ->
+                          (t.recorder().isEmpty() ? "nobody in particular" : t.recorder())
+                              + String.format(Locale.ROOT, " %.2f", t.weight()))
+                  .collect(Collectors.joining(", "))
+              + ". A low figure is a question, no verdict: the work of each is not compared here.");
+    }
     for (Learning.LeftOut each : learning.leftOut()) {
       p(
           String.format(
@@ -734,17 +815,6 @@ public final class ReviewPage {
               each.seen(),
               each.expected(),
               each.others()));
-    }
-    if (learning.before().statements() > 0) {
-      p(
-          String.format(
-              Locale.ROOT,
-              "On brakes kept out of the learning the mean squared error of the probabilities goes"
-                  + " from %.5f to %.5f, the calibration error from %.5f to %.5f.",
-              learning.before().brier(),
-              learning.after().brier(),
-              learning.before().expectedError(),
-              learning.after().expectedError()));
     }
     p(
         learning.checked().size()
@@ -762,17 +832,56 @@ public final class ReviewPage {
             + found.definition().shortDays()
             + " or "
             + found.definition().longDays()
-            + " days of going back, with a related complaint: one that shares a group of symptoms,"
-            + " or that recorded none. Rates count only visits that could be followed to the end of"
-            + " the window; the data end on "
+            + " days of going back, where that has to do with the visit before. Rates count only"
+            + " visits that could be followed to the end of the window; the data end on "
             + found.definition().end()
             + ". Intervals of rates are Wilson's, at 95 %.");
+    p(RELATED);
+    table("How the returns were judged", "judged by", "returns", "counts as a comeback");
+    for (Relation.Ground ground : Relation.Ground.values()) {
+      row(
+          ground.words(),
+          link(
+              ReviewAnswers.number(found.relations().get(ground).count()),
+              "Judged: " + ground.words(),
+              found.relations().get(ground)),
+          ground.related() ? "yes" : "no");
+    }
+    endTable();
     page.append("<dl>");
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       define(reason.words(), reason.test());
     }
     page.append("</dl>\n");
     end();
+  }
+
+  private static final String RELATED =
+      String.format(
+          Locale.ROOT,
+          "A return has to do with an earlier visit where the cause found at the return was there"
+              + " then or was brought in with a chance of %.2f or more, so at least twice as likely"
+              + " as that it came anew. What was known at the earlier visit gives the chance that"
+              + " it was there; the rules say what a work brings in, and which fault brings which"
+              + " other (in %.0f of 100 cases, from memory). A fault comes anew at any day alike,"
+              + " in %d days as often as brakes have it that are brought (from memory): the later"
+              + " the return, the likelier it is new. Beside, something must lead back: what was"
+              + " known then spoke for the cause, or the visit brought it in, or the complaint is of"
+              + " the same kind. The same cause again always counts. Where a"
+              + " return names no cause, or nothing is on record of the earlier complaint, the"
+              + " complaint decides: it is of the same kind, or none is recorded. A return counts"
+              + " once, for the last visit it has to do with.",
+          Relation.RELATED_FROM,
+          100 * Relation.BRINGS,
+          Relation.ANEW_IN_DAYS);
+
+  /** How a return was judged, in a cell. */
+  private static String judged(Relation relation) {
+    return Double.isNaN(relation.chance())
+        ? "by the complaint"
+        : relation.ground() == Relation.Ground.SAME_CAUSE
+            ? "same cause"
+            : String.format(Locale.ROOT, "%.2f", relation.chance());
   }
 
   private void cases() {
@@ -784,7 +893,8 @@ public final class ReviewPage {
             + Findings.CASES_SHOWN
             + " the latest are named; the table comebacks.csv that --csv writes holds all. \"Said\""
             + " is what the program says of the later cause from what was known at the first"
-            + " visit: its place among all causes and its chance.");
+            + " visit: its place among all causes and its chance. \"Related\" is the chance that it"
+            + " was there then or was brought in; returns below the limit are no comebacks.");
     TreeSet<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
     shelves.forEach(
         (title, cases) -> {
@@ -822,6 +932,7 @@ public final class ReviewPage {
         "found",
         "done again",
         "reason",
+        "related",
         "said",
         "left out");
     for (Comeback c : named) {
@@ -843,6 +954,7 @@ public final class ReviewPage {
               all(c.found(), words::cause),
               all(c.after().works(), words::work),
               c.reason().words(),
+              judged(c.relation()),
               c.place() == 0
                   ? "·"
                   : c.place() + String.format(Locale.ROOT, " (%.0f of 100)", 100 * c.probability()),
@@ -928,8 +1040,10 @@ public final class ReviewPage {
       summary { cursor: pointer; padding: .15rem 0; }
       :target { background: #fff2c9; outline: 2px solid #8a5a00; }
       footer { border-top: 1px solid var(--rule); margin-top: 2rem; padding-top: .6rem; padding-bottom: 2rem; font-size: .9rem; }
-      @media print { body { background: #fff; font-size: 11pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
+      @page { margin: 12mm; }
+      @media print { body { background: #fff; font-size: 9.5pt; line-height: 1.35; } header, main, footer { max-width: none; padding: 0; } nav { display: none; } a { color: inherit; text-decoration: none; }
         main > section:not(.answers):not(#months):not(#patterns), details { display: none; }
-        .answers { grid-template-columns: 1fr 1fr; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; } }
+        .answers { display: block; columns: 2; } .answers article { margin-bottom: 4mm; } article, figure, tr { break-inside: avoid; } .chart svg { min-width: 0; max-height: 8cm; }
+        section > h2, footer { margin-top: .8rem; padding-bottom: 0; } p, dd { max-width: none; } }
       """;
 }

@@ -35,6 +35,8 @@ public final class ReviewTables {
         "went back",
         "came again",
         "days",
+        "related by",
+        "related chance",
         "by",
         "complaint",
         "present",
@@ -64,6 +66,8 @@ public final class ReviewTables {
         c.closed(),
         c.opened(),
         c.days(),
+        c.relation().ground().id(),
+        Double.isNaN(c.relation().chance()) ? "" : c.relation().chance(),
         c.by(),
         c.before().complaint(),
         String.join(";", c.before().present()),
@@ -100,7 +104,7 @@ public final class ReviewTables {
     }
     tables.put("months.csv", months.toString());
     StringBuilder reasons = new StringBuilder(row("reason", "comebacks"));
-    for (Reason reason : Reason.values()) {
+    for (Reason reason : Reason.OF_COMEBACKS) {
       reasons.append(row(reason.id(), found.reasons().get(reason).count()));
     }
     tables.put("reasons.csv", reasons.toString());

@@ -2,11 +2,14 @@ package firmlever.report;
 
 import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
+import firmlever.comeback.Learning;
 import firmlever.vocabulary.Vocabulary;
+import java.util.Locale;
 
 /** The review for a terminal: what was read, six answers, the dearest avoidable comebacks. */
 public final class ReviewText {
   private static final int SENTENCES = 8;
+  private static final int RATES = 8;
 
   private final Vocabulary vocabulary;
   private final int width;
@@ -43,9 +46,39 @@ public final class ReviewText {
                 + latest.sentence());
       }
     }
+    found
+        .backtest()
+        .ifPresent(
+            result -> {
+              page.heading("The forecast tried on the past");
+              page.hanging("  ", ReviewAnswers.backtest(result));
+            });
+    found.learning().ifPresent(learning -> learned(page, learning, answers));
     page.blank();
     page.hanging("", CAUTION);
     return page.toString();
+  }
+
+  private static void learned(Page page, Learning learning, ReviewAnswers answers) {
+    page.heading("What the rules could learn (nothing is in force)");
+    learning.rates().stream()
+        .filter(Learning.Rate::differs)
+        .limit(RATES)
+        .forEach(
+            rate ->
+                page.hanging(
+                    "  ",
+                    String.format(
+                        Locale.ROOT,
+                        "%s: now %.1f of 100, proposed %.1f (%.1f to %.1f); seen %s, expected %.1f",
+                        answers.cause(rate.cause()),
+                        rate.now(),
+                        rate.proposed(),
+                        rate.range().low(),
+                        rate.range().high(),
+                        ReviewAnswers.number(rate.seen()),
+                        rate.expected())));
+    page.hanging("  ", ReviewAnswers.learned(learning) + " The rest stands in the folder.");
   }
 
   static final String CAUTION =

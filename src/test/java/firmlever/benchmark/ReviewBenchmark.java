@@ -30,7 +30,6 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
@@ -210,7 +209,7 @@ public final class ReviewBenchmark {
     Tally tally =
         brakes.parallelStream()
             .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
-    return review.conclude(tally, Optional.empty()).chanceLevel().avoidable();
+    return review.conclude(tally).chanceLevel().avoidable();
   }
 
   /** The same records with the codes of the technicians dealt out anew over all of them. */

@@ -259,7 +259,7 @@ class CaseReaderTest {
                   'note': 'in a hurry' },
                 { 'days-ago': 90, 'event': 'flown' }, { 'event': 'hung' } ],
               'outcome': { 'causes': ['air-at-lever'], 'works': ['lever-end-bleed'],
-                'by': 'T8', 'confirmed': 'firm and dry', 'closed': '2026-05-14' },
+                'by': 'T8', 'site': 'lake', 'confirmed': 'firm and dry', 'closed': '2026-05-14' },
               'source': 'invented', 'why': 'because', 'known-miss': 'so far',
               'expect': { 'first': 'low-fluid', 'top3': ['wet-fluid'], 'likely': ['worn-pads'],
                 'not': ['soft-hose'], 'impossible': ['wrong-fluid'], 'next': ['full-bleed'],
@@ -351,6 +351,7 @@ class CaseReaderTest {
                 List.of("air-at-lever"),
                 List.of("lever-end-bleed"),
                 "T8",
+                "lake",
                 "firm and dry",
                 Optional.of(LocalDate.of(2026, 5, 14))));
     assertThat(full.source()).isEqualTo("invented");

@@ -32,7 +32,8 @@ class ImportCommandTest {
 
   @ParameterizedTest(name = "reads a year of {0}, and the review reads what it writes")
   @CsvSource({
-    "lakeside-workshop-book.csv, 170, 168, 1, 1",
+    "lakeside-workshop-book.csv, 170, 169, 0, 1",
+    "lakeside-messy-week.csv, 12, 7, 4, 1",
     "werkstattbuch.csv, 148, 148, 0, 0",
     "cahier-atelier.xlsx, 139, 139, 0, 0"
   })
@@ -67,6 +68,29 @@ class ImportCommandTest {
     // One record of the second table has a mistyped year.
     assertThat(review.code()).isEqualTo(sample.equals("werkstattbuch.csv") ? 1 : 0);
     assertThat(review.out()).containsPattern("\"comebacks\" : [1-9]").doesNotContain("2052");
+  }
+
+  @Test
+  @DisplayName("tells a wheel and a day by what a column holds, and a row without a bike")
+  void guessesByContent() throws IOException {
+    Path table =
+        table(
+            "rad.csv",
+            """
+            Datum;Fahrrad;Bremse;zurück;Kundenangabe;Maßnahme;Wer
+            04.01.25;Rad 111;vorne;06.01.25;quietscht;neue Beläge;M1
+            05.01.25;;hinten;06.01.25;quietscht;neue Beläge;M2
+            06.01.25;Rad 123;hinten;07.01.25;Hebel schwammig;entlüftet;M2
+            """,
+            "windows-1252");
+    Run run = importing(table);
+    assertThat(run.code()).isEqualTo(1);
+    assertThat(run.out()).contains("Bremse → brake.position", "zurück → outcome.closed");
+    assertThat(run.out()).contains("line 3: the row tells no bike");
+    assertThat(records("rad"))
+        .hasSize(2)
+        .allMatch(line -> line.contains("\"works\"") && line.contains("\"closed\""))
+        .anyMatch(line -> line.contains("RAD-123-rear"));
   }
 
   @Test

@@ -53,12 +53,22 @@ class ReviewCommandTest {
     Path html = folder.resolve("one.html");
     Path again = folder.resolve("two.html");
     Run one =
-        review(plain, "--json", "--threads", 1, "--html", html, "--csv", folder.resolve("t1"));
+        review(
+            plain,
+            "--json",
+            "--backtest",
+            "--threads",
+            1,
+            "--html",
+            html,
+            "--csv",
+            folder.resolve("t1"));
     Run two =
         review(
             first,
             packed,
             "--json",
+            "--backtest",
             "--threads",
             3,
             "--html",
@@ -174,6 +184,45 @@ class ReviewCommandTest {
         .anySatisfy(line -> assertThat(line).contains("a.jsonl,21,rejected,", "2052-01-01"))
         .anySatisfy(line -> assertThat(line).contains("b.csv", "file-not-read", "import"))
         .anySatisfy(line -> assertThat(line).contains("notes.txt", "file-not-read"));
+  }
+
+  @Test
+  @DisplayName("hears the complaint of a record without a finding, unless told not to")
+  void hearsComplaints() throws IOException {
+    String job =
+        "{\"format\":\"firmlever-case/1\",\"id\":\"%s\",\"opened\":\"%s\",\"brake\":{\"id\":\"B-1\",\"fluid\":\"mineral-oil\"},\"complaint\":\"%s\"%s}";
+    String found = ",\"symptoms\":{\"squeal\":\"present\"}";
+    Path records =
+        file(
+            "words.ndjson",
+            String.join(
+                "\n",
+                job.formatted("J1", "2026-01-05", "lever feels spongy", ""),
+                job.formatted("J2", "2026-01-15", "the brake squeals loudly", ""),
+                job.formatted("J3", "2026-02-15", "see the other sheet", ""),
+                job.formatted("J4", "2026-05-15", "lever feels spongy", found)));
+    Run heard = review(records, "--json");
+    assertThat(number(heard.out(), "complaints-heard")).isEqualTo(2);
+    assertThat(number(heard.out(), "complaints-not-understood")).isEqualTo(1);
+    // Spongy, then a squeal: another kind. The third was not understood: related on both sides.
+    assertThat(number(heard.out(), "comebacks")).isEqualTo(2);
+    Run coded = review(records, "--json", "--coded-only");
+    assertThat(number(coded.out(), "complaints-heard")).isZero();
+    assertThat(number(coded.out(), "comebacks")).isEqualTo(3);
+    Run text = review(records);
+    assertThat(text.out().replaceAll("\\s+", " ")).contains("and understood of 2");
+  }
+
+  @Test
+  @DisplayName("tells what a change did, and refuses one without a day")
+  void tellsOfAChange() throws IOException {
+    Path records = file("a.ndjson", String.join("\n", records(300, 6)));
+    Run run = review(records, "--change", "2024-06-01=new bleed kit");
+    assertThat(run.out().replaceAll("\\s+", " "))
+        .contains("New bleed kit (2024-06-01): in the 180 days since", "within the same work");
+    Run bad = review(records, "--change", "new bleed kit");
+    assertThat(bad.code()).isEqualTo(2);
+    assertThat(bad.err()).contains("--change", "2026-03-01=");
   }
 
   @Test

@@ -13,7 +13,6 @@ import firmlever.vocabulary.VocabularyReader;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 
@@ -122,25 +121,35 @@ class BrakeReviewTest {
   }
 
   @Test
-  @DisplayName("with a fault nothing spoke for: a new fault, and nobody is to blame")
+  @DisplayName("with a fault that was not there before: no comeback, and listed as that")
   void tellsANewFault() {
-    Comeback comeback =
-        review(
-                visit(
-                    1,
-                    "2026-03-02",
-                    "\"squeal\":\"present\",\"bent-rotor-seen\":\"absent\",\"rub-in-rhythm\":\"absent\","
-                        + "\"fluid-on-pads\":\"present\"",
-                    outcome("contaminated-pads", "replace-pads", "2026-03-02")),
-                visit(
-                    2,
-                    "2026-04-30",
-                    "\"rub-in-rhythm\":\"present\"",
-                    outcome("bent-rotor", "true-rotor", "2026-04-30")))
-            .get(0);
-    assertThat(comeback.reason()).isEqualTo(Reason.NEW_FAULT);
-    assertThat(comeback.avoidable()).isFalse();
-    assertThat(comeback.minutesSaved()).isZero();
+    Tally tally = new Tally();
+    assertThat(
+            REVIEW.review(
+                List.of(
+                    visit(
+                        1,
+                        "2026-03-02",
+                        "\"squeal\":\"present\",\"bent-rotor-seen\":\"absent\",\"rub-in-rhythm\":\"absent\","
+                            + "\"fluid-on-pads\":\"present\"",
+                        outcome("contaminated-pads", "replace-pads", "2026-03-02")),
+                    visit(
+                        2,
+                        "2026-04-30",
+                        "\"rub-in-rhythm\":\"present\"",
+                        outcome("bent-rotor", "true-rotor", "2026-04-30"))),
+                tally))
+        .isEmpty();
+    Findings found = REVIEW.conclude(tally);
+    assertThat(found.all().count()).isZero();
+    assertThat(found.relations().get(Relation.Ground.NEW_FAULT).shown())
+        .singleElement()
+        .satisfies(
+            again -> {
+              assertThat(again.reason()).isEqualTo(Reason.NEW_FAULT);
+              assertThat(again.relation().chance()).isLessThan(0.5);
+              assertThat(again.avoidable()).isFalse();
+            });
   }
 
   @Test
@@ -211,7 +220,7 @@ class BrakeReviewTest {
               assertThat(comeback.alsoAfter()).containsExactly("V-1");
               assertThat(comeback.days()).isEqualTo(7);
             });
-    Findings found = REVIEW.conclude(tally, Optional.empty());
+    Findings found = REVIEW.conclude(tally);
     assertThat(found.all().count()).isEqualTo(1);
     assertThat(found.within().events()).isEqualTo(1);
     // Of the first visit nothing is known beyond the day another visit answered for.
@@ -238,7 +247,7 @@ class BrakeReviewTest {
               visit("B-" + i, 2, "2026-03-11", seen, outcome(cause, "hand-back", "2026-03-11"))),
           tally);
     }
-    ChanceLevel level = REVIEW.conclude(tally, Optional.empty()).chanceLevel();
+    ChanceLevel level = REVIEW.conclude(tally).chanceLevel();
     assertThat(level.avoidable().units()).isEqualTo(8);
     assertThat(level.stoodFirst().first().events()).isEqualTo(8);
     // Another brake's cause stands first only where the other brake had the same.
@@ -316,9 +325,7 @@ class BrakeReviewTest {
       review.review(List.of(brakes.get(i).get(1), brakes.get(i).get(0)), part);
       merged.merge(part);
     }
-    assertThat(REVIEW.conclude(merged, Optional.empty()))
-        .usingRecursiveComparison()
-        .isEqualTo(REVIEW.conclude(one, Optional.empty()));
+    assertThat(REVIEW.conclude(merged)).usingRecursiveComparison().isEqualTo(REVIEW.conclude(one));
     assertThat(one.visits).isEqualTo(24);
     assertThat(one.cases(Tally.ALL).count()).isEqualTo(12);
   }

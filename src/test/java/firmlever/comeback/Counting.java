@@ -26,20 +26,22 @@ public final class Counting {
     for (List<CaseFile> files : brakes) {
       List<Visit> visits =
           files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
-      Returns laid = new Returns(visits, definition.longDays());
+      Returns laid = laid(visits, definition.longDays());
       for (int i = 0; i < visits.size(); i++) {
         Visit first = visits.get(i);
         List<Comeback> comebacks = new ArrayList<>();
+        List<Comeback> unrelated = new ArrayList<>();
         for (Returns.Return again : laid.after(i)) {
           if (first.daysUntil(again.second()) <= definition.longDays()) {
-            comebacks.add(comeback(first, again.second()));
+            (again.relation().related() ? comebacks : unrelated).add(comeback(first, again));
           }
         }
         tally.addVisit(
             first,
-            laid.after(i).stream().findFirst().map(again -> first.daysUntil(again.second())),
+            laid.relatedAfter(i).stream().findFirst().map(again -> first.daysUntil(again.second())),
             ChronoUnit.DAYS.between(first.closed(), laid.watchedUntil(i, definition.end())),
             comebacks,
+            unrelated,
             definition);
       }
       tally.addBrake(1, new double[0]);
@@ -50,7 +52,7 @@ public final class Counting {
         vocabulary,
         new Costs(120, Double.NaN, 0),
         ChanceLevel.NONE,
-        Optional.empty());
+        Findings.Asked.NOTHING);
   }
 
   /**
@@ -64,7 +66,7 @@ public final class Counting {
     for (List<CaseFile> files : brakes) {
       List<Visit> visits =
           files.stream().map(f -> Visit.of(f, vocabulary)).sorted(Visit.BY_TIME).toList();
-      Returns laid = new Returns(visits, longDays);
+      Returns laid = laid(visits, longDays);
       for (int i = 0; i < visits.size(); i++) {
         for (Returns.Return again : laid.after(i)) {
           CaseFile second = again.second().file();
@@ -86,7 +88,8 @@ public final class Counting {
         CaseFile.Outcome other = outcomes.get(others.get(i));
         dealt.put(
             group.get(i),
-            new CaseFile.Outcome(other.causes(), other.works(), own.by(), "", own.closed()));
+            new CaseFile.Outcome(
+                other.causes(), other.works(), own.by(), own.site(), "", own.closed()));
       }
     }
     return brakes.stream()
@@ -102,12 +105,19 @@ public final class Counting {
         .toList();
   }
 
-  private static Comeback comeback(Visit first, Visit second) {
+  private static Returns laid(List<Visit> visits, int longDays) {
+    return new Returns(
+        visits, longDays, (i, j) -> Relation.byComplaint(visits.get(i), visits.get(j)));
+  }
+
+  private static Comeback comeback(Visit first, Returns.Return again) {
+    Visit second = again.second();
     return new Comeback(
         first.file().brake().id(),
         first.file().id(),
         second.file().id(),
         List.of(),
+        again.relation(),
         first.closed(),
         second.file().opened(),
         first.daysUntil(second),

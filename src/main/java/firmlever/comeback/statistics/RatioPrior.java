@@ -26,8 +26,11 @@ public record RatioPrior(double events) {
     }
   }
 
-  /** A count and what was expected of it, above 0. */
-  public record Count(long seen, double expected) {}
+  /**
+   * A count and what was expected of it, above 0. Where cases count for less than one, both are
+   * weighed alike.
+   */
+  public record Count(double seen, double expected) {}
 
   /** The worth, from 1 to 100 events, under which these counts together are likeliest. */
   public static RatioPrior of(List<Count> counts) {

@@ -30,25 +30,6 @@ public record WeibullFit(
   private static final double LARGEST_LOG_SHAPE = Math.log(1e3);
 
   /**
-   * Returns expected in a period to come.
-   *
-   * @param expected how many
-   * @param standardError from chance and from not knowing the two numbers of the fit exactly
-   * @param units how many units could return
-   */
-  public record Forecast(double expected, double standardError, long units) {
-    /**
-     * Normal limits, cut off at 0 and at the number of units; rough where few are expected.
-     *
-     * @param level between 0 and 1, for example 0.95
-     */
-    public Interval interval(double level) {
-      double reach = Interval.deviate(level) * standardError;
-      return new Interval(Math.max(0, expected - reach), Math.min(units, expected + reach));
-    }
-  }
-
-  /**
    * The fit; empty where there is none: no failure, all failures at the longest time seen, or a
    * best shape outside 0.001 to 1000.
    *
@@ -163,44 +144,7 @@ public record WeibullFit(
     return new Interval(scale / factor, scale * factor);
   }
 
-  /**
-   * How many of the units lost in this table, if all are still in use, will fail in the next
-   * period, given that they have lasted until now. Source: Nelson 1982; Meeker and Escobar 1998
-   * (from memory).
-   *
-   * @param running its losses are the units still in use, at their age; its failures do not count
-   * @param period the length of the period, 0 or more, in the unit of the table
-   */
-  public Forecast returnsWithin(double period, LifeTable running) {
-    LifeTable.checkedTime(period);
-    double expected = 0;
-    double chanceVariance = 0;
-    double byLogShape = 0;
-    double byLogScale = 0;
-    long units = 0;
-    for (var row : running.rows()) {
-      double now = hazard(row.time());
-      double then = hazard(row.time() + period);
-      double fails = -Math.expm1(now - then);
-      units += row.losses();
-      expected += row.losses() * fails;
-      chanceVariance += row.losses() * fails * (1 - fails);
-      double change = row.losses() * (1 - fails);
-      byLogShape += change * (timesItsLog(then) - timesItsLog(now));
-      byLogScale += change * -shape * (then - now);
-    }
-    double fitVariance =
-        byLogShape * byLogShape * varianceLogShape
-            + byLogScale * byLogScale * varianceLogScale
-            + 2 * byLogShape * byLogScale * covarianceLogs;
-    return new Forecast(expected, Math.sqrt(chanceVariance + Math.max(0, fitVariance)), units);
-  }
-
   private double hazard(double time) {
     return Math.pow(time / scale, shape);
-  }
-
-  private static double timesItsLog(double value) {
-    return value == 0 ? 0 : value * Math.log(value);
   }
 }

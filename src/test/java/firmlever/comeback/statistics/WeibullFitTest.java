@@ -83,9 +83,6 @@ class WeibullFitTest {
     assertThat(SALES.units()).isEqualTo(390);
     assertThat(fit.shape()).isCloseTo(2.4928, within(5e-5));
     assertThat(fit.scale()).isCloseTo(6.6951, within(5e-5));
-    var forecast = fit.returnsWithin(1, SALES);
-    assertThat(forecast.expected()).isCloseTo(28.6, within(0.05));
-    assertThat(forecast.units()).isEqualTo(369);
   }
 
   // The form exp(−λ · time^shape) has scale = λ^(−1/shape) (numerical library, routine g07be).
@@ -95,40 +92,6 @@ class WeibullFitTest {
     assertThat(Math.pow(fit.rate(), -1 / fit.shape())).isCloseTo(fit.scale(), within(1e-12));
     assertThat(fit.survival(2.5))
         .isCloseTo(Math.exp(-fit.rate() * Math.pow(2.5, fit.shape())), within(1e-14));
-  }
-
-  @Test
-  void forecastErrorHasTwoParts() {
-    var fit = WeibullFit.of(SALES).orElseThrow();
-    var forecast = fit.returnsWithin(1, SALES);
-    double chance =
-        SALES.rows().stream()
-            .mapToDouble(
-                r -> {
-                  double fails = 1 - fit.survival(r.time() + 1) / fit.survival(r.time());
-                  return r.losses() * fails * (1 - fails);
-                })
-            .sum();
-    // The part of the fit by differences: how the forecast moves with ln shape and ln scale.
-    double step = 1e-5;
-    double byShape = (moved(fit, step, 0) - moved(fit, -step, 0)) / (2 * step);
-    double byScale = (moved(fit, 0, step) - moved(fit, 0, -step)) / (2 * step);
-    double ofFit =
-        byShape * byShape * fit.varianceLogShape()
-            + byScale * byScale * fit.varianceLogScale()
-            + 2 * byShape * byScale * fit.covarianceLogs();
-    assertThat(ofFit).isGreaterThan(1);
-    assertThat(forecast.standardError()).isCloseTo(Math.sqrt(chance + ofFit), within(1e-6));
-    assertThat(forecast.interval(0.95).contains(28.6)).isTrue();
-    assertThat(new WeibullFit.Forecast(1.5, 2, 7).interval(0.95).low()).isZero();
-    assertThat(new WeibullFit.Forecast(6.5, 2, 7).interval(0.95).high()).isEqualTo(7);
-  }
-
-  private static double moved(WeibullFit fit, double byLogShape, double byLogScale) {
-    return new WeibullFit(
-            fit.shape() * Math.exp(byLogShape), fit.scale() * Math.exp(byLogScale), 0, 21, 1, 1, 0)
-        .returnsWithin(1, SALES)
-        .expected();
   }
 
   @Test
