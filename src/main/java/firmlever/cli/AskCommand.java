@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.interview.NewCase;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
 import firmlever.report.FirstScreen;

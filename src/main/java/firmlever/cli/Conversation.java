@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.interview.NewCase;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;

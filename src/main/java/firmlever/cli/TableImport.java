@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.interview.NewCase;
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

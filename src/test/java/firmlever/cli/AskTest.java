@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.interview.NewCase;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 

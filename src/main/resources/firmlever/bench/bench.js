@@ -1,0 +1,92 @@
+// Makes taps quicker where scripts run; every form works as well without.
+"use strict";
+(() => {
+  const parser = new DOMParser();
+  let queue = Promise.resolve();
+
+  const ofIds = (fields) => [...fields].filter((e) => e.id && e.value !== e.defaultValue);
+
+  // Takes over what the server answered, and leaves the reader where they were.
+  const show = (next, address, sent) => {
+    const main = document.querySelector("main");
+    const active = document.activeElement;
+    const at = active && active !== document.body ? active.id : "";
+    const top = at ? active.getBoundingClientRect().top : 0;
+    const open = [...main.querySelectorAll("details[open]:not(.fails) summary")].map((e) => e.textContent);
+    // What is being typed elsewhere on the page stays as it is.
+    const typed = ofIds(main.querySelectorAll("input:not([type=hidden]):not([type=checkbox]):not([type=radio]), textarea"))
+      .filter((e) => e.form !== sent).map((e) => [e.id, e.value]);
+    document.title = next.title;
+    main.replaceWith(next.querySelector("main"));
+    document.querySelectorAll("main details:not(.fails) summary").forEach((e) => {
+      if (open.includes(e.textContent)) e.parentElement.open = true;
+    });
+    typed.forEach(([id, value]) => {
+      const field = document.getElementById(id);
+      if (field) field.value = value;
+    });
+    if (address) history.replaceState(null, "", address.split("#")[0]);
+    const urgent = document.getElementById("clash") || document.getElementById("problems");
+    const same = at && document.getElementById(at);
+    if (urgent) {
+      urgent.tabIndex = -1;
+      urgent.focus();
+    } else if (same) {
+      same.focus({ preventScroll: true });
+      window.scrollBy(0, same.getBoundingClientRect().top - top);
+    } else if (at) {
+      document.getElementById("content").focus({ preventScroll: true });
+    }
+  };
+
+  // Sends a form; with quietly the page stays as it is, and only learns its new version.
+  const send = (form, name, value, quietly) => {
+    const data = new URLSearchParams(new FormData(form));
+    if (name) data.append(name, value);
+    const action = form.getAttribute("action");
+    // One after the other: each tap is made on the version the one before it has left.
+    queue = queue.then(async () => {
+      const version = document.querySelector("main input[name=version]");
+      if (version && Number(data.get("version")) < Number(version.value)) data.set("version", version.value);
+      try {
+        const answer = await fetch(action, { method: "POST", body: data, credentials: "same-origin" });
+        const next = parser.parseFromString(await answer.text(), "text/html");
+        const now = next.querySelector("main input[name=version]");
+        if (quietly && answer.ok && now) {
+          document.querySelectorAll("main input[name=version]").forEach((e) => { e.value = now.value; });
+        } else {
+          show(next, answer.redirected ? answer.url : "", form);
+        }
+      } catch (e) {
+        // The server is away: the browser's own page says so, and keeps the form.
+        form.submit();
+      }
+    });
+  };
+
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    const by = event.submitter;
+    if (!form.hasAttribute("data-live") && !(form.hasAttribute("data-auto") && /^(save|section)/.test(by ? by.value : ""))) return;
+    event.preventDefault();
+    send(form, by && by.name, by && by.value);
+  });
+
+  // A card is saved as it is ticked.
+  document.addEventListener("change", (event) => {
+    const form = event.target.closest("form[data-auto]");
+    if (form) send(form, "do", "save", true);
+  });
+
+  // What was typed into a new job survives a closed tab, until it is taken in.
+  const draft = document.querySelector("form[data-draft]");
+  if (draft) {
+    const key = "firmlever-draft";
+    const words = draft.querySelector("textarea");
+    try {
+      if (!words.value) words.value = sessionStorage.getItem(key) || "";
+      words.addEventListener("input", () => sessionStorage.setItem(key, words.value));
+      draft.addEventListener("submit", () => sessionStorage.removeItem(key));
+    } catch (e) { /* A browser that keeps nothing. */ }
+  }
+})();
