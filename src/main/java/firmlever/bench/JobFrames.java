@@ -118,6 +118,7 @@ final class JobFrames {
         tab,
         heading.state().name().toLowerCase(Locale.ROOT).replace('_', '-'),
         read.closed(),
+        !read.sheet().done().isEmpty(),
         banner(read),
         diagnosis.map(d -> d.ride().verdict().id()).orElse(""),
         diagnosis.map(screen::lines).orElse(List.of()),

@@ -630,6 +630,9 @@ final class JobPages {
   }
 
   private String chance(double probability) {
+    if (probability < Diagnosis.LISTED) {
+      return shop.say("why.hardly");
+    }
     return shop.say(
         "why.chance",
         probability >= 0.1

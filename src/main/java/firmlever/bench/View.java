@@ -88,6 +88,7 @@ public final class View {
    * @param ride id of the verdict; empty where there is none
    * @param lines the first screen, as the command prints it
    * @param refusal why there is no verdict
+   * @param worked whether works of this visit are done that the verdict does not know of
    */
   public record Job(
       Frame f,
@@ -98,6 +99,7 @@ public final class View {
       String tab,
       String state,
       boolean closed,
+      boolean worked,
       String banner,
       String ride,
       List<FirstScreen.Line> lines,

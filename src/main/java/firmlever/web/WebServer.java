@@ -11,13 +11,17 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
 /** Listens, lets the guard look at each request, and sends back what the app answers. */
 public final class WebServer implements AutoCloseable {
-  /** Threads that answer; each answer is work for a processor, so that many more gain nothing. */
+  /** Answers worked out at once: each is work for a processor, so that many more gain nothing. */
   private static final int WORKERS = 8;
+
+  /** Threads that read and send: half-sent requests hold these, and not those that think. */
+  private static final int HANDS = 64;
 
   /** Seconds for a request to arrive: without a limit a few half-sent ones stop the server. */
   private static final int LONGEST_REQUEST_SECONDS = 10;
@@ -59,7 +63,8 @@ public final class WebServer implements AutoCloseable {
     // Otherwise the head of an answer waits 40 ms for the browser's word before its body follows.
     setUnlessSet("sun.net.httpserver.nodelay", "true");
     HttpServer server = HttpServer.create(new InetSocketAddress(address, port), 0);
-    ExecutorService workers = Executors.newFixedThreadPool(WORKERS);
+    ExecutorService workers = Executors.newFixedThreadPool(HANDS);
+    Semaphore thinking = new Semaphore(WORKERS, true);
     int bound = server.getAddress().getPort();
     Set<String> hosts = new LinkedHashSet<>();
     for (String name : List.of("127.0.0.1", "localhost", "[::1]")) {
@@ -67,7 +72,7 @@ public final class WebServer implements AutoCloseable {
     }
     names.forEach(name -> hosts.add(name + ":" + bound));
     Guard guard = new Guard(hosts, sessions, cookie(bound));
-    server.createContext("/", exchange -> answer(exchange, guard, app, faults));
+    server.createContext("/", exchange -> answer(exchange, guard, app, thinking, faults));
     server.setExecutor(workers);
     server.start();
     return new WebServer(server, workers);
@@ -84,11 +89,17 @@ public final class WebServer implements AutoCloseable {
   }
 
   private static void answer(
-      HttpExchange exchange, Guard guard, App app, Consumer<String> faults) {
+      HttpExchange exchange, Guard guard, App app, Semaphore thinking, Consumer<String> faults) {
     try (exchange) {
       Response response;
       try {
-        response = app.answer(guard.admit(exchange));
+        Request request = guard.admit(exchange);
+        thinking.acquireUninterruptibly();
+        try {
+          response = app.answer(request);
+        } finally {
+          thinking.release();
+        }
       } catch (Refused e) {
         response = app.refused(e.status(), e.getMessage());
       } catch (RuntimeException | StackOverflowError e) {

@@ -25,7 +25,10 @@
       const field = document.getElementById(id);
       if (field) field.value = value;
     });
-    if (address) history.replaceState(null, "", address.split("#")[0]);
+    if (address) {
+      const there = address.split("#")[0];
+      history[there === location.href.split("#")[0] ? "replaceState" : "pushState"](null, "", there);
+    }
     const urgent = document.getElementById("clash") || document.getElementById("problems");
     const same = at && document.getElementById(at);
     if (urgent) {
@@ -49,7 +52,7 @@
       const version = document.querySelector("main input[name=version]");
       if (version && Number(data.get("version")) < Number(version.value)) data.set("version", version.value);
       try {
-        const answer = await fetch(action, { method: "POST", body: data, credentials: "same-origin" });
+        const answer = await fetch(action, { method: "POST", body: data, credentials: "same-origin", keepalive: true });
         const next = parser.parseFromString(await answer.text(), "text/html");
         const now = next.querySelector("main input[name=version]");
         if (quietly && answer.ok && now) {
@@ -67,10 +70,12 @@
   document.addEventListener("submit", (event) => {
     const form = event.target;
     const by = event.submitter;
-    if (!form.hasAttribute("data-live") && !(form.hasAttribute("data-auto") && /^(save|section)/.test(by ? by.value : ""))) return;
+    if (!form.hasAttribute("data-live") && !form.hasAttribute("data-auto")) return;
     event.preventDefault();
     send(form, by && by.name, by && by.value);
   });
+
+  window.addEventListener("popstate", () => location.reload());
 
   // A card is saved as it is ticked.
   document.addEventListener("change", (event) => {

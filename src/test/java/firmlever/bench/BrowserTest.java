@@ -199,6 +199,7 @@ class BrowserTest {
     }
     browser.findElement(By.cssSelector("option[value=mineral-oil]")).click();
     picture(pictures, "card");
+    // The card is being saved as it is filled; the last word waits for that by itself.
     button("button[value=done]");
     await(() -> browser.getCurrentUrl().contains("/acceptance"));
     List<String> checks =
