@@ -216,7 +216,7 @@ class BenchTest {
   void neverHandsBackOverAStop() throws Exception {
     takeIn("soft");
     tap("caliper", "body-crack", "present");
-    work("torque-caliper", "unknown");
+    work("clean-rotor", "unknown");
     mechanic.go(JOB + "/acceptance");
     for (String check :
         List.of("throw", "firm", "hold", "dry", "pads", "rotor", "free", "screws", "ride")) {

@@ -253,6 +253,7 @@ class BrowserTest {
     wholeWay(true);
     assertThat(taps).isLessThanOrEqualTo(40);
     served.setClock("2026-06-01T08:00:00Z");
+    signIn("T3"); // Nobody stays signed in for weeks.
     takeIn("goes soft again");
     await(() -> text().contains("This brake was handed back 20 days ago"));
     picture(true, "comeback");
@@ -281,6 +282,7 @@ class BrowserTest {
   void hasNoFaultsOfAccess() throws IOException {
     wholeWay(false);
     served.setClock("2026-06-01T08:00:00Z");
+    signIn("T3"); // Nobody stays signed in for weeks.
     takeIn("goes soft again, and rattles");
     String open = "/jobs/B-0417-rear-2026-06-01";
     go(open + "/places/caliper");
