@@ -22,6 +22,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -38,7 +39,8 @@ import picocli.CommandLine.Spec;
     exitCodeList = {"0:stopped", "2:the store cannot be opened, or the port is taken"},
     mixinStandardHelpOptions = true)
 final class ServeCommand implements Callable<Integer> {
-  static final String KEY_SETTING = "shop-key";
+  private static final String KEY_SETTING = "shop-key";
+  private static final int LONGEST_CLOSE_SECONDS = 10;
 
   @Spec private CommandSpec spec;
 
@@ -75,6 +77,18 @@ final class ServeCommand implements Callable<Integer> {
       throw new BadInput(List.of(Problem.ofFile("--port", "must lie between 0 and 65535", "")));
     }
     PrintWriter out = spec.commandLine().getOut();
+    CountDownLatch stop = new CountDownLatch(1);
+    CountDownLatch closed = new CountDownLatch(1);
+    endsWith(stop, closed);
+    try {
+      serve(out, stop);
+    } finally {
+      closed.countDown();
+    }
+    return Exit.DONE;
+  }
+
+  private void serve(PrintWriter out, CountDownLatch stop) throws BadInput, InterruptedException {
     try (JobStore jobs = SqliteStore.open(store.file())) {
       Engine engine = Engine.start(shop, new Hearing().ahead());
       Optional<String> keyDigest = lan ? Optional.of(key(jobs, out)) : Optional.empty();
@@ -94,7 +108,7 @@ final class ServeCommand implements Callable<Integer> {
         reached.forEach(name -> out.println("  also: http://" + name + ":" + bench.port() + "/"));
         out.println("  jobs are kept in " + store.file().toAbsolutePath());
         out.flush();
-        untilStopped();
+        stop.await();
       }
     } catch (IOException e) {
       throw new BadInput(
@@ -104,25 +118,21 @@ final class ServeCommand implements Callable<Integer> {
                   "cannot listen on port " + port + ": " + e.getMessage(),
                   "Maybe another firmlever serves there already; else try --port 0.")));
     }
-    return Exit.DONE;
   }
 
-  /** Waits for the end of the process, and holds it up until all is closed. */
-  private static void untilStopped() throws InterruptedException {
-    CountDownLatch stop = new CountDownLatch(1);
-    Thread waiting = Thread.currentThread();
+  /** Tells when the process is asked to end, and holds its end up until all is closed. */
+  private static void endsWith(CountDownLatch stop, CountDownLatch closed) {
     Runtime.getRuntime()
         .addShutdownHook(
             new Thread(
                 () -> {
                   stop.countDown();
                   try {
-                    waiting.join(5000);
+                    closed.await(LONGEST_CLOSE_SECONDS, TimeUnit.SECONDS);
                   } catch (InterruptedException e) {
                     Thread.currentThread().interrupt();
                   }
                 }));
-    stop.await();
   }
 
   static Reasoning reasoning(Engine engine) {
