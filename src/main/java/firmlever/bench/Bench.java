@@ -10,6 +10,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 
 /** The bench as it is served: pages over a store, until it is closed. */
 public final class Bench implements AutoCloseable {
@@ -22,6 +23,7 @@ public final class Bench implements AutoCloseable {
   /**
    * Starts to serve.
    *
+   * @param reasoning is asked once, while the first page is served already
    * @param address where to listen
    * @param port 0 for any that is free
    * @param names further names of this machine by which it may be opened
@@ -31,7 +33,7 @@ public final class Bench implements AutoCloseable {
    */
   public static Bench serve(
       JobStore store,
-      Reasoning reasoning,
+      Supplier<Reasoning> reasoning,
       InetAddress address,
       int port,
       List<String> names,

@@ -17,12 +17,17 @@ import firmlever.web.WebServer;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 
 /** The bench: who may see what, and which page answers which address. */
@@ -34,41 +39,59 @@ public final class BenchApp implements App {
   private static final Map<String, String> ASSETS =
       Map.of("bench.css", "text/css; charset=utf-8", "bench.js", "text/javascript; charset=utf-8");
 
-  private final Shop shop;
+  private final Pages pages = new Pages(Words.in("en"), version());
   private final Sessions sessions;
   private final SignInLimit limit;
   private final Optional<String> keyDigest;
-  private final DayPages day;
-  private final JobPages job;
+  private final FutureTask<Inside> inside;
   private volatile String cookie = "";
 
+  /** What one needs behind the door. */
+  private record Inside(DayPages day, JobPages job) {}
+
   /**
+   * @param reasoning is asked once, beside: the door opens while the rules are still being read
    * @param keyDigest digest of the key every tablet must know; empty where none is asked for
    * @param zone the one whose day it is in the shop
    */
   public BenchApp(
       JobStore store,
-      Reasoning reasoning,
+      Supplier<Reasoning> reasoning,
       Sessions sessions,
       Optional<String> keyDigest,
       InstantSource clock,
       ZoneId zone) {
-    Verdicts verdicts = new Verdicts(reasoning);
-    Words words = Words.in("en");
-    this.shop =
-        new Shop(
-            store,
-            reasoning,
-            verdicts,
-            new Jobs(store, verdicts, new NewCase(reasoning.vocabulary()), clock, zone),
-            new Pages(words, version()),
-            clock,
-            zone);
     this.sessions = sessions;
     this.keyDigest = keyDigest;
     this.limit = new SignInLimit(clock);
-    this.day = new DayPages(shop);
-    this.job = new JobPages(shop);
+    this.inside =
+        new FutureTask<>(
+            () -> {
+              Reasoning parts = reasoning.get();
+              Verdicts verdicts = new Verdicts(parts);
+              NewCase newCase = new NewCase(parts.vocabulary());
+              Jobs jobs = new Jobs(store, verdicts, newCase, clock, zone);
+              Shop shop = new Shop(store, parts, verdicts, jobs, pages, clock, zone);
+              return new Inside(new DayPages(shop), new JobPages(shop));
+            });
+    Thread reading = new Thread(inside, "reads the rules");
+    reading.setDaemon(true);
+    reading.start();
+  }
+
+  private Inside inside() {
+    try {
+      return inside.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    } catch (ExecutionException e) {
+      throw new IllegalStateException("the rules cannot be read: " + e.getCause(), e);
+    }
+  }
+
+  private String say(String key, Object... values) {
+    return pages.words().say(key, values);
   }
 
   /** Tells the app on which port it is served. */
@@ -94,7 +117,7 @@ public final class BenchApp implements App {
     try {
       return routed(request);
     } catch (NotFound e) {
-      return failure(request.session(), 404, shop.say("error.not-found"));
+      return failure(request.session(), 404, say("error.not-found"));
     } catch (StoreFault e) {
       return failure(request.session(), 503, e.getMessage());
     } catch (BadInput e) {
@@ -116,12 +139,12 @@ public final class BenchApp implements App {
   }
 
   private Response failure(Optional<Session> session, int status, String why) {
-    return shop.pages()
+    return pages
         .show(
             status,
             "failure",
             new View.Failure(
-                shop.pages().frame(session, shop.say("error.title"), List.of()), why));
+                pages.frame(session, say("error.title"), List.of()), why));
   }
 
   private Response routed(Request request) throws BadInput, NotFound {
@@ -130,18 +153,24 @@ public final class BenchApp implements App {
       return Response.lasting(ASSETS.get(request.segment(1)), asset(request.segment(1)));
     }
     if (first.equals("sign-in")) {
-      return request.post() ? signIn(request) : signInPage(request, 200, List.of());
+      return request.post()
+          ? signIn(request)
+          : signInPage(request, 200, request.asked("next"), List.of());
     }
     if (request.session().isEmpty()) {
-      return Response.to("/sign-in?next=" + encoded("/" + String.join("/", request.path())));
+      String here = "/" + String.join("/", request.path());
+      return request.post()
+          ? signInPage(request, 401, here, List.of(say("sign-in.again")))
+          : Response.to("/sign-in?next=" + encoded(here));
     }
     Session session = request.session().get();
+    DayPages day = inside().day();
     return switch (first) {
       case "" -> day.today(session);
       case "search" -> day.search(session, request.asked("q"));
       case "brakes" -> day.brake(session, request.segment(1));
       case "new" -> request.post() ? day.begin(session, request) : day.newJob(session, request);
-      case "jobs" -> job.answer(session, request);
+      case "jobs" -> inside().job().answer(session, request);
       case "sign-out" -> {
         if (request.post()) {
           sessions.end(session);
@@ -153,18 +182,22 @@ public final class BenchApp implements App {
   }
 
   private static String encoded(String text) {
-    return java.net.URLEncoder.encode(text, java.nio.charset.StandardCharsets.UTF_8);
+    return URLEncoder.encode(text, StandardCharsets.UTF_8);
   }
 
   private Response signInPage(Request request, int status, List<String> problems) {
-    String next = request.post() ? request.field("next") : request.asked("next");
-    return shop.pages()
+    return signInPage(request, status, request.field("next"), problems);
+  }
+
+  private Response signInPage(
+      Request request, int status, String next, List<String> problems) {
+    return pages
         .show(
             status,
             "sign-in",
             new View.SignIn(
-                shop.pages().frame(Optional.empty(), shop.say("sign-in.title"), problems),
-                keyDigest.isPresent(),
+                pages.frame(request.session(), say("sign-in.title"), problems),
+                keyDigest.isPresent() && request.session().isEmpty(),
                 request.field("code"),
                 next));
   }
@@ -172,7 +205,7 @@ public final class BenchApp implements App {
   private Response signIn(Request request) {
     long waits = limit.waits(request.from());
     if (waits > 0) {
-      return signInPage(request, 429, List.of(shop.say("sign-in.wait", waits)))
+      return signInPage(request, 429, List.of(say("sign-in.wait", waits)))
           .with("Retry-After", String.valueOf(waits));
     }
     boolean known =
@@ -181,11 +214,11 @@ public final class BenchApp implements App {
             || ShopKey.fits(request.field("key"), keyDigest.get());
     if (!known) {
       limit.wasWrong(request.from());
-      return signInPage(request, 403, List.of(shop.say("sign-in.wrong-key")));
+      return signInPage(request, 403, List.of(say("sign-in.wrong-key")));
     }
     String code = request.field("code").toUpperCase(Locale.ROOT);
     if (!CODE.matcher(code).matches()) {
-      return signInPage(request, 400, List.of(shop.say("sign-in.wrong-code")));
+      return signInPage(request, 400, List.of(say("sign-in.wrong-code")));
     }
     limit.wasRight(request.from());
     request.session().ifPresent(sessions::end);

@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /** The pages that are of no one job: today, the search, a brake with its time line, a new job. */
@@ -73,7 +74,7 @@ final class DayPages {
   }
 
   private static String names(
-      List<String> ids, java.util.function.UnaryOperator<String> name) {
+      List<String> ids, UnaryOperator<String> name) {
     return ids.stream().map(name).collect(Collectors.joining(", "));
   }
 

@@ -36,6 +36,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 
 /** The pages of one job up to the work: what was heard, the places, why, the log. */
 final class JobPages {
@@ -622,10 +624,10 @@ final class JobPages {
                     .orElse("")));
   }
 
-  private static java.util.stream.DoubleStream sizes(CauseBelief cause) {
-    return java.util.stream.DoubleStream.concat(
-        java.util.stream.DoubleStream.of(Math.abs(cause.prior()), Math.abs(cause.logOdds())),
-        java.util.stream.Stream.concat(cause.history().stream(), cause.symptoms().stream())
+  private static DoubleStream sizes(CauseBelief cause) {
+    return DoubleStream.concat(
+        DoubleStream.of(Math.abs(cause.prior()), Math.abs(cause.logOdds())),
+        Stream.concat(cause.history().stream(), cause.symptoms().stream())
             .mapToDouble(weight -> Math.abs(weight.weight())));
   }
 

@@ -18,6 +18,7 @@ import firmlever.store.JobStore.Heading;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.Stamp;
 import firmlever.store.JobStore.State;
+import java.math.BigDecimal;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -39,7 +40,13 @@ final class Jobs {
 
   private static final int LONGEST_TITLE = 80;
 
-  /** What a new brake is not known by. */
+  /** Jobs of one brake on one day. */
+  private static final int MOST_A_DAY = 50;
+
+  /** A code with such a number behind it is still one. */
+  private static final int LONGEST_FIRST = 76;
+
+  /** Members of a case that are of one visit, and not of the brake. */
   private static final Set<String> OF_THE_VISIT =
       Set.of(
           "complaint",
@@ -119,7 +126,7 @@ final class Jobs {
     earlier.stream().findFirst().ifPresent(last -> known(last, file, position, builtFor));
     String first = (String) file.get("id");
     for (int number = 1; ; number++) {
-      String id = number == 1 ? first : first.substring(0, Math.min(first.length(), 76)) + "-" + number;
+      String id = number == 1 ? first : first.substring(0, Math.min(first.length(), LONGEST_FIRST)) + "-" + number;
       file.put("id", id);
       String text = JsonText.of(file) + "\n";
       CaseFile read = verdicts.read(text);
@@ -128,7 +135,7 @@ final class Jobs {
             new Content(heading(read, State.OPEN), text, Sheet.EMPTY.json()),
             stamp(person, "came in"));
       } catch (Changed e) {
-        if (number > 50) {
+        if (number > MOST_A_DAY) {
           throw new BadInput(
               List.of(Problem.ofFile(id, "has more jobs today than a day has room for", "")));
         }
@@ -257,7 +264,7 @@ final class Jobs {
   }
 
   private static String number(double value) {
-    return java.math.BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 
   private static void put(Map<String, Object> map, String name, String value) {

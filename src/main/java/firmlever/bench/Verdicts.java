@@ -6,9 +6,11 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.Problem;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.report.JsonReport;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
@@ -80,6 +82,10 @@ final class Verdicts {
   /** The diagnosis for programs, as {@code triage --json} prints it. */
   String json(String text) throws BadInput {
     Heeded heeded = reasoning.heeding().heed(read(text));
-    return JsonReport.of(reasoning.diagnostician().diagnose(heeded, Options.USUAL)) + "\n";
+    try {
+      return JsonReport.of(reasoning.diagnostician().diagnose(heeded, Options.USUAL)) + "\n";
+    } catch (TooManySymptoms e) {
+      throw new BadInput(List.of(Problem.ofFile(heeded.file().id(), e.what(), e.maybe())));
+    }
   }
 }

@@ -15,10 +15,11 @@ import firmlever.diagnosis.Verdict;
 import firmlever.document.BadInput;
 import firmlever.document.JsonEdit;
 import firmlever.document.Measures;
-import firmlever.document.Measures.Kind;
 import firmlever.document.Problem;
 import firmlever.report.JobCardHtml;
+import firmlever.rulebase.JobCardRules.Kind;
 import firmlever.rulebase.JobCardRules.Line;
+import firmlever.store.JobStore.Content;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.State;
 import firmlever.vocabulary.Acceptance;
@@ -30,6 +31,7 @@ import firmlever.web.Session;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.LinkedHashMap;
@@ -197,7 +199,7 @@ final class WorkPages {
       int number = Integer.parseInt(what[1]);
       if (number < card.sections().size()) {
         card.sections().get(number).lines().stream()
-            .filter(line -> line.kind() == firmlever.rulebase.JobCardRules.Kind.STEP)
+            .filter(line -> line.kind() == Kind.STEP)
             .forEach(line -> ticked.add(line.text()));
       }
     }
@@ -233,7 +235,7 @@ final class WorkPages {
     List<String> missing = new ArrayList<>();
     long steps =
         lines(card).stream()
-            .filter(line -> line.kind() == firmlever.rulebase.JobCardRules.Kind.STEP)
+            .filter(line -> line.kind() == Kind.STEP)
             .filter(line -> !filled.ticked().contains(line.text()))
             .count();
     if (steps > 0) {
@@ -243,8 +245,8 @@ final class WorkPages {
         lines(card).stream()
             .filter(
                 line ->
-                    line.kind() == firmlever.rulebase.JobCardRules.Kind.VALUE
-                        || line.kind() == firmlever.rulebase.JobCardRules.Kind.TORQUE)
+                    line.kind() == Kind.VALUE
+                        || line.kind() == Kind.TORQUE)
             .map(Line::text)
             .filter(text -> !filled.values().containsKey(text))
             .collect(Collectors.joining(", "));
@@ -296,11 +298,11 @@ final class WorkPages {
   private static String torque(JobCard card, Sheet.Card filled) throws BadInput {
     for (Line line : lines(card)) {
       String value = filled.values().get(line.text());
-      if (line.kind() == firmlever.rulebase.JobCardRules.Kind.TORQUE && value != null) {
+      if (line.kind() == Kind.TORQUE && value != null) {
         String plain = value.replace(',', '.');
-        String whole = plain.matches(".*[0-9]") ? plain + " " + Kind.TORQUE.base() : plain;
+        String whole = plain.matches(".*[0-9]") ? plain + " " + Measures.Kind.TORQUE.base() : plain;
         try {
-          Measures.read(whole, Kind.TORQUE);
+          Measures.read(whole, Measures.Kind.TORQUE);
           return whole;
         } catch (Measures.NotAMeasure e) {
           throw wrong(line.text(), e.getMessage());
@@ -585,7 +587,7 @@ final class WorkPages {
             job -> handedBack(job, code, found));
   }
 
-  private firmlever.store.JobStore.Content handedBack(Job job, String code, List<String> found)
+  private Content handedBack(Job job, String code, List<String> found)
       throws BadInput {
     Read now = frames.read(job);
     Sheet sheet = now.sheet();
@@ -612,10 +614,10 @@ final class WorkPages {
                 .collect(Collectors.joining(", "))
             + "; signed by "
             + code);
-    java.time.LocalDate today = shop.jobs().today();
-    java.time.LocalDate opened = job.heading().opened();
+    LocalDate today = shop.jobs().today();
+    LocalDate opened = job.heading().opened();
     // With the clock set back since, it went back on the day it came in.
-    java.time.LocalDate day = today.isBefore(opened) ? opened : today;
+    LocalDate day = today.isBefore(opened) ? opened : today;
     outcome.put("closed", day.toString());
     return Jobs.with(
         job,

@@ -6,13 +6,13 @@ import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
-import firmlever.hearing.Hearing;
 import firmlever.rulebase.JobCardRules;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
 import firmlever.web.ShopKey;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.net.Inet4Address;
 import java.net.InetAddress;
 import java.net.NetworkInterface;
 import java.util.ArrayList;
@@ -90,13 +90,15 @@ final class ServeCommand implements Callable<Integer> {
 
   private void serve(PrintWriter out, CountDownLatch stop) throws BadInput, InterruptedException {
     try (JobStore jobs = SqliteStore.open(store.file())) {
-      Engine engine = Engine.start(shop, new Hearing().ahead());
+      // What is wrong with a shop's own rules is told before anything is served.
+      Optional<Engine> own =
+          shop.folder() == null ? Optional.empty() : Optional.of(Engine.start(shop));
       Optional<String> keyDigest = lan ? Optional.of(key(jobs, out)) : Optional.empty();
       Set<String> reached = lan ? reached() : Set.of();
       try (Bench bench =
           Bench.serve(
               jobs,
-              reasoning(engine),
+              () -> reasoning(own.orElseGet(Engine::start)),
               lan ? InetAddress.getByName("0.0.0.0") : InetAddress.getLoopbackAddress(),
               port,
               List.copyOf(reached),
@@ -135,7 +137,7 @@ final class ServeCommand implements Callable<Integer> {
                 }));
   }
 
-  static Reasoning reasoning(Engine engine) {
+  private static Reasoning reasoning(Engine engine) {
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
     return new Reasoning(
         engine.vocabulary(),
@@ -168,7 +170,7 @@ final class ServeCommand implements Callable<Integer> {
     for (NetworkInterface card : cards) {
       if (card.isUp() && !card.isLoopback()) {
         card.inetAddresses()
-            .filter(java.net.Inet4Address.class::isInstance)
+            .filter(Inet4Address.class::isInstance)
             .forEach(address -> all.add(address.getHostAddress()));
       }
     }

@@ -17,8 +17,8 @@ import java.util.function.Consumer;
 
 /** Listens, lets the guard look at each request, and sends back what the app answers. */
 public final class WebServer implements AutoCloseable {
-  /** Answers worked out at once: each is work for a processor, so that many more gain nothing. */
-  private static final int WORKERS = 8;
+  /** Answers worked out at once: each is work for a processor; one more waits for the disk. */
+  private static final int WORKERS = Runtime.getRuntime().availableProcessors() + 1;
 
   /** Threads that read and send: half-sent requests hold these, and not those that think. */
   private static final int HANDS = 64;

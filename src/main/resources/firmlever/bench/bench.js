@@ -4,6 +4,8 @@
   const parser = new DOMParser();
   let queue = Promise.resolve();
 
+  const TYPED = "firmlever-typed";
+  const texts = "main input:not([type=hidden]):not([type=checkbox]):not([type=radio]), main textarea";
   const ofIds = (fields) => [...fields].filter((e) => e.id && e.value !== e.defaultValue);
 
   // Takes over what the server answered, and leaves the reader where they were.
@@ -14,7 +16,7 @@
     const top = at ? active.getBoundingClientRect().top : 0;
     const open = [...main.querySelectorAll("details[open]:not(.fails) summary")].map((e) => e.textContent);
     // What is being typed elsewhere on the page stays as it is.
-    const typed = ofIds(main.querySelectorAll("input:not([type=hidden]):not([type=checkbox]):not([type=radio]), textarea"))
+    const typed = ofIds(document.querySelectorAll(texts))
       .filter((e) => e.form !== sent).map((e) => [e.id, e.value]);
     document.title = next.title;
     main.replaceWith(next.querySelector("main"));
@@ -55,7 +57,12 @@
         const answer = await fetch(action, { method: "POST", body: data, credentials: "same-origin", keepalive: true });
         const next = parser.parseFromString(await answer.text(), "text/html");
         const now = next.querySelector("main input[name=version]");
-        if (quietly && answer.ok && now) {
+        if (answer.status === 401) {
+          // Signed out meanwhile: what is typed waits here until one is back.
+          const typed = ofIds(document.querySelectorAll(texts)).map((e) => [e.id, e.value]);
+          sessionStorage.setItem(TYPED, JSON.stringify([location.pathname, typed]));
+          location.assign("/sign-in?next=" + encodeURIComponent(location.pathname));
+        } else if (quietly && answer.ok && now) {
           document.querySelectorAll("main input[name=version]").forEach((e) => { e.value = now.value; });
         } else {
           show(next, answer.redirected ? answer.url : "", form);
@@ -83,15 +90,14 @@
     if (form) send(form, "do", "save", true);
   });
 
-  // What was typed into a new job survives a closed tab, until it is taken in.
-  const draft = document.querySelector("form[data-draft]");
-  if (draft) {
-    const key = "firmlever-draft";
-    const words = draft.querySelector("textarea");
-    try {
-      if (!words.value) words.value = sessionStorage.getItem(key) || "";
-      words.addEventListener("input", () => sessionStorage.setItem(key, words.value));
-      draft.addEventListener("submit", () => sessionStorage.removeItem(key));
-    } catch (e) { /* A browser that keeps nothing. */ }
-  }
+  try {
+    const [path, typed] = JSON.parse(sessionStorage.getItem(TYPED) || "[\"\", []]");
+    if (path === location.pathname) {
+      sessionStorage.removeItem(TYPED);
+      typed.forEach(([id, value]) => {
+        const field = document.getElementById(id);
+        if (field) field.value = value;
+      });
+    }
+  } catch (e) { /* A browser that keeps nothing. */ }
 })();

@@ -131,11 +131,16 @@ class BrowserTest {
 
   /** Taps a button that answers something, and waits until it is shown as pressed. */
   private void press(String id) {
-    button("[id='" + id + "']");
-    await(
+    press(
+        id,
         () ->
             browser.findElements(By.id(id)).stream()
                 .anyMatch(each -> "true".equals(each.getDomAttribute("aria-pressed"))));
+  }
+
+  private void press(String id, BooleanSupplier until) {
+    button("[id='" + id + "']");
+    await(until);
   }
 
   private void signIn(String code) {
@@ -151,7 +156,7 @@ class BrowserTest {
     button("input[value=rear]");
     browser.findElement(By.cssSelector("option[value=mineral-oil]")).click();
     type("complaint", complaint);
-    button("form[data-draft] button.main");
+    button("#new-job button.main");
     await(() -> browser.getCurrentUrl().contains("/jobs/"));
   }
 
@@ -335,6 +340,21 @@ class BrowserTest {
     assertThat(browser.findElement(By.id("verdict")).getText())
         .isNotEqualTo(before)
         .contains("Do not ride");
+  }
+
+  @Test
+  @DisplayName("keeps what was typed while somebody was signed out")
+  void keepsWhatWasTyped() {
+    signIn("T3");
+    takeIn("soft");
+    go(JOB + "/places/lever");
+    type("r-throw-firm", "22");
+    served.setClock("2026-05-14T08:00:00Z");
+    press("no-hard-stop-present", () -> browser.getCurrentUrl().contains("/sign-in"));
+    type("code", "T3");
+    button("button.main");
+    await(() -> browser.getCurrentUrl().contains("/places/lever"));
+    assertThat(browser.findElement(By.id("r-throw-firm")).getDomProperty("value")).isEqualTo("22");
   }
 
   @Test

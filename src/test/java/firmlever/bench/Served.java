@@ -30,7 +30,7 @@ final class Served implements AutoCloseable {
       bench =
           Bench.serve(
               store,
-              Reasons.ALL,
+              () -> Reasons.ALL,
               InetAddress.getLoopbackAddress(),
               0,
               List.of(),

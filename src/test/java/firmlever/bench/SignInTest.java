@@ -36,6 +36,26 @@ class SignInTest {
   }
 
   @Test
+  @DisplayName("may change to another code on the same tablet, and is told where signed out meanwhile")
+  void changesCodes() {
+    try (Served served = served(Optional.of(ShopKey.make()))) {
+      Visitor visitor = new Visitor(served.address());
+      visitor.go("/sign-in");
+      assertThat(visitor.html()).contains("name=\"key\"");
+      visitor.send("/new", "brake", "B-1");
+      assertThat(visitor.status()).isEqualTo(401);
+      assertThat(visitor.text()).contains("You are signed out");
+      assertThat(visitor.hidden("next")).isEqualTo("/new");
+    }
+    try (Served served = new Served(SqliteStore.open(folder.resolve("other.db")), Optional.empty())) {
+      Visitor visitor = new Visitor(served, "T3");
+      visitor.go("/sign-in");
+      visitor.send("/sign-in", "code", "T4");
+      assertThat(visitor.go("/").text()).contains("T4").doesNotContain("T3");
+    }
+  }
+
+  @Test
   @DisplayName("gets a cookie no script can read and no other site can send")
   void getsACookie() throws Exception {
     try (Served served = served(Optional.empty())) {

@@ -74,7 +74,7 @@ final class BenchBenchmark {
       try (Bench bench =
           Bench.serve(
               store,
-              reasoning(),
+              BenchBenchmark::reasoning,
               InetAddress.getLoopbackAddress(),
               0,
               List.of(),
@@ -84,7 +84,15 @@ final class BenchBenchmark {
               System.err::println)) {
         String address = "http://127.0.0.1:" + bench.port();
         tapAll(address, 4, 60, 0); // Warms up.
-        report("tap to verdict", tapAll(address, tablets, taps, 1000));
+        report("one tablet alone", tapAll(address, 1, taps, 0));
+        long before = processor();
+        List<Double> times = tapAll(address, tablets, taps, 1000);
+        report(tablets + " tablets", times);
+        System.out.printf(
+            Locale.ROOT,
+            "%-20s %.1f ms of a processor, the tablets' own work in it%n",
+            "each tap takes",
+            (processor() - before) / 1e6 / times.size());
         Tablet tablet = new Tablet(address, "T1");
         report("brake of 200 visits", tablet.times("/brakes/B-VISITED", 200));
         report("today", tablet.times("/", 100));
@@ -101,6 +109,12 @@ final class BenchBenchmark {
     Runtime runtime = Runtime.getRuntime();
     System.out.printf(
         Locale.ROOT, "heap allowed %.0f MB%n", runtime.maxMemory() / 1024.0 / 1024.0);
+  }
+
+  private static long processor() {
+    return ((com.sun.management.OperatingSystemMXBean)
+            java.lang.management.ManagementFactory.getOperatingSystemMXBean())
+        .getProcessCpuTime();
   }
 
   private static Reasoning reasoning() {
