@@ -145,8 +145,7 @@ final class AfterWork {
   /** The case that goes back to the diagnosis after works that did not help. */
   String inVain(CaseFile file, String caseText, Sheet sheet) throws BadInput {
     Map<String, Object> after =
-        Plain.map(
-            (Node.Object) DocumentReader.readText(text(file, caseText, sheet), "the case"));
+        Plain.map((Node.Object) DocumentReader.readText(text(file, caseText, sheet), "the case"));
     if (after.get("history") instanceof List<?> entries) {
       int first = entries.size() - sheet.done().size() - added(sheet);
       List<Object> history = new ArrayList<>();

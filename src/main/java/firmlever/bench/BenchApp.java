@@ -139,12 +139,10 @@ public final class BenchApp implements App {
   }
 
   private Response failure(Optional<Session> session, int status, String why) {
-    return pages
-        .show(
-            status,
-            "failure",
-            new View.Failure(
-                pages.frame(session, say("error.title"), List.of()), why));
+    return pages.show(
+        status,
+        "failure",
+        new View.Failure(pages.frame(session, say("error.title"), List.of()), why));
   }
 
   private Response routed(Request request) throws BadInput, NotFound {
@@ -189,17 +187,15 @@ public final class BenchApp implements App {
     return signInPage(request, status, request.field("next"), problems);
   }
 
-  private Response signInPage(
-      Request request, int status, String next, List<String> problems) {
-    return pages
-        .show(
-            status,
-            "sign-in",
-            new View.SignIn(
-                pages.frame(request.session(), say("sign-in.title"), problems),
-                keyDigest.isPresent() && request.session().isEmpty(),
-                request.field("code"),
-                next));
+  private Response signInPage(Request request, int status, String next, List<String> problems) {
+    return pages.show(
+        status,
+        "sign-in",
+        new View.SignIn(
+            pages.frame(request.session(), say("sign-in.title"), problems),
+            keyDigest.isPresent() && request.session().isEmpty(),
+            request.field("code"),
+            next));
   }
 
   private Response signIn(Request request) {

@@ -73,8 +73,7 @@ final class DayPages {
         names(heading.works(), id -> vocabulary.actions().get(id).name()));
   }
 
-  private static String names(
-      List<String> ids, UnaryOperator<String> name) {
+  private static String names(List<String> ids, UnaryOperator<String> name) {
     return ids.stream().map(name).collect(Collectors.joining(", "));
   }
 
@@ -150,8 +149,7 @@ final class DayPages {
         List.of("rear", "front", "unknown").stream()
             .map(
                 id ->
-                    new View.Choice(
-                        id, shop.say("new.wheel." + id), id.equals(typed.get("wheel"))))
+                    new View.Choice(id, shop.say("new.wheel." + id), id.equals(typed.get("wheel"))))
             .toList();
     return shop.pages()
         .show(
@@ -173,7 +171,9 @@ final class DayPages {
   }
 
   static String spokenFluid(String id) {
-    return id.startsWith("dot") ? id.toUpperCase(Locale.ROOT).replace('-', ' ') : id.replace('-', ' ');
+    return id.startsWith("dot")
+        ? id.toUpperCase(Locale.ROOT).replace('-', ' ')
+        : id.replace('-', ' ');
   }
 
   Response begin(Session session, Request request) {
@@ -194,8 +194,7 @@ final class DayPages {
       for (String name : List.of("brake", "wheel", "fluid", "complaint")) {
         typed.put(name, request.field(name));
       }
-      return newPage(
-          session, 400, typed, 0, e.problems().stream().map(BenchApp::spoken).toList());
+      return newPage(session, 400, typed, 0, e.problems().stream().map(BenchApp::spoken).toList());
     }
   }
 }

@@ -51,9 +51,7 @@ final class JobFrames {
 
   Read read(Job job) throws BadInput {
     return new Read(
-        job,
-        shop.verdicts().of(job.content().caseText()),
-        Sheet.read(job.content().sheet()));
+        job, shop.verdicts().of(job.content().caseText()), Sheet.read(job.content().sheet()));
   }
 
   /** What is wrong, or who was first, to be told above a page. */
@@ -61,8 +59,7 @@ final class JobFrames {
     static final Notice NONE = new Notice(List.of(), Optional.empty());
 
     static Notice of(BadInput e) {
-      return new Notice(
-          e.problems().stream().map(BenchApp::spoken).toList(), Optional.empty());
+      return new Notice(e.problems().stream().map(BenchApp::spoken).toList(), Optional.empty());
     }
 
     static Notice of(String problem) {
@@ -90,10 +87,7 @@ final class JobFrames {
             .map(
                 change ->
                     shop.say(
-                        "changed.by",
-                        change.stamp().author(),
-                        time(change),
-                        change.stamp().what()))
+                        "changed.by", change.stamp().author(), time(change), change.stamp().what()))
             .toList();
     return new Notice(
         List.of(),
@@ -145,8 +139,7 @@ final class JobFrames {
             each ->
                 new View.Link(
                     each.id(),
-                    String.valueOf(
-                        ChronoUnit.DAYS.between(each.closed().get(), heading.opened()))))
+                    String.valueOf(ChronoUnit.DAYS.between(each.closed().get(), heading.opened()))))
         .filter(link -> Long.parseLong(link.words()) <= COMEBACK_DAYS);
   }
 }

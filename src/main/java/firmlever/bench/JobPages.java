@@ -83,8 +83,7 @@ final class JobPages {
     }
   }
 
-  private Response shown(
-      Session session, Request request, Read read, String page, Notice notice)
+  private Response shown(Session session, Request request, Read read, String page, Notice notice)
       throws BadInput, NotFound {
     return switch (page) {
       case "" -> overview(session, request, read, notice);
@@ -104,8 +103,7 @@ final class JobPages {
                   "no-store",
                   "Content-Disposition",
                   "attachment; filename=\"" + read.job().heading().id() + ".json\""));
-      case "diagnosis.json" ->
-          Response.json(shop.verdicts().json(read.job().content().caseText()));
+      case "diagnosis.json" -> Response.json(shop.verdicts().json(read.job().content().caseText()));
       default -> throw new NotFound();
     };
   }
@@ -192,9 +190,7 @@ final class JobPages {
     read.file().history().forEach(entry -> recorded.add(entry.work() + entry.event()));
     for (Heard.Told told : heard.get().history()) {
       if (recorded.add(told.id())) {
-        open.add(
-            new Open(
-                "deed=" + told.id(), told.words(), name(told.id()) + when(told), ""));
+        open.add(new Open("deed=" + told.id(), told.words(), name(told.id()) + when(told), ""));
       }
     }
     return open;
@@ -249,8 +245,7 @@ final class JobPages {
                 return there
                     ? job.content()
                     : Jobs.withCase(
-                        job,
-                        so ? CaseEdits.told(text, entry) : CaseEdits.misheard(text, item[1]));
+                        job, so ? CaseEdits.told(text, entry) : CaseEdits.misheard(text, item[1]));
               });
     }
   }
@@ -265,8 +260,7 @@ final class JobPages {
 
   private void takeRecord(Session session, Request request, Read read)
       throws BadInput, Jobs.Overtaken {
-    List<Map<String, Object>> entries =
-        newCase.done(request.field("record"), read.file().opened());
+    List<Map<String, Object>> entries = newCase.done(request.field("record"), read.file().opened());
     shop.jobs()
         .change(
             request.segment(1),
@@ -290,7 +284,10 @@ final class JobPages {
         read.closed()
             ? List.of()
             : open(read).stream()
-                .map(each -> new View.Heard(each.item(), "\"" + each.words() + "\": " + each.says(), each.means()))
+                .map(
+                    each ->
+                        new View.Heard(
+                            each.item(), "\"" + each.words() + "\": " + each.says(), each.means()))
                 .toList();
     return shop.pages()
         .show(
@@ -307,7 +304,9 @@ final class JobPages {
                 heard.filter(h -> h.findings().isEmpty() && h.history().isEmpty()).isPresent(),
                 record(file),
                 notice.status() == 400 ? request.field("record") : "",
-                read.closed() ? Optional.empty() : read.judged().diagnosis().map(d -> next(read, d)),
+                read.closed()
+                    ? Optional.empty()
+                    : read.judged().diagnosis().map(d -> next(read, d)),
                 placeRows(read)));
   }
 
@@ -323,9 +322,7 @@ final class JobPages {
 
   private String spoken(Entry entry, CaseFile file) {
     List<String> words = new ArrayList<>();
-    entry
-        .daysAgo()
-        .ifPresent(days -> words.add(DayPages.day(file.opened().minusDays(days))));
+    entry.daysAgo().ifPresent(days -> words.add(DayPages.day(file.opened().minusDays(days))));
     words.add(name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
       words.add("with " + DayPages.spokenFluid(entry.fluid().id()));
@@ -470,11 +467,7 @@ final class JobPages {
   private View.Item item(Read read, Symptom symptom, boolean next) {
     Presence coded = read.file().symptoms().getOrDefault(symptom.id(), Presence.NOT_CHECKED);
     Presence heeded =
-        read.judged()
-            .heeded()
-            .file()
-            .symptoms()
-            .getOrDefault(symptom.id(), Presence.NOT_CHECKED);
+        read.judged().heeded().file().symptoms().getOrDefault(symptom.id(), Presence.NOT_CHECKED);
     boolean onlyTold =
         read.judged().heeded().file().onlyTold().contains(symptom.id())
             && heeded == Presence.PRESENT;
@@ -496,8 +489,7 @@ final class JobPages {
         next);
   }
 
-  static List<View.Reading> readings(
-      Shop shop, Map<String, String> values, List<String> names) {
+  static List<View.Reading> readings(Shop shop, Map<String, String> values, List<String> names) {
     List<View.Reading> readings = new ArrayList<>();
     for (String name : names) {
       readings.add(
@@ -505,8 +497,7 @@ final class JobPages {
       if (name.equals("throw-firm")) {
         String force = "throw-firm-force";
         readings.add(
-            new View.Reading(
-                force, shop.say("reading." + force), values.getOrDefault(force, "")));
+            new View.Reading(force, shop.say("reading." + force), values.getOrDefault(force, "")));
       }
     }
     return readings;
@@ -569,8 +560,7 @@ final class JobPages {
             session.person(),
             what,
             job ->
-                Jobs.withCase(
-                    job, edits.found(job.content().caseText(), symptom.id(), presence)));
+                Jobs.withCase(job, edits.found(job.content().caseText(), symptom.id(), presence)));
     return symptom.id();
   }
 
@@ -620,8 +610,7 @@ final class JobPages {
                     .limit(OTHERS)
                     .map(cause -> name(cause.id()) + ", " + chance(cause.probability()))
                     .toList(),
-                d.map(each -> shop.say("why.no-fault", chance(each.noFaultFound())))
-                    .orElse("")));
+                d.map(each -> shop.say("why.no-fault", chance(each.noFaultFound()))).orElse("")));
   }
 
   private static DoubleStream sizes(CauseBelief cause) {
@@ -701,10 +690,7 @@ final class JobPages {
       before = change.stamp().moment();
     }
     return shop.pages()
-        .show(
-            200,
-            "log",
-            new View.Log(frames.frame(session, read, "log", Notice.NONE), entries));
+        .show(200, "log", new View.Log(frames.frame(session, read, "log", Notice.NONE), entries));
   }
 
   private String name(String id) {

@@ -126,7 +126,10 @@ final class Jobs {
     earlier.stream().findFirst().ifPresent(last -> known(last, file, position, builtFor));
     String first = (String) file.get("id");
     for (int number = 1; ; number++) {
-      String id = number == 1 ? first : first.substring(0, Math.min(first.length(), LONGEST_FIRST)) + "-" + number;
+      String id =
+          number == 1
+              ? first
+              : first.substring(0, Math.min(first.length(), LONGEST_FIRST)) + "-" + number;
       file.put("id", id);
       String text = JsonText.of(file) + "\n";
       CaseFile read = verdicts.read(text);
@@ -164,8 +167,7 @@ final class Jobs {
   }
 
   /** What the last job knew of the brake itself: its hose, its pistons, the maker's figures. */
-  private static void known(
-      Job last, Map<String, Object> file, String position, String builtFor) {
+  private static void known(Job last, Map<String, Object> file, String position, String builtFor) {
     try {
       if (DocumentReader.readText(last.content().caseText(), "the case")
           instanceof Node.Object before) {
@@ -191,8 +193,7 @@ final class Jobs {
   }
 
   /** The records of earlier jobs and what was done in them, each entry once, the oldest first. */
-  private List<Map<String, Object>> history(List<Job> earlier, LocalDate today)
-      throws BadInput {
+  private List<Map<String, Object>> history(List<Job> earlier, LocalDate today) throws BadInput {
     Set<Map<String, Object>> entries = new LinkedHashSet<>();
     for (int i = earlier.size() - 1; i >= 0; i--) {
       Job job = earlier.get(i);

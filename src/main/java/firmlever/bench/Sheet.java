@@ -144,7 +144,11 @@ record Sheet(
 
   private static Card card(Fields f) {
     return new Card(
-        f.text("work"), f.texts("ticked"), texts(f.inner("values")), f.text("fluid"), f.texts("parts"));
+        f.text("work"),
+        f.texts("ticked"),
+        texts(f.inner("values")),
+        f.text("fluid"),
+        f.texts("parts"));
   }
 
   private static Done done(Fields f) {

@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** What the templates are given: words and numbers, ready to be shown, and nothing to think about. */
+/**
+ * What the templates are given: words and numbers, ready to be shown, and nothing to think about.
+ */
 public final class View {
   private View() {}
 
@@ -42,7 +44,13 @@ public final class View {
 
   /** A job in a list. */
   public record Row(
-      String id, String brake, String title, String state, String when, String found, String done) {}
+      String id,
+      String brake,
+      String title,
+      String state,
+      String when,
+      String found,
+      String done) {}
 
   public record Group(String title, List<Row> rows) {}
 
@@ -167,9 +175,11 @@ public final class View {
    * @param x left end of the bar, from 0 to 200; the line of no weight is at 100
    * @param width from 0 to 100
    */
-  public record Bar(String name, String weight, String detail, double x, double width, boolean up) {}
+  public record Bar(
+      String name, String weight, String detail, double x, double width, boolean up) {}
 
-  public record Cause(String id, String name, String chance, String meaning, List<Bar> bars, Bar sum) {}
+  public record Cause(
+      String id, String name, String chance, String meaning, List<Bar> bars, Bar sum) {}
 
   public record Why(Job job, List<Cause> causes, List<String> others, String noFault) {}
 

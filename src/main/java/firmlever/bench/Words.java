@@ -21,8 +21,7 @@ public final class Words {
   /** The words of a language for which there is a file, such as {@code en}. */
   static Words in(String language) {
     Properties properties = new Properties();
-    try (InputStream in =
-        Words.class.getResourceAsStream("words_" + language + ".properties")) {
+    try (InputStream in = Words.class.getResourceAsStream("words_" + language + ".properties")) {
       properties.load(new InputStreamReader(in, StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw new UncheckedIOException(e);

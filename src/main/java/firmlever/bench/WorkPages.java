@@ -1,10 +1,9 @@
 package firmlever.bench;
 
+import firmlever.belief.TooManySymptoms;
 import firmlever.bench.JobFrames.Notice;
 import firmlever.bench.JobFrames.Read;
-import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
-import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Step;
@@ -132,9 +131,7 @@ final class WorkPages {
   private JobCard card(Read read, String work) throws BadInput {
     try {
       Diagnosis diagnosis =
-          read.judged()
-              .diagnosis()
-              .orElseThrow(() -> wrong(name(work), read.judged().refusal()));
+          read.judged().diagnosis().orElseThrow(() -> wrong(name(work), read.judged().refusal()));
       CaseFile heeded = read.judged().heeded().file();
       return shop.reasoning()
           .cards()
@@ -146,9 +143,7 @@ final class WorkPages {
               read.sheet().done().stream().map(Sheet.Done::work).toList());
     } catch (JobCards.NotNow e) {
       throw new BadInput(
-          List.of(
-              Problem.ofFile(
-                  shop.say("tab.work"), e.getMessage().split("\n")[0], "")));
+          List.of(Problem.ofFile(shop.say("tab.work"), e.getMessage().split("\n")[0], "")));
     }
   }
 
@@ -164,8 +159,7 @@ final class WorkPages {
         request,
         "work begun: " + name(work),
         sheet ->
-            sheet.withCard(
-                Optional.of(new Sheet.Card(work, List.of(), Map.of(), "", List.of()))));
+            sheet.withCard(Optional.of(new Sheet.Card(work, List.of(), Map.of(), "", List.of()))));
   }
 
   private static List<Line> lines(JobCard card) {
@@ -243,10 +237,7 @@ final class WorkPages {
     }
     String values =
         lines(card).stream()
-            .filter(
-                line ->
-                    line.kind() == Kind.VALUE
-                        || line.kind() == Kind.TORQUE)
+            .filter(line -> line.kind() == Kind.VALUE || line.kind() == Kind.TORQUE)
             .map(Line::text)
             .filter(text -> !filled.values().containsKey(text))
             .collect(Collectors.joining(", "));
@@ -312,15 +303,15 @@ final class WorkPages {
     return "";
   }
 
-  Response workPage(Session session, Request request, Read read, Notice notice)
-      throws BadInput {
+  Response workPage(Session session, Request request, Read read, Notice notice) throws BadInput {
     Notice told = notice;
     Optional<View.Card> card = Optional.empty();
     if (read.sheet().card().isPresent() && !read.closed()) {
       Sheet.Card inHand = read.sheet().card().get();
       try {
         JobCard written = card(read, inHand.work());
-        card = Optional.of(view(written, notice.status() == 409 ? filled(request, written) : inHand));
+        card =
+            Optional.of(view(written, notice.status() == 409 ? filled(request, written) : inHand));
       } catch (BadInput e) {
         // A finding made since may hold the work back: the card says so, and nothing is lost.
         told = notice.status() == 200 ? Notice.of(e) : notice;
@@ -347,8 +338,7 @@ final class WorkPages {
     return d.next().stream()
         .filter(step -> step.kind() == StepKind.WORK && !step.forbidden())
         .filter(step -> !step.id().equals(Diagnosis.HAND_BACK))
-        .sorted(
-            (a, b) -> Boolean.compare(b.id().equals(first), a.id().equals(first)))
+        .sorted((a, b) -> Boolean.compare(b.id().equals(first), a.id().equals(first)))
         .limit(OFFERED)
         .map(this::work)
         .toList();
@@ -364,7 +354,8 @@ final class WorkPages {
   }
 
   private String spoken(Sheet.Done done) {
-    List<String> words = new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
+    List<String> words =
+        new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
     words.add(DayPages.day(done.day()));
     if (!done.fluid().isEmpty()) {
       words.add(DayPages.spokenFluid(done.fluid()));
@@ -408,9 +399,7 @@ final class WorkPages {
             .map(
                 part ->
                     new View.Choice(
-                        part,
-                        vocabulary.parts().get(part).name(),
-                        filled.parts().contains(part)))
+                        part, vocabulary.parts().get(part).name(), filled.parts().contains(part)))
             .toList(),
         card.then().stream().map(then -> name(then.action()) + ": " + then.why()).toList());
   }
@@ -537,8 +526,7 @@ final class WorkPages {
   }
 
   /** What was found after works that did not help, and those works, go back as evidence. */
-  private void vain(Session session, Request request, Read read)
-      throws BadInput, Jobs.Overtaken {
+  private void vain(Session session, Request request, Read read) throws BadInput, Jobs.Overtaken {
     if (read.sheet().done().isEmpty()) {
       throw wrong(read.job().heading().id(), "no work of this visit is on record");
     }
@@ -573,8 +561,7 @@ final class WorkPages {
       throws BadInput, Jobs.Overtaken {
     String code = request.field("code").toUpperCase(Locale.ROOT);
     if (!code.equals(session.person())) {
-      throw wrong(
-          shop.say("accept.sign"), shop.say("accept.wrong-signature", session.person()));
+      throw wrong(shop.say("accept.sign"), shop.say("accept.wrong-signature", session.person()));
     }
     List<String> found =
         request.all("found").stream().filter(vocabulary.causes()::containsKey).toList();
@@ -587,13 +574,15 @@ final class WorkPages {
             job -> handedBack(job, code, found));
   }
 
-  private Content handedBack(Job job, String code, List<String> found)
-      throws BadInput {
+  private Content handedBack(Job job, String code, List<String> found) throws BadInput {
     Read now = frames.read(job);
     Sheet sheet = now.sheet();
     CaseFile after = after(now, sheet);
     Verdict verdict = verdict(after);
-    if (shop.reasoning().diagnostician().ride(shop.reasoning().diagnostician().belief(after)).stop()) {
+    if (shop.reasoning()
+        .diagnostician()
+        .ride(shop.reasoning().diagnostician().belief(after))
+        .stop()) {
       throw wrong(job.heading().id(), shop.say("accept.stop"));
     }
     if (!verdict.handBack()) {
@@ -602,16 +591,12 @@ final class WorkPages {
     }
     Map<String, Object> outcome = new LinkedHashMap<>();
     outcome.put("causes", found);
-    outcome.put(
-        "works",
-        sheet.done().stream().map(Sheet.Done::work).distinct().toList());
+    outcome.put("works", sheet.done().stream().map(Sheet.Done::work).distinct().toList());
     outcome.put("by", sheet.done().isEmpty() ? code : sheet.done().get(0).by());
     outcome.put(
         "confirmed",
         "acceptance passed: "
-            + verdict.checks().stream()
-                .map(Verdict.Checked::name)
-                .collect(Collectors.joining(", "))
+            + verdict.checks().stream().map(Verdict.Checked::name).collect(Collectors.joining(", "))
             + "; signed by "
             + code);
     LocalDate today = shop.jobs().today();
@@ -674,9 +659,7 @@ final class WorkPages {
                             new View.Choice(
                                 id,
                                 name(id),
-                                typedAmiss
-                                    ? request.all("found").contains(id)
-                                    : id.equals(first)))
+                                typedAmiss ? request.all("found").contains(id) : id.equals(first)))
                     .toList(),
                 !sheet.done().isEmpty() && !read.closed(),
                 typed));

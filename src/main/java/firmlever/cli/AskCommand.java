@@ -1,8 +1,8 @@
 package firmlever.cli;
 
-import firmlever.interview.NewCase;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
+import firmlever.interview.NewCase;
 import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;

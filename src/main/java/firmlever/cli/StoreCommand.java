@@ -77,8 +77,7 @@ final class StoreCommand implements Callable<Integer> {
         job -> {
           try {
             // A code is made of letters, digits, points, hyphens and underscores.
-            WholeFile.write(
-                folder.resolve(job.heading().id() + ".json"), job.content().caseText());
+            WholeFile.write(folder.resolve(job.heading().id() + ".json"), job.content().caseText());
             written[0]++;
           } catch (BadInput e) {
             problems.addAll(e.problems());

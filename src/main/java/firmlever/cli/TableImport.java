@@ -1,12 +1,12 @@
 package firmlever.cli;
 
-import firmlever.interview.NewCase;
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
 import firmlever.document.Problem;
 import firmlever.hearing.Heard;
+import firmlever.interview.NewCase;
 import firmlever.report.Page;
 import firmlever.report.ReviewTables;
 import java.io.IOException;

@@ -87,11 +87,7 @@ public final class JobCards {
    * @throws NotNow where a rule of order holds one of the named works back
    */
   public JobCard write(
-      CaseFile file,
-      BrakeModel model,
-      Diagnosis diagnosis,
-      List<String> actions,
-      List<String> done)
+      CaseFile file, BrakeModel model, Diagnosis diagnosis, List<String> actions, List<String> done)
       throws NotNow {
     List<String> works = new ArrayList<>(new LinkedHashSet<>(actions));
     List<String> notes = new ArrayList<>();

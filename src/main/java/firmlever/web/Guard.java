@@ -64,7 +64,8 @@ final class Guard {
     String host = String.valueOf(headers.getFirst("Host"));
     if (!hosts.contains(host)) {
       throw new Refused(
-          421, "This server answers to other names than the one in the address. Open it by the address it printed at its start.");
+          421,
+          "This server answers to other names than the one in the address. Open it by the address it printed at its start.");
     }
     String method = exchange.getRequestMethod();
     boolean post = method.equals("POST");

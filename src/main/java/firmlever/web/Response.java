@@ -18,10 +18,7 @@ public record Response(int status, String type, byte[] body, Map<String, String>
 
   private static Response of(int status, String type, String text) {
     return new Response(
-        status,
-        type,
-        text.getBytes(StandardCharsets.UTF_8),
-        Map.of("Cache-Control", NEVER_KEPT));
+        status, type, text.getBytes(StandardCharsets.UTF_8), Map.of("Cache-Control", NEVER_KEPT));
   }
 
   /** Something of the program itself, which a browser may keep. */

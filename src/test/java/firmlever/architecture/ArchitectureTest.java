@@ -100,12 +100,21 @@ class ArchitectureTest {
         .mayOnlyBeAccessedByLayers("cli", "interview", "report", "diagnosis", "rulebase", "plan")
         .whereLayer("belief")
         .mayOnlyBeAccessedByLayers(
-            "cli", "bench", "interview", "report", "diagnosis", "warranty", "comeback", "rulebase", "plan")
+            "cli",
+            "bench",
+            "interview",
+            "report",
+            "diagnosis",
+            "warranty",
+            "comeback",
+            "rulebase",
+            "plan")
         .whereLayer("hearing")
         .mayOnlyBeAccessedByLayers("cli", "bench", "interview", "report", "diagnosis", "comeback")
         .whereLayer("casefile")
         .mayOnlyBeAccessedByLayers(
-            "cli", "bench",
+            "cli",
+            "bench",
             "interview",
             "report",
             "diagnosis",

@@ -42,7 +42,14 @@ class BenchTest {
   private void takeIn(String complaint) {
     mechanic.go("/new");
     mechanic.send(
-        "/new", "brake", "B-0417-rear", "wheel", "rear", "fluid", "mineral-oil", "complaint",
+        "/new",
+        "brake",
+        "B-0417-rear",
+        "wheel",
+        "rear",
+        "fluid",
+        "mineral-oil",
+        "complaint",
         complaint);
     assertThat(mechanic.status()).isEqualTo(200);
   }
@@ -95,7 +102,8 @@ class BenchTest {
   }
 
   @Test
-  @DisplayName("leads from the customer's words to a signed hand-back, and the next job knows of it")
+  @DisplayName(
+      "leads from the customer's words to a signed hand-back, and the next job knows of it")
   void leadsToAHandBack() throws Exception {
     takeIn("goes soft, fine again after pumping");
     assertThat(mechanic.text()).contains("pumps up").contains("Do not ride");
@@ -109,12 +117,10 @@ class BenchTest {
     assertThat(mechanic.text()).doesNotContain("It goes back");
     passAllChecks();
     assertThat(mechanic.text()).contains("It goes back");
-    mechanic.send(
-        JOB + "/acceptance", "do", "hand-back", "code", "T4", "found", "air-at-lever");
+    mechanic.send(JOB + "/acceptance", "do", "hand-back", "code", "T4", "found", "air-at-lever");
     assertThat(mechanic.text()).contains("Sign with the code you are signed in with (T3)");
     assertThat(state()).isEqualTo(State.OPEN);
-    mechanic.send(
-        JOB + "/acceptance", "do", "hand-back", "code", "t3", "found", "air-at-lever");
+    mechanic.send(JOB + "/acceptance", "do", "hand-back", "code", "t3", "found", "air-at-lever");
     assertThat(mechanic.text()).contains("Handed back on 12 May 2026, signed by T3");
     assertThat(mechanic.taps).isLessThanOrEqualTo(40);
     assertThat(state()).isEqualTo(State.HANDED_BACK);
@@ -128,7 +134,14 @@ class BenchTest {
     later.go("/new?brake=B-0417-rear");
     assertThat(later.text()).contains("was here before: 1 jobs");
     later.send(
-        "/new", "brake", "B-0417-rear", "wheel", "rear", "fluid", "mineral-oil", "complaint",
+        "/new",
+        "brake",
+        "B-0417-rear",
+        "wheel",
+        "rear",
+        "fluid",
+        "mineral-oil",
+        "complaint",
         "soft again");
     assertThat(later.text())
         .contains("This brake was handed back 20 days ago")
@@ -242,7 +255,9 @@ class BenchTest {
     work("replace-hose", "mineral-oil");
     work("full-bleed", "mineral-oil");
     mechanic.go(JOB + "/acceptance");
-    assertThat(mechanic.text()).contains("Found before. Is it still there?").contains("kinked hose");
+    assertThat(mechanic.text())
+        .contains("Found before. Is it still there?")
+        .contains("kinked hose");
     Matcher checks = Pattern.compile("value=\"(check:[a-z-]+:passed)\"").matcher(mechanic.html());
     for (String each : checks.results().map(found -> found.group(1)).toList()) {
       mechanic.send(JOB + "/acceptance", "do", each);
@@ -265,7 +280,8 @@ class BenchTest {
     assertThat(mechanic.text()).doesNotContain("It goes back");
     mechanic.send(JOB + "/acceptance", "do", "vain");
     assertThat(mechanic.path()).isEqualTo(JOB);
-    assertThat(mechanic.text()).contains("bleed at the lever end, with mineral oil, by T3, unchanged");
+    assertThat(mechanic.text())
+        .contains("bleed at the lever end, with mineral oil, by T3, unchanged");
     CaseFile file = file();
     assertThat(file.history()).hasSize(1);
     assertThat(file.history().get(0).outcome()).isEqualTo("unchanged");
@@ -287,7 +303,8 @@ class BenchTest {
   }
 
   @Test
-  @DisplayName("counts a work as done only with every step, torque and fluid on record, and keeps the rest")
+  @DisplayName(
+      "counts a work as done only with every step, torque and fluid on record, and keeps the rest")
   void wantsTheWholeCard() {
     takeIn("soft");
     mechanic.go(JOB + "/work");
@@ -368,7 +385,10 @@ class BenchTest {
     mechanic.send(
         "/new", "brake", "B 0417", "wheel", "left", "fluid", "water", "complaint", "keeps this");
     assertThat(mechanic.status()).isEqualTo(400);
-    assertThat(mechanic.text()).contains("must be a code").contains("not a wheel").contains("fluid");
+    assertThat(mechanic.text())
+        .contains("must be a code")
+        .contains("not a wheel")
+        .contains("fluid");
     assertThat(mechanic.html()).contains("keeps this");
     for (String path : List.of("/jobs/none", "/brakes/none", "/nowhere", JOB + "/x")) {
       assertThat(mechanic.go(path).status()).as(path).isEqualTo(404);

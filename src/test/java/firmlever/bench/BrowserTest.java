@@ -24,7 +24,6 @@ import org.openqa.selenium.OutputType;
 import org.openqa.selenium.StaleElementReferenceException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 
 /**
@@ -71,8 +70,8 @@ class BrowserTest {
       options.setExperimentalOption(
           "prefs", Map.of("profile.managed_default_content_settings.javascript", 2));
     }
-    return new ChromeDriver(
-        new ChromeDriverService.Builder().usingDriverExecutable(DRIVER.toFile()).build(), options);
+    System.setProperty("webdriver.chrome.driver", DRIVER.toString());
+    return new ChromeDriver(options);
   }
 
   @AfterEach
@@ -252,7 +251,8 @@ class BrowserTest {
   }
 
   @Test
-  @DisplayName("goes from the complaint to a signed hand-back in at most 40 taps; the brake comes back")
+  @DisplayName(
+      "goes from the complaint to a signed hand-back in at most 40 taps; the brake comes back")
   void goesTheWholeWay() {
     browser.manage().window().setSize(new Dimension(1280, 900));
     wholeWay(true);
@@ -298,9 +298,23 @@ class BrowserTest {
     }
     List<String> pages =
         List.of(
-            "/", "/new", "/search?q=B", "/search?q=zzz", "/brakes/B-0417-rear", "/none", JOB,
-            JOB + "/acceptance", JOB + "/log", open, open + "/places/lever", open + "/places/told",
-            open + "/why", open + "/work", open + "/acceptance", open + "/log", open + "/card");
+            "/",
+            "/new",
+            "/search?q=B",
+            "/search?q=zzz",
+            "/brakes/B-0417-rear",
+            "/none",
+            JOB,
+            JOB + "/acceptance",
+            JOB + "/log",
+            open,
+            open + "/places/lever",
+            open + "/places/told",
+            open + "/why",
+            open + "/work",
+            open + "/acceptance",
+            open + "/log",
+            open + "/card");
     for (String scheme : List.of("light", "dark")) {
       browser.executeCdpCommand(
           "Emulation.setEmulatedMedia",

@@ -39,8 +39,7 @@ class KilledTest {
   /** What it prints up to its address. */
   private static String told(Process process, StringBuilder before) throws IOException {
     BufferedReader out =
-        new BufferedReader(
-            new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
+        new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
     for (String line = out.readLine(); line != null; line = out.readLine()) {
       if (line.startsWith("The bench is open: ")) {
         return line.substring("The bench is open: ".length()).replaceAll("/$", "");
@@ -61,8 +60,7 @@ class KilledTest {
       Visitor mechanic = new Visitor(address);
       mechanic.go("/sign-in").send("/sign-in", "code", "T3");
       mechanic.go("/new");
-      mechanic.send(
-          "/new", "brake", "B-1", "wheel", "rear", "fluid", "dot-4", "complaint", "soft");
+      mechanic.send("/new", "brake", "B-1", "wheel", "rear", "fluid", "dot-4", "complaint", "soft");
       job = mechanic.path();
       mechanic.go(job + "/places/lever");
       for (int i = 0; i < 12; i++) {
@@ -113,7 +111,8 @@ class KilledTest {
     assertThat(second.toString()).doesNotContain("key");
     String key = first.toString().replaceAll("(?s).*once: (\\S+).*", "$1");
     try (JobStore store = SqliteStore.open(folder.resolve("shop.db"))) {
-      assertThat(store.setting("shop-key")).hasValueSatisfying(kept -> assertThat(kept).doesNotContain(key));
+      assertThat(store.setting("shop-key"))
+          .hasValueSatisfying(kept -> assertThat(kept).doesNotContain(key));
     }
   }
 }

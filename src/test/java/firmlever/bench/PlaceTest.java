@@ -47,8 +47,7 @@ class PlaceTest {
     Pattern asked = Pattern.compile("say\\(\\s*\"([a-z][a-z.-]*)\"(\\s*\\+)?");
     Set<String> used = new LinkedHashSet<>();
     StringBuilder all = new StringBuilder();
-    for (Path folder :
-        List.of(Path.of("src/main/jte"), Path.of("src/main/java/firmlever/bench"))) {
+    for (Path folder : List.of(Path.of("src/main/jte"), Path.of("src/main/java/firmlever/bench"))) {
       try (Stream<Path> files = Files.walk(folder)) {
         for (Path file : files.filter(Files::isRegularFile).toList()) {
           all.append(Files.readString(file, StandardCharsets.UTF_8));
@@ -69,7 +68,9 @@ class PlaceTest {
               }
             });
     // Groups of the day are named by their keys.
-    words.keys().stream().filter(key -> all.indexOf("group(\"" + key + "\"") >= 0).forEach(used::add);
+    words.keys().stream()
+        .filter(key -> all.indexOf("group(\"" + key + "\"") >= 0)
+        .forEach(used::add);
     assertThat(words.keys()).containsExactlyInAnyOrderElementsOf(used);
   }
 }

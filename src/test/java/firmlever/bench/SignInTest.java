@@ -36,7 +36,8 @@ class SignInTest {
   }
 
   @Test
-  @DisplayName("may change to another code on the same tablet, and is told where signed out meanwhile")
+  @DisplayName(
+      "may change to another code on the same tablet, and is told where signed out meanwhile")
   void changesCodes() {
     try (Served served = served(Optional.of(ShopKey.make()))) {
       Visitor visitor = new Visitor(served.address());
@@ -47,7 +48,8 @@ class SignInTest {
       assertThat(visitor.text()).contains("You are signed out");
       assertThat(visitor.hidden("next")).isEqualTo("/new");
     }
-    try (Served served = new Served(SqliteStore.open(folder.resolve("other.db")), Optional.empty())) {
+    try (Served served =
+        new Served(SqliteStore.open(folder.resolve("other.db")), Optional.empty())) {
       Visitor visitor = new Visitor(served, "T3");
       visitor.go("/sign-in");
       visitor.send("/sign-in", "code", "T4");
@@ -79,8 +81,13 @@ class SignInTest {
   @ParameterizedTest(name = "is not led on to {0}")
   @ValueSource(
       strings = {
-        "//evil.example", "http://evil.example", "/\\evil.example", "/x?y", "javascript:alert(1)",
-        "/new\r\nX: y", "/..//evil"
+        "//evil.example",
+        "http://evil.example",
+        "/\\evil.example",
+        "/x?y",
+        "javascript:alert(1)",
+        "/new\r\nX: y",
+        "/..//evil"
       })
   void isNotLedAstray(String next) {
     try (Served served = served(Optional.empty())) {

@@ -47,7 +47,8 @@ import java.util.regex.Pattern;
 
 /**
  * From a tap to the page with the new verdict, at the server: many tablets, each with a job of its
- * own, each tap a second after the last, over a store of many jobs. Prints figures, asserts nothing.
+ * own, each tap a second after the last, over a store of many jobs. Prints figures, asserts
+ * nothing.
  */
 final class BenchBenchmark {
   private static final String[] SYMPTOMS = {
@@ -107,8 +108,7 @@ final class BenchBenchmark {
       Files.delete(folder);
     }
     Runtime runtime = Runtime.getRuntime();
-    System.out.printf(
-        Locale.ROOT, "heap allowed %.0f MB%n", runtime.maxMemory() / 1024.0 / 1024.0);
+    System.out.printf(Locale.ROOT, "heap allowed %.0f MB%n", runtime.maxMemory() / 1024.0 / 1024.0);
   }
 
   private static long processor() {
@@ -206,7 +206,8 @@ final class BenchBenchmark {
               String job = tablet.takeIn("B-T" + number + "-rear");
               for (int tap = 0; tap < taps; tap++) {
                 // The tablets do not tap in step.
-                Thread.sleep(restMillis == 0 ? 0 : restMillis / 2 + (number * 53L + tap * 97L) % restMillis);
+                Thread.sleep(
+                    restMillis == 0 ? 0 : restMillis / 2 + (number * 53L + tap * 97L) % restMillis);
                 times.add(
                     tablet.tap(
                         job + "/places/lever",
@@ -252,7 +253,10 @@ final class BenchBenchmark {
       get("/new");
       return post(
           "/new",
-          "form-token=" + of(TOKEN) + "&brake=" + brake
+          "form-token="
+              + of(TOKEN)
+              + "&brake="
+              + brake
               + "&wheel=rear&fluid=mineral-oil&complaint=goes+soft%2C+fine+after+pumping");
     }
 

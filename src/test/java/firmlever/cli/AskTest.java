@@ -1,6 +1,5 @@
 package firmlever.cli;
 
-import firmlever.interview.NewCase;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -11,6 +10,7 @@ import firmlever.diagnosis.Bench;
 import firmlever.document.BadInput;
 import firmlever.interview.Asking;
 import firmlever.interview.Interview;
+import firmlever.interview.NewCase;
 import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.IOException;

@@ -72,4 +72,27 @@ class StoreCommandTest {
     assertThat(over.err()).contains("there already");
     assertThat(Run.of("store", "--store", store(), "burn", "x").err()).contains("Maybe backup");
   }
+
+  @Test
+  @DisplayName("is what review reads with --store: the same review as of the exported files")
+  void isReviewed() throws IOException {
+    Path year = folder.resolve("year");
+    Files.createDirectories(year);
+    List<String> files = new ArrayList<>();
+    int number = 0;
+    for (String line : Run.of("invent", "--jobs", "60", "--seed", "7").out().lines().toList()) {
+      Path file = Files.writeString(year.resolve("case-" + number++ + ".json"), line + "\n");
+      files.add(file.toString());
+    }
+    assertThat(take(files).code()).isZero();
+    Path out = folder.resolve("out");
+    assertThat(Run.of("store", "--store", store(), "export", out.toString()).code()).isZero();
+    Path rejects = folder.resolve("rejects.csv");
+    Run ofFiles = Run.of("review", out.toString(), "--json", "--rejects", rejects.toString());
+    Run ofStore = Run.of("review", "--store", store(), "--json", "--rejects", rejects.toString());
+    assertThat(ofStore.out()).hasSizeGreaterThan(1000);
+    assertThat(ofStore.out()).isEqualTo(ofFiles.out().replace(out + "/", ""));
+    assertThat(ofStore.code()).isEqualTo(ofFiles.code());
+    assertThat(Run.of("review").err()).contains("or --store FILE");
+  }
 }

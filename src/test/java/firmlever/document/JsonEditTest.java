@@ -112,7 +112,6 @@ class JsonEditTest {
         .isInstanceOf(Node.Object.class);
     assertThat(JsonEdit.remove(text, List.of("a", "y"))).isEqualTo(text);
     assertThat(JsonEdit.remove(text, List.of("d", "y"))).isEqualTo(text);
-    assertThatThrownBy(() -> JsonEdit.remove(text, List.of("b", "x")))
-        .isInstanceOf(BadInput.class);
+    assertThatThrownBy(() -> JsonEdit.remove(text, List.of("b", "x"))).isInstanceOf(BadInput.class);
   }
 }

@@ -225,7 +225,12 @@ class GuardTest {
         socket
             .getOutputStream()
             .write(
-                ("POST /x HTTP/1.1\r\nHost: " + own() + "\r\n" + origin() + "\r\n" + FORM
+                ("POST /x HTTP/1.1\r\nHost: "
+                        + own()
+                        + "\r\n"
+                        + origin()
+                        + "\r\n"
+                        + FORM
                         + "\r\nContent-Length: 100\r\n\r\na=")
                     .getBytes(StandardCharsets.UTF_8));
         open.add(socket);
