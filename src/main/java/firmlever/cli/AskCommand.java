@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
+import firmlever.interview.NewCase;
 import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;

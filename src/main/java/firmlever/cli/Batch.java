@@ -153,6 +153,12 @@ final class Batch {
     }
   }
 
+  /** Reads one case that lies in no file of its own. */
+  void read(String name, byte[] text) {
+    files.add(name);
+    add(text, 1);
+  }
+
   private void readCase(Path path, String name) {
     try (InputStream in = Files.newInputStream(path)) {
       byte[] bytes = in.readNBytes(LONGEST_LINE + 1);

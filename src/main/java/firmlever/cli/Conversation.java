@@ -9,6 +9,7 @@ import firmlever.interview.Interview.Line;
 import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
+import firmlever.interview.NewCase;
 import firmlever.report.FirstScreen;
 import firmlever.report.Page;
 import java.io.BufferedReader;

@@ -4,6 +4,7 @@ import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.rulebase.RuleFault;
+import firmlever.store.StoreFault;
 import java.io.PrintWriter;
 import java.util.List;
 import picocli.CommandLine;
@@ -30,7 +31,10 @@ final class Failures implements IExecutionExceptionHandler {
       }
       return Exit.BAD_INPUT;
     }
-    if (e instanceof BadInput || e instanceof TooManySymptoms || e instanceof RuleFault) {
+    if (e instanceof BadInput
+        || e instanceof TooManySymptoms
+        || e instanceof RuleFault
+        || e instanceof StoreFault) {
       err.println(e.getMessage());
       return Exit.BAD_INPUT;
     }

@@ -36,6 +36,8 @@ public final class Main {
           AskCommand.class,
           JobCardCommand.class,
           AcceptCommand.class,
+          ServeCommand.class,
+          StoreCommand.class,
           WhyNotCommand.class,
           CurveCommand.class,
           WordsCommand.class,

@@ -27,10 +27,16 @@ final class ReviewCommand implements Callable<Integer> {
   @Spec CommandSpec spec;
 
   @Parameters(
-      arity = "1..*",
+      arity = "0..*",
       paramLabel = "FILE",
       description = "case files (.json; .ndjson, .jsonl and .csv, also .gz) or folders of them")
-  List<String> files;
+  List<String> files = List.of();
+
+  @Option(
+      names = "--store",
+      paramLabel = "FILE",
+      description = "review the jobs of the bench's store too, or alone")
+  String store = "";
 
   @Mixin ShopRules shop;
 

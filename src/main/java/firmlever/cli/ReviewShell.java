@@ -58,6 +58,9 @@ final class ReviewShell {
       Batch batch = new Batch(spill, rejects, engine.reader(), mapping);
       batch.read(files, asked.files);
       batch.tellUnread(asked.files);
+      if (!asked.store.isEmpty()) {
+        StoreRecords.each(CaseFolder.path(asked.store), batch::read);
+      }
       LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
       BrakeReview review =
@@ -127,6 +130,12 @@ final class ReviewShell {
   }
 
   private void checkUsage() throws BadInput {
+    if (asked.files.isEmpty() && asked.store.isEmpty()) {
+      throw usage("review", "needs case files or folders of them, or --store FILE");
+    }
+    if (!asked.store.isEmpty() && !Files.isReadable(CaseFolder.path(asked.store))) {
+      throw usage("--store", "there is no such file to read");
+    }
     if (asked.days.length != 2 || asked.days[0] < 1 || asked.days[1] <= asked.days[0]) {
       throw usage("--days", "needs two numbers of days that ascend, such as 30,90");
     }
@@ -159,6 +168,9 @@ final class ReviewShell {
     List<Path> read = new ArrayList<>(files);
     for (String each : asked.files) {
       read.add(CaseFolder.path(each));
+    }
+    if (!asked.store.isEmpty()) {
+      read.add(CaseFolder.path(asked.store));
     }
     if (!asked.mapping.isEmpty()) {
       read.add(CaseFolder.path(asked.mapping));

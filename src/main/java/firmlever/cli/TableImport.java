@@ -6,6 +6,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
 import firmlever.document.Problem;
 import firmlever.hearing.Heard;
+import firmlever.interview.NewCase;
 import firmlever.report.Page;
 import firmlever.report.ReviewTables;
 import java.io.IOException;

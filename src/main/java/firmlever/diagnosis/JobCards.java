@@ -77,6 +77,18 @@ public final class JobCards {
    */
   public JobCard write(CaseFile file, BrakeModel model, Diagnosis diagnosis, List<String> actions)
       throws NotNow {
+    return write(file, model, diagnosis, actions, List.of());
+  }
+
+  /**
+   * The same after works that are done already, on findings from before them.
+   *
+   * @param done ids of works of this visit
+   * @throws NotNow where a rule of order holds one of the named works back
+   */
+  public JobCard write(
+      CaseFile file, BrakeModel model, Diagnosis diagnosis, List<String> actions, List<String> done)
+      throws NotNow {
     List<String> works = new ArrayList<>(new LinkedHashSet<>(actions));
     List<String> notes = new ArrayList<>();
     Optional<Step> first = diagnosis.firstStep();
@@ -84,7 +96,9 @@ public final class JobCards {
       works.add(firstWork(diagnosis).id());
     }
     for (int i = 0; i < works.size(); i++) {
-      mustBeFree(model, works.get(i), works.subList(0, i));
+      List<String> before = new ArrayList<>(done);
+      before.addAll(works.subList(0, i));
+      mustBeFree(model, works.get(i), before);
     }
     RideVerdict ride = diagnosis.ride();
     if (ride.stop() && works.contains(Diagnosis.HAND_BACK)) {
@@ -277,6 +291,11 @@ public final class JobCards {
         .filter(line -> line.stage() == stage)
         .forEach(line -> once.putIfAbsent(line.text() + line.want(), line));
     return once.values().stream().sorted(Comparator.comparingInt(Line::place)).toList();
+  }
+
+  /** What this brake must show after these works before it goes back. */
+  public List<Accept> acceptance(CaseFile file, List<String> works) {
+    return accept(works, limits(file));
   }
 
   private List<Accept> accept(List<String> works, Limits limits) {

@@ -68,6 +68,43 @@ public final class JsonEdit {
     return text.substring(0, after) + ", " + oneLine(value) + text.substring(after);
   }
 
+  /**
+   * The text without the member at a path; the same text where there is none.
+   *
+   * @throws BadInput where the text is no JSON, or something other than an object lies on the path
+   */
+  public static String remove(String text, List<String> path) throws BadInput {
+    Node node = DocumentReader.readText(text, "the case");
+    Node.Object holder = null;
+    for (String name : path) {
+      if (!(node instanceof Node.Object object)) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(node.place().pointer(), "must be an object in curly brackets", "")));
+      }
+      holder = object;
+      node = object.members().get(name);
+      if (node == null) {
+        return text;
+      }
+    }
+    String name = path.get(path.size() - 1);
+    List<String> names = List.copyOf(holder.members().keySet());
+    int at = names.indexOf(name);
+    int end = end(text, offset(text, node.place()));
+    if (at > 0) {
+      // Everything after the value before it goes, its comma included.
+      int from = end(text, offset(text, holder.members().get(names.get(at - 1)).place()));
+      return text.substring(0, from) + text.substring(end);
+    }
+    int from = offset(text, holder.nameOf(name));
+    int to =
+        names.size() > 1
+            ? offset(text, holder.nameOf(names.get(1)))
+            : end(text, offset(text, holder.place())) - 1;
+    return text.substring(0, from) + text.substring(to);
+  }
+
   private static String added(String text, Node.Object object, String name, String value) {
     int open = offset(text, object.place());
     int close = end(text, open) - 1;

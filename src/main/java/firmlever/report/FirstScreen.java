@@ -48,8 +48,24 @@ public final class FirstScreen {
   /** A paragraph; of those that may be left out the last ones go first. */
   private record Said(String lead, String words, boolean needed) {}
 
+  /**
+   * A line of the first screen.
+   *
+   * @param lead what it speaks of, such as {@code Ride}; empty where it goes on
+   */
+  public record Line(String lead, String words) {}
+
   /** The diagnosis on one screen. */
   public String of(Diagnosis d) {
+    return page(d, kept(d));
+  }
+
+  /** What stands on that screen below its heading, for pages that lay it out themselves. */
+  public List<Line> lines(Diagnosis d) {
+    return kept(d).stream().map(said -> new Line(said.lead().strip(), said.words())).toList();
+  }
+
+  private List<Said> kept(Diagnosis d) {
     List<Said> said = new ArrayList<>();
     said.add(new Said("Ride   ", ride(d), true));
     if (!d.contradictions().isEmpty()) {
@@ -79,7 +95,7 @@ public final class FirstScreen {
         text = page(d, said);
       }
     }
-    return text;
+    return said;
   }
 
   private String page(Diagnosis d, List<Said> said) {

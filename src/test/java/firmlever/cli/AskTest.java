@@ -10,6 +10,7 @@ import firmlever.diagnosis.Bench;
 import firmlever.document.BadInput;
 import firmlever.interview.Asking;
 import firmlever.interview.Interview;
+import firmlever.interview.NewCase;
 import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.IOException;

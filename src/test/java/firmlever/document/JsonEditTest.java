@@ -97,4 +97,21 @@ class JsonEditTest {
     }
     assertThat(text.length()).isGreaterThan(100);
   }
+
+  @Test
+  @DisplayName("takes a member out with its comma, and leaves the rest as it is")
+  void removes() throws BadInput {
+    String text = "{\n  \"a\": { \"x\": 1 },\n  \"b\": [ 2, 3 ],\n  \"c\": \"}\"\n}\n";
+    assertThat(JsonEdit.remove(text, List.of("a")))
+        .isEqualTo("{\n  \"b\": [ 2, 3 ],\n  \"c\": \"}\"\n}\n");
+    assertThat(JsonEdit.remove(text, List.of("b")))
+        .isEqualTo("{\n  \"a\": { \"x\": 1 },\n  \"c\": \"}\"\n}\n");
+    assertThat(JsonEdit.remove(text, List.of("c")))
+        .isEqualTo("{\n  \"a\": { \"x\": 1 },\n  \"b\": [ 2, 3 ]\n}\n");
+    assertThat(DocumentReader.readText(JsonEdit.remove(text, List.of("a", "x")), "a test"))
+        .isInstanceOf(Node.Object.class);
+    assertThat(JsonEdit.remove(text, List.of("a", "y"))).isEqualTo(text);
+    assertThat(JsonEdit.remove(text, List.of("d", "y"))).isEqualTo(text);
+    assertThatThrownBy(() -> JsonEdit.remove(text, List.of("b", "x"))).isInstanceOf(BadInput.class);
+  }
 }

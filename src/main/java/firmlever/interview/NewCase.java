@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.interview;
 
 import firmlever.casefile.CaseFormat;
 import firmlever.document.BadInput;
@@ -17,7 +17,7 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 
 /** Turns five answers, in the words people use, into a case as files hold it. */
-final class NewCase {
+public final class NewCase {
   private static final List<String> WHEELS = List.of("front", "rear", "unknown");
   private static final Map<String, String> WHEEL_WORDS =
       Map.of("f", "front", "fore", "front", "r", "rear", "back", "rear", "?", "unknown");
@@ -26,12 +26,12 @@ final class NewCase {
 
   private final Recounting recounting;
 
-  NewCase(Vocabulary vocabulary) {
+  public NewCase(Vocabulary vocabulary) {
     this.recounting = new Recounting(vocabulary);
   }
 
   /** The code of a brake. */
-  String brake(String answer) throws BadInput {
+  public String brake(String answer) throws BadInput {
     if (!CODE.matcher(answer).matches()) {
       String guess = answer.strip().replaceAll("[^A-Za-z0-9._-]+", "-").replaceAll("^[-._]+", "");
       throw refused(
@@ -47,7 +47,7 @@ final class NewCase {
    *
    * @param today empty where it is not known: then only a day told with its year is
    */
-  static LocalDate day(String answer, Optional<LocalDate> today) throws BadInput {
+  public static LocalDate day(String answer, Optional<LocalDate> today) throws BadInput {
     return today
         .flatMap(day -> SpokenDay.of(answer, day))
         .or(() -> SpokenDay.alone(answer))
@@ -61,7 +61,7 @@ final class NewCase {
   }
 
   /** The wheel: {@code front}, {@code rear} or {@code unknown}. */
-  String wheel(String answer) throws BadInput {
+  public String wheel(String answer) throws BadInput {
     String plain = Nearest.plain(answer);
     String wheel = WHEEL_WORDS.getOrDefault(plain, plain.replaceFirst("-(wheel|brake)$", ""));
     if (!WHEELS.contains(wheel)) {
@@ -71,11 +71,11 @@ final class NewCase {
   }
 
   /** The id of a fluid. */
-  String fluid(String answer) throws BadInput {
+  public String fluid(String answer) throws BadInput {
     return recounting.fluid(answer);
   }
 
-  String complaint(String answer) throws BadInput {
+  public String complaint(String answer) throws BadInput {
     if (answer.codePointCount(0, answer.length()) > LONGEST_COMPLAINT) {
       throw refused(
           "the complaint", "must be at most " + LONGEST_COMPLAINT + " characters long", "");
@@ -84,12 +84,12 @@ final class NewCase {
   }
 
   /** What was done: entries of a history. */
-  List<Map<String, Object>> done(String answer, LocalDate opened) throws BadInput {
+  public List<Map<String, Object>> done(String answer, LocalDate opened) throws BadInput {
     return recounting.entries(answer, opened);
   }
 
   /** The case with all answers, in the order of fields that case files have. */
-  static Map<String, Object> with(
+  public static Map<String, Object> with(
       LocalDate opened,
       String brake,
       String wheel,
@@ -117,7 +117,7 @@ final class NewCase {
   }
 
   /** The wheel that a code of a brake names, else unknown. */
-  static String wheelOf(String brake) {
+  public static String wheelOf(String brake) {
     String small = brake.toLowerCase(Locale.ROOT);
     boolean front = small.contains("front");
     boolean rear = small.contains("rear");

@@ -1,0 +1,19 @@
+package firmlever.bench;
+
+import firmlever.casefile.CaseReader;
+import firmlever.diagnosis.Acceptor;
+import firmlever.diagnosis.Diagnostician;
+import firmlever.diagnosis.JobCards;
+import firmlever.hearing.Heeding;
+import firmlever.rulebase.RuleBase;
+import firmlever.vocabulary.Vocabulary;
+
+/** The parts that think, as the commands have them. */
+public record Reasoning(
+    Vocabulary vocabulary,
+    RuleBase rules,
+    CaseReader reader,
+    Heeding heeding,
+    Diagnostician diagnostician,
+    JobCards cards,
+    Acceptor acceptor) {}

@@ -1,0 +1,117 @@
+package firmlever.cli;
+
+import firmlever.bench.Carried;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.Problem;
+import firmlever.store.JobStore;
+import firmlever.store.SqliteStore;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Carries jobs in and out of the store, and copies it. */
+@Command(
+    name = "store",
+    description =
+        "The file in which the bench keeps its jobs: backup FILE copies it while it is open, export"
+            + " DIR writes each job as a case file, import CASE… takes case files in.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {"0:done", "2:a file could not be read or written; the others are still done"},
+    mixinStandardHelpOptions = true)
+final class StoreCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Mixin private StoreOption store;
+
+  @Parameters(index = "0", paramLabel = "DEED", description = "backup, export or import")
+  private String deed;
+
+  @Parameters(index = "1..*", arity = "1..*", paramLabel = "FILE", description = "what with")
+  private List<String> files;
+
+  @Override
+  public Integer call() throws BadInput {
+    try (JobStore jobs = SqliteStore.open(store.file())) {
+      return switch (deed) {
+        case "backup" -> backup(jobs);
+        case "export" -> export(jobs);
+        case "import" -> take(jobs);
+        default ->
+            throw new BadInput(
+                List.of(
+                    Problem.ofFile(
+                        deed, "is no deed of a store", "Maybe backup, export or import.")));
+      };
+    }
+  }
+
+  private int backup(JobStore jobs) throws BadInput {
+    jobs.backup(CaseFolder.path(files.get(0)));
+    spec.commandLine().getOut().println("copied to " + files.get(0));
+    return Exit.DONE;
+  }
+
+  /** Writes the text of each case as it stands, letter for letter. */
+  private int export(JobStore jobs) throws BadInput {
+    Path folder = CaseFolder.path(files.get(0));
+    try {
+      Files.createDirectories(folder);
+    } catch (IOException e) {
+      throw new BadInput(
+          List.of(Problem.ofFile(files.get(0), "cannot be made: " + e.getMessage(), "")));
+    }
+    List<Problem> problems = new ArrayList<>();
+    int[] written = {0};
+    jobs.each(
+        job -> {
+          try {
+            // A code is made of letters, digits, points, hyphens and underscores.
+            WholeFile.write(folder.resolve(job.heading().id() + ".json"), job.content().caseText());
+            written[0]++;
+          } catch (BadInput e) {
+            problems.addAll(e.problems());
+          }
+        });
+    spec.commandLine().getOut().println(written[0] + " jobs written to " + folder);
+    return told(problems);
+  }
+
+  private int take(JobStore jobs) {
+    Engine engine = Engine.start();
+    Carried carried = new Carried(jobs, engine.reader(), WallClock.source());
+    List<Problem> problems = new ArrayList<>();
+    int taken = 0;
+    for (String file : files) {
+      List<Problem> wrong =
+          Failures.of(
+              file,
+              () ->
+                  carried.take(
+                      new String(
+                          DocumentReader.bytes(CaseFolder.path(file), file),
+                          StandardCharsets.UTF_8),
+                      file));
+      problems.addAll(wrong);
+      taken += wrong.isEmpty() ? 1 : 0;
+    }
+    spec.commandLine().getOut().println(taken + " of " + files.size() + " taken in");
+    return told(problems);
+  }
+
+  private int told(List<Problem> problems) {
+    PrintWriter err = spec.commandLine().getErr();
+    problems.forEach(problem -> err.println(problem.spoken()));
+    return problems.isEmpty() ? Exit.DONE : Exit.BAD_INPUT;
+  }
+}

@@ -1,0 +1,18 @@
+package firmlever.cli;
+
+import java.nio.file.Path;
+import picocli.CommandLine.Option;
+
+/** The option that names the file in which jobs are kept. */
+final class StoreOption {
+  @Option(
+      names = "--store",
+      paramLabel = "FILE",
+      defaultValue = "firmlever.db",
+      description = "file in which the jobs are kept (default: ${DEFAULT-VALUE})")
+  private Path file;
+
+  Path file() {
+    return file;
+  }
+}

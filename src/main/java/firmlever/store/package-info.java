@@ -1,0 +1,2 @@
+/** The jobs of a shop, kept in one file. Knows nothing of what stands in a case. */
+package firmlever.store;

@@ -1,0 +1,43 @@
+package firmlever.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What a browser asks for, after the guard has let it in.
+ *
+ * @param post whether it wants something changed
+ * @param path its segments, decoded; none for the front page
+ * @param query what stands after the question mark
+ * @param form what was typed and tapped
+ * @param from the address it comes from
+ */
+public record Request(
+    boolean post,
+    List<String> path,
+    Map<String, List<String>> query,
+    Map<String, List<String>> form,
+    Optional<Session> session,
+    String from) {
+
+  /** The field of that name, without blanks around it; empty where there is none. */
+  public String field(String name) {
+    return all(name).stream().findFirst().orElse("").strip();
+  }
+
+  /** All fields of that name. */
+  public List<String> all(String name) {
+    return form.getOrDefault(name, List.of());
+  }
+
+  /** The first value of that name after the question mark; empty where there is none. */
+  public String asked(String name) {
+    return query.getOrDefault(name, List.of("")).get(0).strip();
+  }
+
+  /** The segment at that position; empty where there is none. */
+  public String segment(int at) {
+    return at < path.size() ? path.get(at) : "";
+  }
+}
