@@ -208,11 +208,13 @@ final class BenchBenchmark {
                 // The tablets do not tap in step.
                 Thread.sleep(
                     restMillis == 0 ? 0 : restMillis / 2 + (number * 53L + tap * 97L) % restMillis);
+                // Gray's code: each tap turns one finding, and no case comes twice.
+                int turned = Integer.numberOfTrailingZeros(tap + 1) % SYMPTOMS.length;
+                boolean there = (tap + 1 >> turned + 1) % 2 == 0;
                 times.add(
                     tablet.tap(
                         job + "/places/lever",
-                        SYMPTOMS[tap % SYMPTOMS.length]
-                            + (tap / SYMPTOMS.length % 2 == 0 ? "=present" : "=absent")));
+                        SYMPTOMS[turned] + (there ? "=present" : "=absent")));
               }
             } catch (IOException | InterruptedException e) {
               System.err.println(e);
