@@ -31,9 +31,13 @@ public final class Likeness {
 
   private final boolean german;
   private final List<Saying> sayings = new ArrayList<>();
-  private final Map<String, Integer> spread = new HashMap<>();
 
-  private record Saying(String id, String words, Set<String> runs) {}
+  /** The sayings in which a run of letters stands, by their numbers. */
+  private final Map<String, List<Integer>> holders = new HashMap<>();
+
+  private final double[] lengths;
+
+  private record Saying(String id, String words) {}
 
   /**
    * A saying near to a text.
@@ -43,8 +47,19 @@ public final class Likeness {
    */
   public record Like(String id, String saying, double likeness) {}
 
-  private Likeness(boolean german) {
+  private Likeness(boolean german, List<Fields> all) {
     this.german = german;
+    for (Fields each : all) {
+      for (String words : each.texts("says")) {
+        for (String run : runs(words)) {
+          holders.computeIfAbsent(run, r -> new ArrayList<>()).add(sayings.size());
+        }
+        sayings.add(new Saying(each.text("id"), words));
+      }
+    }
+    this.lengths = new double[sayings.size()];
+    holders.forEach(
+        (run, numbers) -> numbers.forEach(number -> lengths[number] += square(weight(run))));
   }
 
   /**
@@ -53,11 +68,8 @@ public final class Likeness {
    * @param code {@code en}, {@code de} or {@code fr}
    */
   public static Likeness of(String code) {
-    Likeness likeness = new Likeness(code.equals("de"));
-    for (Fields each : VocabularyReader.document(file(code)).objects("sayings")) {
-      each.texts("says").forEach(words -> likeness.add(each.text("id"), words));
-    }
-    return likeness;
+    return new Likeness(
+        code.equals("de"), VocabularyReader.document(file(code)).objects("sayings"));
   }
 
   static String file(String code) {
@@ -79,12 +91,6 @@ public final class Likeness {
             "the sayings");
   }
 
-  private void add(String id, String words) {
-    Saying saying = new Saying(id, words, runs(words));
-    saying.runs().forEach(run -> spread.merge(run, 1, Integer::sum));
-    sayings.add(saying);
-  }
-
   /**
    * The ids whose sayings are nearest, the nearest first, each once.
    *
@@ -92,18 +98,24 @@ public final class Likeness {
    * @param least likeness below which nothing is named
    */
   public List<Like> nearest(String text, Predicate<String> wanted, double least, int most) {
-    Set<String> runs = runs(text);
-    double length = length(runs);
+    double length = 0;
+    double[] shared = new double[sayings.size()];
+    for (String run : runs(text)) {
+      double weight = square(weight(run));
+      length += weight;
+      for (int number : holders.getOrDefault(run, List.of())) {
+        shared[number] += weight;
+      }
+    }
     Map<String, Like> best = new HashMap<>();
-    for (Saying each : sayings) {
-      if (wanted.test(each.id())) {
-        double likeness = shared(runs, each.runs()) / (length * length(each.runs()));
-        if (likeness >= least) {
-          best.merge(
-              each.id(),
-              new Like(each.id(), each.words(), likeness),
-              (a, b) -> a.likeness() >= b.likeness() ? a : b);
-        }
+    for (int number = 0; number < shared.length; number++) {
+      double likeness = shared[number] / Math.sqrt(length * lengths[number]);
+      Saying saying = sayings.get(number);
+      if (likeness >= least && wanted.test(saying.id())) {
+        best.merge(
+            saying.id(),
+            new Like(saying.id(), saying.words(), likeness),
+            (a, b) -> a.likeness() >= b.likeness() ? a : b);
       }
     }
     return best.values().stream()
@@ -112,24 +124,8 @@ public final class Likeness {
         .toList();
   }
 
-  private double shared(Set<String> some, Set<String> others) {
-    double sum = 0;
-    for (String run : some) {
-      sum += others.contains(run) ? square(weight(run)) : 0;
-    }
-    return sum;
-  }
-
-  private double length(Set<String> runs) {
-    double sum = 0;
-    for (String run : runs) {
-      sum += square(weight(run));
-    }
-    return Math.sqrt(sum);
-  }
-
   private double weight(String run) {
-    return Math.log((sayings.size() + 1) / (spread.getOrDefault(run, 0) + 0.5));
+    return Math.log((sayings.size() + 1) / (holders.getOrDefault(run, List.of()).size() + 0.5));
   }
 
   private static double square(double value) {

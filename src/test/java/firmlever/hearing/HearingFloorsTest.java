@@ -11,7 +11,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-@DisplayName("The hearing, against what seven authors say a fair listener may take,")
+@DisplayName("The hearing, against what eight authors say a fair listener may take,")
 class HearingFloorsTest {
   private static final Hearing HEARING = new Hearing();
 
@@ -28,7 +28,7 @@ class HearingFloorsTest {
   }
 
   @ParameterizedTest(name = "{0}")
-  @CsvSource({"en, 250, 0.89, 0.87, 8", "de, 100, 0.89, 0.89, 5", "fr, 100, 0.88, 0.87, 5"})
+  @CsvSource({"en, 250, 0.91, 0.90, 6", "de, 100, 0.89, 0.89, 5", "fr, 100, 0.88, 0.87, 5"})
   @DisplayName("keeps its floors where its words come from")
   void known(String language, int complaints, double symptoms, double history, int trapped)
       throws IOException, BadInput {
@@ -43,14 +43,14 @@ class HearingFloorsTest {
   }
 
   @ParameterizedTest(name = "{0}")
-  @CsvSource({"en, 65, 0.78, 0.69", "de, 35, 0.82, 0.75", "fr, 35, 0.82, 0.72"})
-  @DisplayName("keeps its floors with an author whose words nobody read")
+  @CsvSource({"en, 130, 0.77, 0.71", "de, 35, 0.82, 0.75", "fr, 35, 0.82, 0.72"})
+  @DisplayName("keeps its floors with authors whose words nobody read")
   void unknown(String language, int complaints, double symptoms, double history)
       throws IOException, BadInput {
     Score score = score(language, List.of("complaints-6"));
     assertThat(score.complaints()).isGreaterThan(complaints);
     assertThat(score.symptoms()).as(score.toString()).isGreaterThan(symptoms);
     assertThat(score.history()).as(score.toString()).isGreaterThan(history);
-    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(2);
+    assertThat(score.trapped()).as(score.toString()).isLessThanOrEqualTo(5);
   }
 }

@@ -97,14 +97,14 @@ class InterviewTest {
   @DisplayName("puts works and events it heard to the person; what is denied is not heard again")
   void confirmsWorksAndEvents() throws BadInput {
     State state =
-        INTERVIEW.answer(fresh(), "I bled it myself two days ago and it is spongy").state();
+        INTERVIEW.answer(fresh(), "the shop bled it two days ago and it is spongy").state();
     state = INTERVIEW.answer(state, "y").state();
     State done = INTERVIEW.answer(state, "n").state();
     assertThat(done.phase()).isEqualTo(Phase.HEARD);
-    assertThat(asked(done)).contains("2026-05-10", "by owner");
+    assertThat(asked(done)).contains("2026-05-10", "by shop");
     List<Entry> noted = Asking.read(INTERVIEW.answer(done, "y").state().text()).history();
     assertThat(noted).hasSize(1);
-    assertThat(noted.get(0).by()).isEqualTo("owner");
+    assertThat(noted.get(0).by()).isEqualTo("shop");
     assertThat(noted.get(0).daysAgo()).hasValue(2);
     CaseFile denied = Asking.read(INTERVIEW.answer(done, "n").state().text());
     assertThat(denied.history()).isEmpty();
