@@ -13,6 +13,7 @@ import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
+import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Recounting;
@@ -52,6 +53,7 @@ final class JobPages {
   private final CaseEdits edits;
   private final NewCase newCase;
   private final List<Place> places = Place.all();
+  private final Guesses guesses = new Guesses();
 
   JobPages(Shop shop) {
     this.shop = shop;
@@ -196,6 +198,29 @@ final class JobPages {
     return open;
   }
 
+  /** What may have been meant by words nobody understood; only what is tapped is noted. */
+  private List<View.Unheard> guessed(Read read) throws BadInput {
+    Optional<Heard> heard = read.judged().heeded().heard();
+    Set<String> known = read.file().symptoms().keySet();
+    return heard.stream()
+        .flatMap(
+            h ->
+                guesses
+                    .of(h, id -> vocabulary.symptoms().containsKey(id) && !known.contains(id))
+                    .stream())
+        .map(
+            guess ->
+                new View.Unheard(
+                    "\"" + guess.words() + "\"",
+                    guess.ids().stream().map(vocabulary.symptoms()::get).map(this::guess).toList()))
+        .toList();
+  }
+
+  private View.Heard guess(Symptom symptom) {
+    return new View.Heard(
+        "symptom=" + symptom.id() + "=present", symptom.name(), symptom.definition());
+  }
+
   private static String when(Heard.Told told) {
     return told.daysAgo().isPresent() ? ", " + told.daysAgo().getAsInt() + " days ago" : "";
   }
@@ -298,6 +323,7 @@ final class JobPages {
                 file.complaint(),
                 shop.say("job.opened", DayPages.day(file.opened())),
                 open,
+                read.closed() ? List.of() : guessed(read),
                 heard
                     .map(h -> String.join(", ", h.unheard().stream().map(String::strip).toList()))
                     .orElse(""),

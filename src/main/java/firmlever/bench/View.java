@@ -127,6 +127,9 @@ public final class View {
   /** Something heard, to be confirmed. */
   public record Heard(String item, String words, String means) {}
 
+  /** Words nobody understood, with what may have been meant. */
+  public record Unheard(String words, List<Heard> guesses) {}
+
   /** The step at hand. */
   public record Next(String name, String minutes, String why, String link, String button) {}
 
@@ -138,6 +141,7 @@ public final class View {
       String complaint,
       String opened,
       List<Heard> heard,
+      List<Unheard> guessed,
       String unheard,
       boolean nothingHeard,
       List<String> record,

@@ -17,11 +17,11 @@ import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
 import firmlever.document.Node;
 import firmlever.document.Problem;
+import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heeding;
 import firmlever.hearing.Heeding.Heeded;
-import firmlever.hearing.Likeness;
 import firmlever.hearing.Recounting;
 import firmlever.interview.Answer.Back;
 import firmlever.interview.Answer.Measured;
@@ -45,7 +45,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -66,24 +65,13 @@ public final class Interview {
   /** Stands before words that were put to the person, among what is passed. */
   private static final String MEANT = "meant by ";
 
-  /** So many clauses nobody understood are put to the person, each with so many guesses. */
-  private static final int MOST_CLAUSES = 2;
-
-  private static final int MOST_GUESSES = 3;
-
-  /**
-   * Less alike, guesses are wrong too often: of complaints written by others, three in five of the
-   * clauses asked for at this likeness had a right one among their guesses.
-   */
-  private static final double LEAST_ALIKE = 0.3;
-
   private final Vocabulary vocabulary;
   private final Map<String, String> opposites;
   private final CaseReader reader;
   private final Diagnostician diagnostician;
   private final Heeding heeding;
   private final Recounting recounting;
-  private final Map<String, Likeness> sayings = new ConcurrentHashMap<>();
+  private final Guesses guesses = new Guesses();
 
   public Interview(
       Vocabulary vocabulary, CaseReader reader, Diagnostician diagnostician, Heeding heeding) {
@@ -572,30 +560,16 @@ public final class Interview {
       Set<String> passed,
       Diagnosis d,
       Optional<State> before) {
-    if (heard.language().isEmpty()) {
-      return Optional.empty();
-    }
-    long put = passed.stream().filter(each -> each.startsWith(MEANT)).count();
-    for (String words : heard.unheard()) {
-      if (put < MOST_CLAUSES && !passed.contains(MEANT + words)) {
-        List<String> guesses =
-            sayings
-                .computeIfAbsent(heard.language().get(), Likeness::of)
-                .nearest(
-                    words,
-                    id -> vocabulary.symptoms().containsKey(id) && !known.contains(id),
-                    LEAST_ALIKE,
-                    MOST_GUESSES)
-                .stream()
-                .map(Likeness.Like::id)
-                .toList();
-        if (!guesses.isEmpty()) {
-          Optional<Put> clause = Optional.of(new Put(words, "", true, Map.of()));
-          return Optional.of(new State(text, Phase.MEANT, clause, guesses, passed, d, before));
-        }
-      }
-    }
-    return Optional.empty();
+    return guesses
+        .of(heard, id -> vocabulary.symptoms().containsKey(id) && !known.contains(id))
+        .stream()
+        .filter(guess -> !passed.contains(MEANT + guess.words()))
+        .findFirst()
+        .map(
+            guess -> {
+              Optional<Put> clause = Optional.of(new Put(guess.words(), "", true, Map.of()));
+              return new State(text, Phase.MEANT, clause, guess.ids(), passed, d, before);
+            });
   }
 
   private static Turn asking(

@@ -6,11 +6,13 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.hearing.NotUnderstood;
 import firmlever.store.JobStore;
 import firmlever.store.JobStore.State;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterEach;
@@ -99,6 +101,18 @@ class BenchTest {
     for (String each : again.results().map(found -> found.group(1)).toList()) {
       mechanic.send(JOB + "/acceptance", "do", each);
     }
+  }
+
+  @Test
+  @DisplayName(
+      "offers what may have been meant by words nobody understood, and notes what is tapped")
+  void offersWhatMayBeMeant() throws BadInput {
+    takeIn(NotUnderstood.saying("lever-sinks"));
+    mechanic.go(JOB);
+    assertThat(mechanic.text()).contains("Was one of these meant?", "lever sinks");
+    assertThat(file().symptoms()).isEmpty();
+    mechanic.send(JOB, "heard", "symptom=lever-sinks=present", "so", "yes");
+    assertThat(file().symptoms()).containsOnly(Map.entry("lever-sinks", Presence.PRESENT));
   }
 
   @Test

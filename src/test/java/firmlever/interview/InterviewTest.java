@@ -9,18 +9,13 @@ import firmlever.casefile.CaseFile.Presence;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.document.BadInput;
-import firmlever.document.Fields;
-import firmlever.hearing.Heard;
-import firmlever.hearing.Hearing;
+import firmlever.hearing.NotUnderstood;
 import firmlever.interview.Interview.Line;
 import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
-import firmlever.vocabulary.VocabularyReader;
-import java.time.LocalDate;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
@@ -115,7 +110,7 @@ class InterviewTest {
   @Test
   @DisplayName("puts what it did not understand to the person, and notes only what was meant")
   void asksWhatWasMeant() throws BadInput {
-    String words = notUnderstood("lever-sinks");
+    String words = NotUnderstood.saying("lever-sinks");
     State meant = INTERVIEW.answer(fresh(), words).state();
     assertThat(meant.phase()).isEqualTo(Phase.MEANT);
     assertThat(meant.question()).contains("lever-sinks").hasSizeLessThanOrEqualTo(3);
@@ -129,25 +124,6 @@ class InterviewTest {
     assertThat(other.phase()).isEqualTo(Phase.DONE);
     assertThat(INTERVIEW.answer(meant, "77").state()).isSameAs(meant);
     assertThat(INTERVIEW.answer(other, "-").state()).isEqualTo(meant);
-  }
-
-  /** A saying for the symptom that the hearing does not understand, made so by slips of the pen. */
-  private static String notUnderstood(String symptom) {
-    for (Fields each : VocabularyReader.document("hearing/sayings-en.json").objects("sayings")) {
-      if (each.text("id").equals(symptom)) {
-        for (String said : each.texts("says")) {
-          String slips = "the " + said.replace("e", "eu").replace("in", "yn");
-          Heard heard = new Hearing().hear(slips, "rear", LocalDate.of(2026, 5, 12));
-          boolean nothing = heard.findings().isEmpty() && heard.history().isEmpty();
-          if (nothing
-              && heard.language().equals(Optional.of("en"))
-              && heard.unheard().size() == 1) {
-            return slips;
-          }
-        }
-      }
-    }
-    throw new AssertionError("every saying was understood");
   }
 
   @Test
