@@ -30,6 +30,10 @@ public final class FirstScreen {
   public static final int LINES = 12;
 
   private static final int OTHERS = 2;
+
+  /** What follows a step is told of so many outcomes, the likeliest first. */
+  private static final int WAYS_SHOWN = 3;
+
   private static final double WORTH_NAMING = 0.1;
   private static final double STANDS_OUT = 0.25;
   private static final double CLEARED = 0.5;
@@ -198,12 +202,13 @@ public final class FirstScreen {
 
   /** What follows where the step does not settle it. */
   private Optional<String> otherwise(Step step) {
-    List<String> ways = new ArrayList<>();
-    for (Outcome outcome : step.outcomes()) {
-      if (outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT")) {
-        ways.add(when(outcome.result()) + doing(outcome.next().get()));
-      }
-    }
+    List<String> ways =
+        step.outcomes().stream()
+            .filter(outcome -> outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT"))
+            .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
+            .limit(WAYS_SHOWN)
+            .map(outcome -> when(step, outcome) + doing(outcome.next().get()))
+            .toList();
     if (ways.isEmpty()) {
       return Optional.empty();
     }
@@ -214,10 +219,11 @@ public final class FirstScreen {
         : Optional.of(String.join("; ", ways));
   }
 
-  private static String when(String result) {
-    return switch (result) {
-      case "PRESENT" -> "if there: ";
-      case "ABSENT" -> "if not there: ";
+  private String when(Step step, Outcome outcome) {
+    boolean several = step.looks().size() > 1;
+    return switch (outcome.result()) {
+      case "PRESENT" -> several ? "if " + symptom(outcome.symptom()) + ": " : "if there: ";
+      case "ABSENT" -> several ? "if none of it: " : "if not there: ";
       default -> "if not: ";
     };
   }
@@ -278,6 +284,10 @@ public final class FirstScreen {
 
   private static boolean nothingKnown(Heard heard) {
     return heard.findings().isEmpty() && heard.history().isEmpty();
+  }
+
+  private String symptom(String id) {
+    return vocabulary.symptoms().get(id).name();
   }
 
   private String name(String id) {
