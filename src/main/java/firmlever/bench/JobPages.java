@@ -192,7 +192,9 @@ final class JobPages {
     read.file().history().forEach(entry -> recorded.add(entry.work() + entry.event()));
     for (Heard.Told told : heard.get().history()) {
       if (recorded.add(told.id())) {
-        open.add(new Open("deed=" + told.id(), told.words(), name(told.id()) + when(told), ""));
+        open.add(
+            new Open(
+                "deed=" + told.id(), told.words(), vocabulary.name(told.id()) + when(told), ""));
       }
     }
     return open;
@@ -263,7 +265,7 @@ final class JobPages {
               request.segment(1),
               seen(request),
               session.person(),
-              (so ? "told: " : "misheard: ") + name(item[1]),
+              (so ? "told: " : "misheard: ") + vocabulary.name(item[1]),
               job -> {
                 String text = job.content().caseText();
                 boolean there = names(text, item[1]);
@@ -349,7 +351,7 @@ final class JobPages {
   private String spoken(Entry entry, CaseFile file) {
     List<String> words = new ArrayList<>();
     entry.daysAgo().ifPresent(days -> words.add(DayPages.day(file.opened().minusDays(days))));
-    words.add(name(entry.work() + entry.event()));
+    words.add(vocabulary.name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
       words.add("with " + DayPages.spokenFluid(entry.fluid().id()));
     }
@@ -390,7 +392,7 @@ final class JobPages {
           shop.say("job.next-look"));
     }
     return new View.Next(
-        name(step.id()),
+        vocabulary.name(step.id()),
         minutes,
         step.why(),
         here + "/work?offer=" + step.id(),
@@ -634,7 +636,7 @@ final class JobPages {
                     .flatMap(each -> each.causes().stream())
                     .skip(shown.size())
                     .limit(OTHERS)
-                    .map(cause -> name(cause.id()) + ", " + chance(cause.probability()))
+                    .map(cause -> vocabulary.name(cause.id()) + ", " + chance(cause.probability()))
                     .toList(),
                 d.map(each -> shop.say("why.no-fault", chance(each.noFaultFound()))).orElse("")));
   }
@@ -673,7 +675,7 @@ final class JobPages {
                         most)));
     return new View.Cause(
         cause.id(),
-        name(cause.id()),
+        vocabulary.name(cause.id()),
         chance(cause.probability()),
         vocabulary.causes().get(cause.id()).definition(),
         bars,
@@ -717,17 +719,5 @@ final class JobPages {
     }
     return shop.pages()
         .show(200, "log", new View.Log(frames.frame(session, read, "log", Notice.NONE), entries));
-  }
-
-  private String name(String id) {
-    if (vocabulary.causes().containsKey(id)) {
-      return vocabulary.causes().get(id).name();
-    }
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
-    }
-    return (vocabulary.works().containsKey(id) ? vocabulary.works() : vocabulary.events())
-        .get(id)
-        .name();
   }
 }

@@ -116,7 +116,7 @@ public final class Acceptor {
     List<String> open =
         each.clear().stream()
             .filter(symptom -> !model.findings().containsKey(symptom))
-            .map(this::name)
+            .map(vocabulary::name)
             .toList();
     if (each.clear().isEmpty() || !open.isEmpty()) {
       return checked(
@@ -162,7 +162,7 @@ public final class Acceptor {
         .filter(entry -> !cards.torques(file, model, entry.work()).isEmpty())
         .map(
             entry ->
-                name(entry.work())
+                vocabulary.name(entry.work())
                     + " ("
                     + String.join(", ", cards.torques(file, model, entry.work()))
                         .toLowerCase(java.util.Locale.ROOT)
@@ -188,13 +188,15 @@ public final class Acceptor {
     diagnosis.ride().because().stream()
         .filter(each -> diagnosis.stopRide() || each.isCause())
         .filter(each -> !failing.contains(each.id()))
-        .forEach(each -> holds.add(name(each.id()) + ": " + each.why()));
+        .forEach(each -> holds.add(vocabulary.name(each.id()) + ": " + each.why()));
     Set<String> checked =
         made.stream().flatMap(each -> each.clear().stream()).collect(Collectors.toSet());
     model.unlooked().stream()
         .filter(look -> !checked.contains(look.symptom()))
         .forEach(
-            look -> holds.add(name(look.symptom()) + " was not looked for: " + look.said().why()));
+            look ->
+                holds.add(
+                    vocabulary.name(look.symptom()) + " was not looked for: " + look.said().why()));
     model.contradictions().stream()
         .filter(doubt -> made.stream().noneMatch(check -> bearsOn(doubt, check)))
         .forEach(doubt -> holds.add("findings contradict each other: " + doubt.said().why()));
@@ -253,17 +255,5 @@ public final class Acceptor {
                     before.cause(cause.id()).map(CauseBelief::probability).orElse(0.0),
                     cause.probability()))
         .toList();
-  }
-
-  private String name(String id) {
-    if (vocabulary.symptoms().containsKey(id)) {
-      return vocabulary.symptoms().get(id).name();
-    }
-    if (vocabulary.causes().containsKey(id)) {
-      return vocabulary.causes().get(id).name();
-    }
-    return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name()
-        : vocabulary.works().get(id).name();
   }
 }

@@ -27,9 +27,6 @@ import java.util.stream.Stream;
 
 /** What physics says of heat and room in this brake, where the case holds what it takes. */
 final class HeatAndRoom {
-  /** Part of the braking that one brake takes when both are used; common practice. */
-  private static final double USUAL_SHARE = 0.6;
-
   private HeatAndRoom() {}
 
   /** Sentences, for people; none where nothing can be worked out. */
@@ -47,7 +44,7 @@ final class HeatAndRoom {
     }
     DescentHeat heat =
         DescentHeat.atWorstSpeed(
-            use.riderAndLoadKg(), use.dropM(), use.slopePercent() / 100, USUAL_SHARE);
+            use.riderAndLoadKg(), use.dropM(), use.slopePercent() / 100, DescentHeat.USUAL_SHARE);
     FluidGrade grade = FluidGrade.valueOf(fluid(file).name());
     BoilingPoint boiling = BoilingPoint.of(grade, known(file), CaseBrake.ambientMpa(file));
     BoilingMargin margin =
@@ -68,7 +65,7 @@ final class HeatAndRoom {
             use.slopePercent(),
             use.riderAndLoadKg(),
             heat.speedMPerS() * 3.6,
-            USUAL_SHARE,
+            DescentHeat.USUAL_SHARE,
             margin.fluidC().best(),
             range(boiling.boilingC()),
             spoken(boiling.basis()),

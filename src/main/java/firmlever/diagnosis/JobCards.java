@@ -103,7 +103,7 @@ public final class JobCards {
     RideVerdict ride = diagnosis.ride();
     if (ride.stop() && works.contains(Diagnosis.HAND_BACK)) {
       throw new NotNow(
-          name(Diagnosis.HAND_BACK)
+          vocabulary.name(Diagnosis.HAND_BACK)
               + " is not to be done on this brake: it is not to be ridden: "
               + ride.because().get(0).why()
               + ".\n    Maybe run: firmlever triage, which names the works that help here.");
@@ -214,7 +214,7 @@ public final class JobCards {
                 .distinct()
                 .collect(Collectors.joining("\n    "));
     throw new NotNow(
-        name(work)
+        vocabulary.name(work)
             + (never ? " is not to be done on this brake: " : " must wait: ")
             + why
             + ".\n    "
@@ -225,7 +225,7 @@ public final class JobCards {
     return switch (hold.kind()) {
       case CHECK ->
           "Maybe check "
-              + name(hold.first())
+              + vocabulary.name(hold.first())
               + " now and write it into the case: "
               + vocabulary.howTo(hold.first());
       case WORK -> "Maybe put " + hold.first() + " before it on the same card.";
@@ -237,7 +237,7 @@ public final class JobCards {
                 .limit(3)
                 .toList();
         yield menders.isEmpty()
-            ? "Maybe mend what shows " + name(hold.first()) + " first."
+            ? "Maybe mend what shows " + vocabulary.name(hold.first()) + " first."
             : "Maybe put one of these before it on the same card: "
                 + String.join(", ", menders)
                 + ".";
@@ -275,7 +275,7 @@ public final class JobCards {
         (work, lines) ->
             sections.add(
                 new Section(
-                    "The work: " + name(work),
+                    "The work: " + vocabulary.name(work),
                     lines.lines().stream().filter(line -> line.stage() == Stage.DO).toList())));
     sections.add(new Section("Close up", merged(said, Stage.CLOSE)));
     sections.add(new Section("Afterwards", merged(said, Stage.AFTER)));
@@ -420,15 +420,10 @@ public final class JobCards {
   }
 
   private <T> String named(List<T> things, Function<T, String> id) {
-    return things.stream().map(id).map(this::name).distinct().collect(Collectors.joining(", "));
-  }
-
-  private String name(String id) {
-    if (vocabulary.causes().containsKey(id)) {
-      return vocabulary.causes().get(id).name();
-    }
-    return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name()
-        : vocabulary.symptoms().get(id).name();
+    return things.stream()
+        .map(id)
+        .map(vocabulary::name)
+        .distinct()
+        .collect(Collectors.joining(", "));
   }
 }

@@ -70,14 +70,6 @@ final class Wording {
   }
 
   private String named(List<String> ids, String between) {
-    return ids.stream().limit(NAMED).map(this::name).collect(Collectors.joining(between));
-  }
-
-  private String name(String id) {
-    return vocabulary.causes().containsKey(id)
-        ? vocabulary.causes().get(id).name()
-        : vocabulary.actions().containsKey(id)
-            ? vocabulary.actions().get(id).name()
-            : vocabulary.symptoms().get(id).name();
+    return ids.stream().limit(NAMED).map(vocabulary::name).collect(Collectors.joining(between));
   }
 }

@@ -16,6 +16,9 @@ package firmlever.hydraulics;
 public record DescentHeat(
     double massKg, double dropM, double gradient, double speedMPerS, double wheelShare) {
 
+  /** Share of the braking that one brake takes where both are used. */
+  public static final double USUAL_SHARE = Figures.BRAKING_SHARE.value();
+
   /** Energy of a height lost, J. */
   public static double fallJ(double massKg, double dropM) {
     return massKg * Figures.GRAVITY.value() * dropM;

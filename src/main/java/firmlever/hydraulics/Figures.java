@@ -352,6 +352,12 @@ public enum Figures {
 
   // Heat
   GRAVITY(NIST, DescentHeat.class, "m/s²", "standard acceleration of fall", 9.80665),
+  BRAKING_SHARE(
+      PRACTICE,
+      DescentHeat.class,
+      "1",
+      "part of the braking one brake takes where both are used",
+      0.6),
   ROTOR_HEAT(
       STEEL_TABLE,
       DescentHeat.class,

@@ -272,7 +272,8 @@ public final class Interview {
   private String spoken(Map<String, Object> entry) {
     List<String> words =
         new ArrayList<>(
-            List.of(name(String.valueOf(entry.getOrDefault("work", entry.get("event"))))));
+            List.of(
+                vocabulary.name(String.valueOf(entry.getOrDefault("work", entry.get("event"))))));
     Optional.ofNullable(entry.get("date")).ifPresent(day -> words.add("on " + day));
     Optional.ofNullable(entry.get("fluid")).ifPresent(fluid -> words.add("with " + fluid));
     Optional.ofNullable(entry.get("by")).ifPresent(who -> words.add("by " + who));
@@ -675,7 +676,7 @@ public final class Interview {
         d.causes().stream()
             .limit(CAUSES_SHOWN)
             .filter(cause -> cause.probability() >= WORTH_SHOWING)
-            .map(cause -> name(cause.id()) + ", " + Word.worded(cause.probability()))
+            .map(cause -> vocabulary.name(cause.id()) + ", " + Word.worded(cause.probability()))
             .collect(Collectors.joining("; "));
     String none =
         d.noFaultFound() >= WORTH_SHOWING
@@ -699,7 +700,7 @@ public final class Interview {
     String open =
         passed.stream()
             .filter(vocabulary.symptoms()::containsKey)
-            .map(this::name)
+            .map(vocabulary::name)
             .collect(Collectors.joining(", "));
     return "Not found with what was looked at: "
         + (looked.isEmpty() ? "nothing yet" : String.join(", ", looked))
@@ -717,7 +718,9 @@ public final class Interview {
             new Line(
                 "  ! ",
                 "These cannot both be true: "
-                    + each.symptoms().stream().map(this::name).collect(Collectors.joining(", "))
+                    + each.symptoms().stream()
+                        .map(vocabulary::name)
+                        .collect(Collectors.joining(", "))
                     + ": "
                     + each.why()
                     + ". Maybe look again; - takes the last answer back, or go on and it is"
@@ -736,7 +739,9 @@ public final class Interview {
         .forEach(
             each ->
                 lines.add(
-                    new Line("  ! ", "Not to be ridden: " + name(each.id()) + ": " + each.why())));
+                    new Line(
+                        "  ! ",
+                        "Not to be ridden: " + vocabulary.name(each.id()) + ": " + each.why())));
     return lines;
   }
 
@@ -763,7 +768,7 @@ public final class Interview {
   }
 
   private String leads(Outcome outcome) {
-    return (outcome.symptom().isEmpty() ? "none of it" : name(outcome.symptom()))
+    return (outcome.symptom().isEmpty() ? "none of it" : vocabulary.name(outcome.symptom()))
         + ", "
         + Word.worded(outcome.probability())
         + ": "
@@ -771,7 +776,9 @@ public final class Interview {
   }
 
   private String doing(String step) {
-    return vocabulary.symptoms().containsKey(step) ? vocabulary.lookFor(step, false) : name(step);
+    return vocabulary.symptoms().containsKey(step)
+        ? vocabulary.lookFor(step, false)
+        : vocabulary.name(step);
   }
 
   private static Turn stopped(State state) {
@@ -805,21 +812,6 @@ public final class Interview {
     } catch (TooManySymptoms e) {
       throw new BadInput(List.of(Problem.ofFile(NAME, e.what(), e.maybe())));
     }
-  }
-
-  private String name(String id) {
-    if (vocabulary.symptoms().containsKey(id)) {
-      return vocabulary.symptoms().get(id).name();
-    }
-    if (vocabulary.causes().containsKey(id)) {
-      return vocabulary.causes().get(id).name();
-    }
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
-    }
-    return (vocabulary.works().containsKey(id) ? vocabulary.works() : vocabulary.events())
-        .get(id)
-        .name();
   }
 
   /** Control characters would steer the terminal. */

@@ -130,7 +130,7 @@ public final class FirstScreen {
     }
     // How the chance stands to its limit is told by all reasons.
     String how = each.why().split(";", 2)[0];
-    return name(each.id()) + " (" + inTen(each.probability()) + "): " + how;
+    return vocabulary.name(each.id()) + " (" + inTen(each.probability()) + "): " + how;
   }
 
   private String notLooked(RideVerdict ride) {
@@ -152,10 +152,10 @@ public final class FirstScreen {
             .skip(1)
             .filter(cause -> cause.probability() >= WORTH_NAMING)
             .limit(OTHERS)
-            .map(cause -> name(cause.id()) + " (" + inTen(cause.probability()) + ")")
+            .map(cause -> vocabulary.name(cause.id()) + " (" + inTen(cause.probability()) + ")")
             .collect(Collectors.joining(", "));
     return (first.probability() < STANDS_OUT ? "nothing stands out: " : "")
-        + name(first.id())
+        + vocabulary.name(first.id())
         + seen(first)
             .map(finding -> ": " + finding + ", you saw it")
             .orElseGet(() -> " (" + inTen(first.probability()) + ")")
@@ -197,7 +197,7 @@ public final class FirstScreen {
             .findFirst()
             .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
             .orElse("");
-    return name(step.id()) + minutes + mends;
+    return vocabulary.name(step.id()) + minutes + mends;
   }
 
   /** What follows where the step does not settle it. */
@@ -222,14 +222,16 @@ public final class FirstScreen {
   private String when(Step step, Outcome outcome) {
     boolean several = step.looks().size() > 1;
     return switch (outcome.result()) {
-      case "PRESENT" -> several ? "if " + symptom(outcome.symptom()) + ": " : "if there: ";
+      case "PRESENT" -> several ? "if " + vocabulary.name(outcome.symptom()) + ": " : "if there: ";
       case "ABSENT" -> several ? "if none of it: " : "if not there: ";
       default -> "if not: ";
     };
   }
 
   private String doing(String step) {
-    return vocabulary.symptoms().containsKey(step) ? vocabulary.lookFor(step, false) : name(step);
+    return vocabulary.symptoms().containsKey(step)
+        ? vocabulary.lookFor(step, false)
+        : vocabulary.name(step);
   }
 
   /** The cautions of the step at hand, and those that hold whatever is done. */
@@ -257,7 +259,7 @@ public final class FirstScreen {
         .filter(step -> !step.open() && step.kind() == StepKind.WORK)
         .filter(step -> !step.id().equals(Diagnosis.HAND_BACK))
         .findFirst()
-        .map(step -> name(step.id()) + ": " + step.why());
+        .map(step -> vocabulary.name(step.id()) + ": " + step.why());
   }
 
   /** What the customer may say, or where nothing was understood what to look at. */
@@ -284,16 +286,6 @@ public final class FirstScreen {
 
   private static boolean nothingKnown(Heard heard) {
     return heard.findings().isEmpty() && heard.history().isEmpty();
-  }
-
-  private String symptom(String id) {
-    return vocabulary.symptoms().get(id).name();
-  }
-
-  private String name(String id) {
-    return vocabulary.causes().containsKey(id)
-        ? vocabulary.causes().get(id).name()
-        : vocabulary.actions().get(id).name();
   }
 
   /** A chance as one would say it. */

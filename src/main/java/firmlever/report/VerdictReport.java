@@ -40,7 +40,7 @@ public final class VerdictReport {
         verdict.works().isEmpty()
             ? "No work of this visit is on record."
             : "After: "
-                + verdict.works().stream().map(this::name).collect(Collectors.joining(", ")));
+                + verdict.works().stream().map(vocabulary::name).collect(Collectors.joining(", ")));
     for (Checked check : verdict.checks()) {
       page.hanging(
           switch (check.result()) {
@@ -57,7 +57,7 @@ public final class VerdictReport {
     if (!verdict.failed().isEmpty()) {
       page.heading(
           "What the failure says: "
-              + verdict.failed().stream().map(this::name).collect(Collectors.joining(", "))
+              + verdict.failed().stream().map(vocabulary::name).collect(Collectors.joining(", "))
               + " did not help");
       for (Shift shift : verdict.shifts()) {
         page.hanging(
@@ -73,7 +73,7 @@ public final class VerdictReport {
         page.hanging(
             "  ",
             (step.kind() == StepKind.CHECK ? "check: " : "do: ")
-                + name(step.id())
+                + vocabulary.name(step.id())
                 + String.format(Locale.ROOT, " (%.0f min): ", step.minutes())
                 + step.why());
       }
@@ -130,14 +130,5 @@ public final class VerdictReport {
 
   private static double rounded(double value) {
     return BigDecimal.valueOf(value).setScale(6, RoundingMode.HALF_EVEN).doubleValue();
-  }
-
-  private String name(String id) {
-    if (vocabulary.symptoms().containsKey(id)) {
-      return vocabulary.symptoms().get(id).name();
-    }
-    return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name()
-        : vocabulary.works().get(id).name();
   }
 }

@@ -215,6 +215,28 @@ public record Vocabulary(
     return Collections.unmodifiableSet(all);
   }
 
+  /**
+   * The name of a symptom, cause, action, work or event; no two of them share an id.
+   *
+   * @throws IllegalArgumentException where there is none of that id
+   */
+  public String name(String id) {
+    if (symptoms.containsKey(id)) {
+      return symptoms.get(id).name();
+    }
+    if (causes.containsKey(id)) {
+      return causes.get(id).name();
+    }
+    if (actions.containsKey(id)) {
+      return actions.get(id).name();
+    }
+    Term term = works.containsKey(id) ? works.get(id) : events.get(id);
+    if (term == null) {
+      throw new IllegalArgumentException("nothing here has the id " + id);
+    }
+    return term.name();
+  }
+
   /** Every id of every kind, and the groups of actions: all names a rule may put in quotes. */
   public Set<String> allIds() {
     Set<String> all = new java.util.LinkedHashSet<>();

@@ -67,7 +67,7 @@ class HeatAndRoomTest {
                 "\"boiling-point\": \"160 °C\""))
         .singleElement()
         .asString()
-        .contains("(measured)", "of room");
+        .contains("this brake taking 0.6 of it", "(measured)", "of room");
   }
 
   @Test
