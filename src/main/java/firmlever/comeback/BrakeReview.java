@@ -7,8 +7,6 @@ import firmlever.casefile.CaseFile.Presence;
 import firmlever.comeback.Returns.Return;
 import firmlever.comeback.Witness.Look;
 import firmlever.diagnosis.Diagnosis;
-import firmlever.diagnosis.Diagnosis.Step;
-import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.vocabulary.Vocabulary;
@@ -392,12 +390,12 @@ public final class BrakeReview {
     Belief now = belief;
     int minutes = 0;
     for (int i = 0; i < STEPS; i++) {
-      Optional<Step> step = diagnostician.firstStep(now);
+      Optional<String> step = diagnostician.firstStep(now);
       if (step.isEmpty()) {
         break;
       }
-      String id = step.get().id();
-      if (step.get().kind() == StepKind.WORK) {
+      String id = step.get();
+      if (!vocabulary.symptoms().containsKey(id)) {
         return new Followed(!id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
       }
       minutes += vocabulary.symptoms().get(id).minutes();

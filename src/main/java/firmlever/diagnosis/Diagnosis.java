@@ -146,9 +146,15 @@ public record Diagnosis(
    * @param result {@code PRESENT}, {@code ABSENT}, {@code ALL_RIGHT} or {@code NOT_ALL_RIGHT}; a
    *     look is {@code ABSENT} where it finds nothing of what it shows
    * @param symptom id of the symptom that is found, for {@code PRESENT}; otherwise empty
-   * @param next id of the step that follows; empty where none is worth its minutes
+   * @param next id of the step that follows; empty where none is worth its minutes, and where it
+   *     was not worked out because the outcome hardly ever comes
    */
-  public record Outcome(String result, String symptom, double probability, Optional<String> next) {}
+  public record Outcome(String result, String symptom, double probability, Optional<String> next) {
+    /** The same with another step that follows. */
+    Outcome followedBy(Optional<String> step) {
+      return new Outcome(result, symptom, probability, step);
+    }
+  }
 
   /** What the ranking would be led by after a check. */
   public record Turn(

@@ -71,6 +71,9 @@ public final class Diagnostician {
   /** No cause less likely than this explains a complaint (from memory). */
   private static final double EXPLAINED = 0.25;
 
+  /** What follows a result less likely than this is not worked out: it is, once it comes. */
+  private static final double HARDLY_EVER = 0.02;
+
   private static final int DRAW_STORIES = 24;
 
   /** Fewer draws than this tell nothing. */
@@ -123,11 +126,18 @@ public final class Diagnostician {
   }
 
   /**
-   * The first thing to do in a case that is believed so: the first step of the plan, found without
-   * the steps that follow; empty where nothing is worth its minutes or nothing can be done now.
+   * The first thing to do in a case that is believed so, a check or a work by its id: the first
+   * step of the plan, found without the steps that follow; empty where nothing is worth its minutes
+   * or nothing can be done now.
    */
-  public Optional<Step> firstStep(Belief belief) {
-    return openFirst(plan(standing(belief), Extent.FIRST_STEP));
+  public Optional<String> firstStep(Belief belief) {
+    return first(standing(belief));
+  }
+
+  private Optional<String> first(Standing now) {
+    Optional<String> first = planner.first(now.model(), worthPlanning(now));
+    boolean handsBack = first.filter(Diagnosis.HAND_BACK::equals).isPresent();
+    return handsBack && now.ride().stop() ? first(kept(now)) : first;
   }
 
   private static Optional<Step> openFirst(List<Step> plan) {
@@ -160,13 +170,7 @@ public final class Diagnostician {
   private Step promisingNoRide(Step step) {
     return step.leadingTo(
         step.outcomes().stream()
-            .map(
-                each ->
-                    new Outcome(
-                        each.result(),
-                        each.symptom(),
-                        each.probability(),
-                        each.next().filter(follows -> !planner.ridden(follows))))
+            .map(each -> each.followedBy(each.next().filter(follows -> !planner.ridden(follows))))
             .toList());
   }
 
@@ -191,15 +195,19 @@ public final class Diagnostician {
 
   /** Plans, and plans anew without handing back where that would come first over a stop. */
   private List<Step> plan(Standing now, Extent extent) {
-    List<Scenario> worth = worthPlanning(now.model(), now.model().network(), now.stories());
-    List<Step> plan = planner.plan(now.model(), worth, extent);
+    List<Step> plan = planner.plan(now.model(), worthPlanning(now), extent);
     boolean handsBack =
         openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
-    if (!now.ride().stop() || !handsBack) {
-      return plan;
-    }
+    return handsBack && now.ride().stop() ? plan(kept(now), extent) : plan;
+  }
+
+  private static Standing kept(Standing now) {
     BrakeModel kept = now.model().forbidding(Diagnosis.HAND_BACK, forbidden(now.ride()));
-    return plan(standing(now.ride(), kept, now.posterior()), extent);
+    return standing(now.ride(), kept, now.posterior());
+  }
+
+  private List<Scenario> worthPlanning(Standing now) {
+    return worthPlanning(now.model(), now.model().network(), now.stories());
   }
 
   /** Diagnoses one case by what its file says outside the complaint. */
@@ -246,7 +254,7 @@ public final class Diagnostician {
     BrakeModel model = now.model();
     List<Scenario> stories = now.stories();
     List<Step> planned = options.turns() ? promised(heeded, now, budget) : plan(now, Extent.WHOLE);
-    List<Step> next = sighted(said, heeded.heard(), planned);
+    List<Step> next = sighted(blind(said, heeded.heard()), planned);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
@@ -318,10 +326,14 @@ public final class Diagnostician {
   }
 
   /** The steps, and no work of them on a brake of which nobody knows what is wrong. */
-  private static List<Step> sighted(BrakeModel model, Optional<Heard> heard, List<Step> steps) {
-    return blind(model, heard)
+  private static List<Step> sighted(boolean blind, List<Step> steps) {
+    return blind
         ? steps.stream().filter(step -> step.kind() == StepKind.CHECK || !step.open()).toList()
         : steps;
+  }
+
+  private boolean isCheck(String step) {
+    return rules.vocabulary().symptoms().containsKey(step);
   }
 
   /** How likely the likeliest cause that shows the symptom is. */
@@ -348,7 +360,8 @@ public final class Diagnostician {
 
   /**
    * The plan with what is proposed after each result of its first look: found by entering the
-   * answer, since rules may conclude from it. What follows the likeliest result follows the look.
+   * answer, since rules may conclude from it. What follows the likeliest result follows the look;
+   * what follows a result that hardly ever comes is left open.
    */
   private List<Step> promised(Heeded heeded, Standing now, WorkBudget budget) {
     List<Step> next = plan(now, Extent.FIRST_LOOK);
@@ -360,29 +373,40 @@ public final class Diagnostician {
         first.outcomes().stream()
             .max(Comparator.comparingDouble(Outcome::probability))
             .orElseThrow();
-    List<Outcome> outcomes = new ArrayList<>();
-    List<Step> following = List.of();
-    for (Outcome each : first.outcomes()) {
-      BrakeModel then = rules.consult(answered(heeded.file(), first, each.symptom()));
+    List<Outcome> likely =
+        first.outcomes().stream().filter(each -> each.probability() >= HARDLY_EVER).toList();
+    List<BrakeModel> models =
+        likely.parallelStream()
+            .map(each -> rules.consult(answered(heeded.file(), first, each.symptom())))
+            .toList();
+    List<Belief> beliefs = new ArrayList<>();
+    for (BrakeModel then : models) {
       Optional<Inference.Posterior> posterior =
           Inference.solve(then.network(), then.observations(), budget);
       if (posterior.isEmpty()) {
         return plan(now, Extent.WHOLE);
       }
-      Extent extent = each == likeliest ? Extent.WHOLE : Extent.FIRST_STEP;
-      Belief after = new Belief(keeping(then, posterior.get(), heeded.heard()), posterior.get());
-      List<Step> steps =
-          sighted(then, heeded.heard(), notRiddenYet(now.ride(), plan(standing(after), extent)));
-      following = each == likeliest ? steps : following;
-      outcomes.add(
-          new Outcome(
-              each.result(),
-              each.symptom(),
-              each.probability(),
-              steps.stream().filter(Step::open).findFirst().map(Step::id)));
+      beliefs.add(new Belief(then, posterior.get()));
     }
+    Map<Outcome, After> after =
+        IntStream.range(0, likely.size())
+            .parallel()
+            .boxed()
+            .collect(
+                Collectors.toMap(
+                    likely::get,
+                    k ->
+                        after(
+                            heeded.heard(),
+                            now.ride(),
+                            beliefs.get(k),
+                            likely.get(k).equals(likeliest))));
+    List<Outcome> outcomes =
+        first.outcomes().stream()
+            .map(each -> each.followedBy(after.getOrDefault(each, After.OPEN).first()))
+            .toList();
     List<Step> promised = new ArrayList<>(List.of(first.leadingTo(outcomes)));
-    following.stream()
+    after.get(likeliest).steps().stream()
         .filter(step -> !step.outcomes().isEmpty())
         .map(step -> planner.asOf(now.model(), step))
         .forEach(promised::add);
@@ -392,6 +416,26 @@ public final class Diagnostician {
         .map(step -> step.leadingTo(List.of()))
         .forEach(promised::add);
     return promised;
+  }
+
+  /** What follows a result: the first step, and the steps as far as they were planned. */
+  private record After(Optional<String> first, List<Step> steps) {
+    static final After OPEN = new After(Optional.empty(), List.of());
+  }
+
+  private After after(Optional<Heard> heard, RideVerdict ride, Belief belief, boolean whole) {
+    boolean blind = blind(belief.model(), heard);
+    BrakeModel model = keeping(belief.model(), belief.posterior(), heard);
+    Standing then = standing(new Belief(model, belief.posterior()));
+    if (whole) {
+      List<Step> steps = sighted(blind, notRiddenYet(ride, plan(then, Extent.WHOLE)));
+      return new After(steps.stream().filter(Step::open).findFirst().map(Step::id), steps);
+    }
+    Optional<String> first =
+        first(then)
+            .filter(id -> !(ride.stop() && planner.ridden(id)))
+            .filter(id -> !blind || isCheck(id));
+    return new After(first, List.of());
   }
 
   /** The case with the look made: this symptom found, or none; and nothing else that it shows. */

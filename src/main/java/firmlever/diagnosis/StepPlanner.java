@@ -61,6 +61,17 @@ final class StepPlanner {
     return steps.isEmpty() ? List.of(handBack(model)) : steps;
   }
 
+  /** The id of the first step of the same plan; empty where nothing can be done now. */
+  Optional<String> first(BrakeModel model, List<Scenario> stories) {
+    return Planner.next(problem(model, stories))
+        .or(
+            () ->
+                plan(model, stories, Extent.FIRST_LOOK).stream()
+                    .findFirst()
+                    .filter(Step::open)
+                    .map(Step::id));
+  }
+
   private static boolean handsBack(String id) {
     return id.equals(Diagnosis.HAND_BACK);
   }
@@ -104,7 +115,7 @@ final class StepPlanner {
       }
     }
     List<Check> checks =
-        looks.values().stream().map(seen -> check(seen, model, stories, asked)).toList();
+        looks.values().stream().map(seen -> check(seen, model, symptoms, stories, asked)).toList();
     return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
   }
 
@@ -114,8 +125,11 @@ final class StepPlanner {
    * too.
    */
   private Check check(
-      List<Symptom> seen, BrakeModel model, List<Scenario> stories, Set<String> asked) {
-    Map<String, Integer> positions = model.network().symptomPositions();
+      List<Symptom> seen,
+      BrakeModel model,
+      Map<String, Integer> positions,
+      List<Scenario> stories,
+      Set<String> asked) {
     Map<String, Double> chance = new HashMap<>();
     Set<String> coarse = new HashSet<>();
     for (Symptom symptom : seen) {

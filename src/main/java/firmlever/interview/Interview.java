@@ -772,7 +772,7 @@ public final class Interview {
         + ", "
         + Word.worded(outcome.probability())
         + ": "
-        + outcome.next().map(this::doing).orElse("nothing more");
+        + outcome.next().map(this::doing).orElse("it is worked out anew then");
   }
 
   private String doing(String step) {

@@ -29,6 +29,8 @@ public final class Planner {
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
 
+  private static final int LATER_WEIGHED = 2;
+
   private static final int FORESEEN_WEIGHED = 1;
 
   /** What may come after a look is weighed without the least likely stories, so much in all. */
@@ -67,9 +69,7 @@ public final class Planner {
 
   /** How far a plan goes; what must wait is told in any case. */
   public enum Extent {
-    /** Its first step, without what follows. */
-    FIRST_STEP,
-    /** The same where it begins with a look, else the whole plan. */
+    /** Its first step, without what follows, where it begins with a look; else the whole plan. */
     FIRST_LOOK,
     WHOLE
   }
@@ -85,8 +85,7 @@ public final class Planner {
     Choice choice = choose(start);
     double expected = choice.cost();
     double reach = 1;
-    boolean ends = extent == Extent.FIRST_STEP || extent == Extent.FIRST_LOOK && choice.isLook();
-    int most = ends ? 1 : MOST_STEPS;
+    int most = extent == Extent.FIRST_LOOK && choice.isLook() ? 1 : MOST_STEPS;
     List<Step> steps = new ArrayList<>();
     while (!choice.isNone() && steps.size() < most && reach > TOO_UNLIKELY) {
       List<Branch> branches = branches(state, choice.step());
@@ -96,7 +95,7 @@ public final class Planner {
               .max(Comparator.comparingDouble(Branch::probability))
               .orElseThrow();
       boolean goesOn = most > 1 && on.probability() > NEVER;
-      Choice next = goesOn ? choose(on.state()) : Choice.NOTHING;
+      Choice next = goesOn ? choose(on.state(), LATER_WEIGHED) : Choice.NOTHING;
       List<Outcome> outcomes = new ArrayList<>();
       for (Branch each : branches) {
         int follows = each == on || most == 1 ? next.step() : follows(each);
@@ -264,6 +263,10 @@ public final class Planner {
    * repair cheapest, where one is worth it; else the cheapest order of works.
    */
   Choice choose(State state) {
+    return choose(state, MOST_WEIGHED);
+  }
+
+  private Choice choose(State state, int most) {
     if (state.faulty < NEVER) {
       return testsOnly(state);
     }
@@ -272,7 +275,7 @@ public final class Planner {
     if (towards != Tables.NONE) {
       return begin(state, order, towards);
     }
-    for (Weighed look : looks(state, order, MOST_WEIGHED)) {
+    for (Weighed look : looks(state, order, most)) {
       if (look.cost() >= order.cost - WORTH_SAVING
           || look.cost() >= looksLater(state, order, look.check()) - WORTH_SAVING) {
         break;
@@ -377,8 +380,7 @@ public final class Planner {
     Promises promises = new Promises(tables, state);
     promises.allow(order.steps);
     for (int front : fronts(state)) {
-      int[] rest = Arrays.stream(order.steps).filter(step -> step != front).toArray();
-      promises.allow(IntStream.concat(IntStream.of(front), Arrays.stream(rest)).toArray());
+      promises.allow(broughtToFront(front, order.steps));
     }
     List<Weighed> looks = new ArrayList<>();
     for (int weighed = 0; weighed < most; weighed++) {
@@ -389,6 +391,18 @@ public final class Planner {
     }
     looks.sort(Comparator.comparingDouble(Weighed::cost));
     return looks;
+  }
+
+  private static int[] broughtToFront(int front, int[] steps) {
+    int[] order = new int[steps.length + 1];
+    order[0] = front;
+    int count = 1;
+    for (int step : steps) {
+      if (step != front) {
+        order[count++] = step;
+      }
+    }
+    return Arrays.copyOf(order, count);
   }
 
   /**
@@ -458,13 +472,31 @@ public final class Planner {
   /** The best work for each cause that is at all likely, and the acceptance check. */
   private int[] fronts(State state) {
     double[] belief = state.belief(tables.causes.length);
-    IntStream best =
-        IntStream.range(0, belief.length)
-            .filter(bit -> belief[bit] > TOO_UNLIKELY)
-            .mapToObj(bit -> Arrays.stream(tables.menders[bit]))
-            .flatMapToInt(menders -> menders.filter(w -> free(w, state)).limit(1));
-    IntStream tests = IntStream.range(0, tables.works).filter(tables::onlyTests);
-    return IntStream.concat(best, tests.filter(w -> free(w, state))).distinct().toArray();
+    int[] fronts = new int[tables.works];
+    int count = 0;
+    long taken = 0;
+    for (int bit = 0; bit < belief.length; bit++) {
+      int best = belief[bit] > TOO_UNLIKELY ? firstFree(tables.menders[bit], state) : Tables.NONE;
+      if (best >= 0 && (taken >> best & 1) == 0) {
+        taken |= 1L << best;
+        fronts[count++] = best;
+      }
+    }
+    for (int w = 0; w < tables.works; w++) {
+      if (tables.onlyTests(w) && (taken >> w & 1) == 0 && free(w, state)) {
+        fronts[count++] = w;
+      }
+    }
+    return Arrays.copyOf(fronts, count);
+  }
+
+  private int firstFree(int[] works, State state) {
+    for (int work : works) {
+      if (free(work, state)) {
+        return work;
+      }
+    }
+    return Tables.NONE;
   }
 
   private boolean free(int work, State state) {

@@ -7,14 +7,17 @@ final class Stories {
   /** Each set of causes once. Not to be changed. */
   final long[] masks;
 
-  /** By work: positions of the stories with a cause that it can mend. */
-  final int[][] touched;
+  /** By story: its first three causes; the number of causes in all where it has fewer. */
+  final int[] first;
 
-  /** The causes of all stories, one story after the other, ascending in each. */
-  final int[] bits;
+  final int[] second;
+  final int[] third;
 
-  /** By story: where its causes begin; behind the last, where they end. */
-  final int[] starts;
+  /** By story: its other causes, as bits. */
+  final long[] further;
+
+  /** By work, once asked for: positions of the stories with a cause that it can mend. */
+  private final int[][] touched;
 
   private final Tables tables;
 
@@ -32,7 +35,11 @@ final class Stories {
 
   /** Some of these stories, by their places. */
   Stories only(int[] kept) {
-    return new Stories(tables, Arrays.stream(kept).mapToLong(s -> masks[s]).toArray(), this, kept);
+    long[] some = new long[kept.length];
+    for (int k = 0; k < kept.length; k++) {
+      some[k] = masks[kept[k]];
+    }
+    return new Stories(tables, some, this, kept);
   }
 
   private Stories(Tables tables, long[] masks, Stories from, int[] places) {
@@ -40,29 +47,41 @@ final class Stories {
     this.masks = masks;
     this.from = from;
     this.places = places;
-    this.starts = new int[masks.length + 1];
+    this.first = new int[masks.length];
+    this.second = new int[masks.length];
+    this.third = new int[masks.length];
+    this.further = new long[masks.length];
+    int none = tables.causes.length;
     for (int s = 0; s < masks.length; s++) {
-      starts[s + 1] = starts[s] + Long.bitCount(masks[s]);
-    }
-    this.bits = new int[starts[masks.length]];
-    int at = 0;
-    for (long mask : masks) {
-      for (long open = mask; open != 0; open &= open - 1) {
-        bits[at++] = Long.numberOfTrailingZeros(open);
-      }
+      long open = masks[s];
+      first[s] = lowest(open, none);
+      open &= open - 1;
+      second[s] = lowest(open, none);
+      open &= open - 1;
+      third[s] = lowest(open, none);
+      further[s] = open & (open - 1);
     }
     this.touched = new int[tables.works][];
     this.results = new double[tables.checks][][];
-    int[] found = new int[masks.length];
-    for (int w = 0; w < touched.length; w++) {
+  }
+
+  private static int lowest(long bits, int none) {
+    return bits == 0 ? none : Long.numberOfTrailingZeros(bits);
+  }
+
+  /** Positions of the stories with a cause that the work can mend. Not to be changed. */
+  int[] touched(int work) {
+    if (touched[work] == null) {
+      int[] found = new int[masks.length];
       int count = 0;
       for (int s = 0; s < masks.length; s++) {
-        if ((masks[s] & tables.mendable[w]) != 0) {
+        if ((masks[s] & tables.mendable[work]) != 0) {
           found[count++] = s;
         }
       }
-      touched[w] = Arrays.copyOf(found, count);
+      touched[work] = Arrays.copyOf(found, count);
     }
+    return touched[work];
   }
 
   /** By story: probability of each way the check may come out. */

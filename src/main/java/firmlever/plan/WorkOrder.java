@@ -2,7 +2,6 @@ package firmlever.plan;
 
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.stream.IntStream;
 
 /**
  * The order of works, with the checks that must come before them, that is cheapest to expect if
@@ -83,7 +82,10 @@ final class WorkOrder {
     /** By bit: probability that the works have left the cause, if it was there. */
     private final double[] left;
 
-    /** By bit: probability that the works have mended the cause, if it was there. */
+    /**
+     * By bit: probability that the works have mended the cause, if it was there; and 1 behind the
+     * last, for the places that a story of few causes leaves empty.
+     */
     private final double[] mended;
 
     /** By story: probability that all of it is mended. */
@@ -107,7 +109,7 @@ final class WorkOrder {
       this.tables = tables;
       this.state = state;
       this.left = new double[tables.causes.length];
-      this.mended = new double[tables.causes.length];
+      this.mended = new double[tables.causes.length + 1];
       this.right = new double[state.masks.length];
       restart();
     }
@@ -115,6 +117,7 @@ final class WorkOrder {
     void restart() {
       Arrays.fill(left, 1);
       Arrays.fill(mended, 0);
+      mended[left.length] = 1;
       for (int s = 0; s < right.length; s++) {
         right[s] = state.masks[s] == 0 ? 1 : 0;
       }
@@ -164,7 +167,7 @@ final class WorkOrder {
         left[bit] *= 1 - tables.mends[step][bit];
         mended[bit] = 1 - left[bit];
       }
-      for (int s : state.stories.touched[step]) {
+      for (int s : state.stories.touched(step)) {
         double now = allMended(s);
         wrong -= state.weights[s] * (now - right[s]);
         right[s] = now;
@@ -176,11 +179,13 @@ final class WorkOrder {
     }
 
     private double allMended(int story) {
-      int[] bits = state.stories.bits;
-      int end = state.stories.starts[story + 1];
-      double all = 1;
-      for (int at = state.stories.starts[story]; at < end; at++) {
-        all *= mended[bits[at]];
+      Stories stories = state.stories;
+      double all =
+          mended[stories.first[story]]
+              * mended[stories.second[story]]
+              * mended[stories.third[story]];
+      for (long more = stories.further[story]; more != 0; more &= more - 1) {
+        all *= mended[Long.numberOfTrailingZeros(more)];
       }
       return all;
     }
@@ -193,7 +198,7 @@ final class WorkOrder {
         mended[bit] = 1 - left[bit] * (1 - tables.mends[work][bit]);
       }
       double after = wrong;
-      for (int s : state.stories.touched[work]) {
+      for (int s : state.stories.touched(work)) {
         after -= state.weights[s] * (allMended(s) - right[s]);
       }
       for (long open = mendable; open != 0; open &= open - 1) {
@@ -248,7 +253,11 @@ final class WorkOrder {
       this.barred = barred | state.done;
       this.progress = new Progress(tables, state);
       this.trial = new Progress(tables, state);
-      this.causes = Arrays.stream(state.masks).reduce(0, (all, mask) -> all | mask);
+      long all = 0;
+      for (long mask : state.masks) {
+        all |= mask;
+      }
+      this.causes = all;
       boolean maybeSound = 1 - state.faulty >= tables.problem.shop().sound();
       int[] useful = new int[tables.works];
       int count = 0;
@@ -261,14 +270,28 @@ final class WorkOrder {
         }
       }
       works = Arrays.copyOf(useful, count);
-      covered =
-          IntStream.range(0, state.masks.length)
-              .filter(s -> (state.masks[s] & (state.masks[s] - 1)) != 0)
-              .boxed()
-              .sorted((a, b) -> Double.compare(state.weights[b], state.weights[a]))
-              .limit(MOST_COVERED)
-              .mapToInt(Integer::intValue)
-              .toArray();
+      covered = covered(state);
+    }
+
+    /** The likeliest stories of several causes, the first of equals first. */
+    private static int[] covered(State state) {
+      int[] covered = new int[MOST_COVERED];
+      int count = 0;
+      for (int s = 0; s < state.masks.length; s++) {
+        if ((state.masks[s] & (state.masks[s] - 1)) == 0) {
+          continue;
+        }
+        int at = count;
+        while (at > 0 && state.weights[covered[at - 1]] < state.weights[s]) {
+          at--;
+        }
+        if (at < MOST_COVERED) {
+          count = Math.min(count + 1, MOST_COVERED);
+          System.arraycopy(covered, at, covered, at + 1, count - 1 - at);
+          covered[at] = s;
+        }
+      }
+      return Arrays.copyOf(covered, count);
     }
 
     void greedy() {

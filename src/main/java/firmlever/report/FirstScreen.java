@@ -212,10 +212,12 @@ public final class FirstScreen {
     if (ways.isEmpty()) {
       return Optional.empty();
     }
-    Set<Optional<String>> following =
-        step.outcomes().stream().map(Outcome::next).collect(Collectors.toSet());
+    Set<String> following =
+        step.outcomes().stream()
+            .flatMap(outcome -> outcome.next().stream())
+            .collect(Collectors.toSet());
     return step.kind() == StepKind.CHECK && following.size() == 1
-        ? Optional.of("then: " + doing(following.iterator().next().orElseThrow()))
+        ? Optional.of("then: " + doing(following.iterator().next()))
         : Optional.of(String.join("; ", ways));
   }
 

@@ -243,7 +243,10 @@ public final class TextReport {
             ? String.format(Locale.ROOT, "; saves about %.0f min", step.saves())
             : "";
     Set<Optional<String>> following =
-        step.outcomes().stream().map(Outcome::next).collect(Collectors.toSet());
+        step.outcomes().stream()
+            .filter(outcome -> outcome.probability() >= WORTH_LEADING)
+            .map(Outcome::next)
+            .collect(Collectors.toSet());
     if (step.kind() == StepKind.CHECK && following.size() == 1) {
       return "either way: " + follows(following.iterator().next()) + saves;
     }

@@ -369,8 +369,7 @@ public final class RepairBenchmark {
    * The first step of the plan that can be done and was not; with the plan at its end, as below.
    */
   private static Optional<String> planned(Job job) {
-    Optional<String> first =
-        Bench.DIAGNOSTICIAN.firstStep(job.belief).map(Step::id).filter(job::open);
+    Optional<String> first = Bench.DIAGNOSTICIAN.firstStep(job.belief).filter(job::open);
     if (first.isPresent()) {
       return first;
     }

@@ -20,6 +20,9 @@ import org.junit.jupiter.api.Test;
 class PromisedStepsTest {
   private static final double KEPT = 0.95;
 
+  /** What follows an outcome less likely than this is worked out when it comes. */
+  private static final double HARDLY_EVER = 0.02;
+
   @Test
   void promisedStepIsTheOneThenProposed() {
     Diagnostician diagnostician = new Diagnostician(Cases.RULES);
@@ -37,10 +40,13 @@ class PromisedStepsTest {
         continue;
       }
       for (Outcome outcome : first.outcomes()) {
+        if (outcome.probability() < HARDLY_EVER) {
+          assertThat(outcome.next()).as("what hardly ever comes is left open").isEmpty();
+          continue;
+        }
         String then =
             diagnostician
                 .firstStep(diagnostician.belief(answered(file, first, outcome.symptom())))
-                .map(Step::id)
                 .orElse("");
         promised++;
         if (!then.equals(outcome.next().orElse(""))) {
