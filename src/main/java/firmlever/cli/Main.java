@@ -1,6 +1,5 @@
 package firmlever.cli;
 
-import firmlever.report.DossierReport;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
@@ -26,7 +25,7 @@ import picocli.CommandLine.ParseResult;
     },
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
-    version = "firmlever " + DossierReport.VERSION)
+    versionProvider = Version.class)
 public final class Main {
   /** The commands, in the order of the help page. Each class names itself in its annotation. */
   private static final List<Class<?>> COMMANDS =
