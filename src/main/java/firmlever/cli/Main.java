@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.document.Limit;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
@@ -24,6 +25,7 @@ import picocli.CommandLine.ParseResult;
       "3:the brake must not be ridden (triage --gate)",
       "4:the program or the machine failed: no memory, no room, no fonts, a bug"
     },
+    footer = "%nfirmlever --help limits: how large, deep and many things may be",
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
     versionProvider = Version.class)
@@ -59,6 +61,7 @@ public final class Main {
           new Named("review", ReviewCommand.class, true),
           new Named("invent", InventCommand.class, false));
 
+  private static final List<String> LIMITS = List.of("--help", "limits");
   private static final List<String> VERSION = List.of("-V", "--version");
 
   /** Runs a command and ends the process with its exit code. */
@@ -90,6 +93,10 @@ public final class Main {
         COMMANDS.stream().filter(each -> args.length > 0 && each.name().equals(args[0])).findAny();
     if (named.filter(Named::reasons).isPresent()) {
       Engine.readAhead(List.of(args));
+    }
+    if (args.length == 2 && LIMITS.equals(List.of(args))) {
+      out.print(Limit.table());
+      return Exit.DONE;
     }
     CommandLine line = new CommandLine(new Main());
     if (!(args.length == 1 && VERSION.contains(args[0]))) {
