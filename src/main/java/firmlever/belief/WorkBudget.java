@@ -1,5 +1,7 @@
 package firmlever.belief;
 
+import firmlever.document.Limit;
+
 /**
  * The work one answer may cost, counted and never timed, so that the same case gives the same
  * answer on every machine. The unit is one visit to an entry of a table; {@link Inference#work}
@@ -14,7 +16,7 @@ public final class WorkBudget {
    * 630 to 690 million visits a second of processor in tables of 2^14 entries and more, and 0.7 to
    * 0.9 s for a start; so this is some 0.6 s, and the rest is left to rules, plan and report.
    */
-  private static final long ONE_ANSWER = 400_000_000;
+  private static final long ONE_ANSWER = Limit.ANSWER_WORK.most();
 
   /** Why something was left out, for a sentence that ends with it. */
   public static final String USED_UP =

@@ -15,6 +15,7 @@ import static firmlever.document.Shape.table;
 import static firmlever.document.Shape.text;
 import static firmlever.document.Shape.whole;
 
+import firmlever.document.Limit;
 import firmlever.document.Measures;
 import firmlever.document.Shape;
 import firmlever.vocabulary.TradeWords;
@@ -52,9 +53,6 @@ public final class CaseFormat {
           "rotor-limit",
           "run-out-limit");
 
-  /** Ten entries a week for two years; the rules could not be asked about ten times as many. */
-  private static final int LONGEST_HISTORY = 1000;
-
   private static final Shape THROW = measure(Measures.Kind.LENGTH, 0, 200);
   private static final Shape TORQUE = measure(Measures.Kind.TORQUE, 0, 100);
 
@@ -75,7 +73,10 @@ public final class CaseFormat {
         .needs("opened", date(), "the day the brake came in")
         .needs("brake", brake(vocabulary), "the brake")
         .may("use", use(), "what the brake is used for")
-        .may("complaint", text(2000), "the complaint in the customer's words")
+        .may(
+            "complaint",
+            text(Limit.COMPLAINT_LETTERS.most()),
+            "the complaint in the customer's words")
         .may("misheard", list(1, oneOf("a work or event", deeds)), "what it does not tell of")
         .may("symptoms", symptomTable, "what was found, by symptom")
         .may(
@@ -85,13 +86,16 @@ public final class CaseFormat {
         .may("readings", readings(), "what was measured")
         .may(
             "history",
-            list(0, LONGEST_HISTORY, entry(vocabulary)),
+            list(0, Limit.HISTORY.most(), entry(vocabulary)),
             "works and events, in any order")
         .may("outcome", outcome(vocabulary, cause), "how the case ended")
         .may("claim", claim(cause, vocabulary), "what is claimed under a warranty")
-        .may("source", text(1000), "where the case comes from")
-        .may("why", text(1000), "why the expectation must hold")
-        .may("known-miss", text(1000), "why the engine is known to miss the expectation")
+        .may("source", text(Limit.NOTE_LETTERS.most()), "where the case comes from")
+        .may("why", text(Limit.NOTE_LETTERS.most()), "why the expectation must hold")
+        .may(
+            "known-miss",
+            text(Limit.NOTE_LETTERS.most()),
+            "why the engine is known to miss the expectation")
         .may("expect", expectation(vocabulary, cause), "what the engine must conclude")
         .atLeastOneOf("complaint", "symptoms", "readings");
   }
@@ -232,7 +236,7 @@ public final class CaseFormat {
             "circumstances",
             list(1, oneOf("a circumstance", vocabulary.circumstances().keySet())),
             "how it was done")
-        .may("note", text(1000), "anything else")
+        .may("note", text(Limit.NOTE_LETTERS.most()), "anything else")
         .exactlyOneOf("work", "event")
         .atMostOneOf("date", "days-ago");
   }
@@ -246,7 +250,7 @@ public final class CaseFormat {
             "the works that mended it")
         .may("by", code(), "code of who did the works")
         .may("site", code(), "code of the place where they were done")
-        .may("confirmed", text(1000), "how it was confirmed")
+        .may("confirmed", text(Limit.NOTE_LETTERS.most()), "how it was confirmed")
         .may("closed", date(), "the day it went back");
   }
 
@@ -315,7 +319,7 @@ public final class CaseFormat {
         .may("of", oneOf("an origin", origins), "for an origin: made-so, or the work or event")
         .needs("by", code(), "code of who signed")
         .needs("signed", date(), "the day it was signed")
-        .needs("says", text(1000), "what it says");
+        .needs("says", text(Limit.NOTE_LETTERS.most()), "what it says");
   }
 
   private static Shape expectation(Vocabulary vocabulary, Shape cause) {

@@ -4,6 +4,7 @@ import firmlever.casefile.CaseReader;
 import firmlever.comeback.PlausibleDays;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.Limit;
 import firmlever.document.Node;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
@@ -30,9 +31,6 @@ import java.util.zip.GZIPInputStream;
  * tables ({@code .csv}) with a mapping. What else lies in a folder is told and not read.
  */
 final class Batch {
-  /** No case is longer; a line that is was not written by anybody who meant one case a line. */
-  private static final int LONGEST_LINE = 1_000_000;
-
   private static final List<String> ENDINGS =
       List.of(".json", ".ndjson", ".ndjson.gz", ".jsonl", ".jsonl.gz", ".csv", ".csv.gz");
 
@@ -161,8 +159,8 @@ final class Batch {
 
   private void readCase(Path path, String name) {
     try (InputStream in = Files.newInputStream(path)) {
-      byte[] bytes = in.readNBytes(LONGEST_LINE + 1);
-      if (bytes.length > LONGEST_LINE) {
+      byte[] bytes = in.readNBytes(Limit.RECORD_BYTES.most() + 1);
+      if (bytes.length > Limit.RECORD_BYTES.most()) {
         reject(name, 1, "is longer than a million bytes; no case file is");
       } else {
         add(bytes, 1);
@@ -208,11 +206,11 @@ final class Batch {
 
   /** Keeps no more of a line than shows that it is too long. */
   private static void keep(ByteArrayOutputStream text, byte[] chunk, int from, int to) {
-    text.write(chunk, from, Math.min(to - from, LONGEST_LINE + 1 - text.size()));
+    text.write(chunk, from, Math.min(to - from, Limit.RECORD_BYTES.most() + 1 - text.size()));
   }
 
   private void take(ByteArrayOutputStream text, String name, long line) {
-    if (text.size() > LONGEST_LINE) {
+    if (text.size() > Limit.RECORD_BYTES.most()) {
       reject(name, line, "is longer than a million bytes; no case is");
     } else if (text.size() > 0) {
       byte[] bytes = text.toByteArray();

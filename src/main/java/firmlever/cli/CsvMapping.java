@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
 import firmlever.document.JsonText;
+import firmlever.document.Limit;
 import firmlever.document.Node;
 import firmlever.document.Problems;
 import firmlever.document.Shape;
@@ -225,8 +226,6 @@ record CsvMapping(
 
   /** The text of a table, without a byte-order mark; a row that never ends is cut off. */
   private static final class Rows extends FilterReader {
-    private static final int LONGEST_ROW = 1_000_000;
-
     private boolean begun;
     private long sinceRow;
 
@@ -255,7 +254,7 @@ record CsvMapping(
         }
       }
       sinceRow += got;
-      if (sinceRow > LONGEST_ROW) {
+      if (sinceRow > Limit.RECORD_BYTES.most()) {
         throw new IOException("a row is longer than a million characters; maybe a quote is open");
       }
       return got;

@@ -8,6 +8,9 @@ import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.atomic.AtomicReference;
 
 /** The parts every command that reasons needs, put together. */
 record Engine(
@@ -16,8 +19,30 @@ record Engine(
     CaseReader reader,
     Heeding heeding,
     Diagnostician diagnostician) {
+  private static final List<String> HELP = List.of("-h", "--help", "-V", "--version");
+
+  private static final AtomicReference<CompletableFuture<RuleBase>> AHEAD = new AtomicReference<>();
+
+  /** Begins to read the built-in rules while the command line is read, where they will be asked. */
+  static void readAhead(List<String> args) {
+    boolean others =
+        args.stream().anyMatch(each -> each.startsWith("--rules") || HELP.contains(each));
+    if (!others) {
+      AHEAD.set(CompletableFuture.supplyAsync(Engine::builtIn));
+    }
+  }
+
+  private static RuleBase builtIn() {
+    return RuleBase.builtIn(VocabularyReader::builtIn);
+  }
+
   static Engine start() {
-    return of(RuleBase.builtIn(VocabularyReader::builtIn), new Hearing());
+    return of(readRules(), new Hearing());
+  }
+
+  private static RuleBase readRules() {
+    CompletableFuture<RuleBase> ahead = AHEAD.getAndSet(null);
+    return ahead == null ? builtIn() : ahead.join();
   }
 
   /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
@@ -27,7 +52,7 @@ record Engine(
 
   static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
     if (shop.folder() == null) {
-      return of(RuleBase.builtIn(VocabularyReader::builtIn), hearing);
+      return of(readRules(), hearing);
     }
     Vocabulary vocabulary = VocabularyReader.builtIn();
     return of(RuleBase.overlaid(vocabulary, shop.folder()), hearing);

@@ -1,12 +1,13 @@
 package firmlever.cli;
 
-import firmlever.report.DossierReport;
+import firmlever.document.Limit;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ExecutionException;
@@ -24,32 +25,44 @@ import picocli.CommandLine.ParseResult;
       "3:the brake must not be ridden (triage --gate)",
       "4:the program or the machine failed: no memory, no room, no fonts, a bug"
     },
+    footer = "%nfirmlever --help limits: how large, deep and many things may be",
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
-    version = "firmlever " + DossierReport.VERSION)
+    versionProvider = Version.class)
 public final class Main {
-  /** The commands, in the order of the help page. Each class names itself in its annotation. */
-  private static final List<Class<?>> COMMANDS =
+  /**
+   * A command.
+   *
+   * @param name as in its annotation, which is not read to find it: that takes time
+   * @param reasons whether it always needs the rules, so that they may be read ahead
+   */
+  record Named(String name, Class<?> type, boolean reasons) {}
+
+  /** The commands, in the order of the help page. */
+  static final List<Named> COMMANDS =
       List.of(
-          TriageCommand.class,
-          NewCommand.class,
-          AskCommand.class,
-          JobCardCommand.class,
-          AcceptCommand.class,
-          ServeCommand.class,
-          StoreCommand.class,
-          WhyNotCommand.class,
-          CurveCommand.class,
-          WordsCommand.class,
-          RulesCommand.class,
-          SourcesCommand.class,
-          JustifyCommand.class,
-          PolicyCommand.class,
-          CheckCommand.class,
-          SchemaCommand.class,
-          ImportCommand.class,
-          ReviewCommand.class,
-          InventCommand.class);
+          new Named("triage", TriageCommand.class, true),
+          new Named("new", NewCommand.class, false),
+          new Named("ask", AskCommand.class, true),
+          new Named("jobcard", JobCardCommand.class, true),
+          new Named("accept", AcceptCommand.class, true),
+          new Named("serve", ServeCommand.class, false),
+          new Named("store", StoreCommand.class, false),
+          new Named("whynot", WhyNotCommand.class, true),
+          new Named("curve", CurveCommand.class, false),
+          new Named("words", WordsCommand.class, false),
+          new Named("rules", RulesCommand.class, true),
+          new Named("sources", SourcesCommand.class, false),
+          new Named("justify", JustifyCommand.class, true),
+          new Named("policy", PolicyCommand.class, true),
+          new Named("check", CheckCommand.class, true),
+          new Named("schema", SchemaCommand.class, false),
+          new Named("import", ImportCommand.class, true),
+          new Named("review", ReviewCommand.class, true),
+          new Named("invent", InventCommand.class, false));
+
+  private static final List<String> LIMITS = List.of("--help", "limits");
+  private static final List<String> VERSION = List.of("-V", "--version");
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] args) {
@@ -76,8 +89,20 @@ public final class Main {
   }
 
   private static int execute(PrintWriter out, PrintWriter err, String... args) {
+    Optional<Named> named =
+        COMMANDS.stream().filter(each -> args.length > 0 && each.name().equals(args[0])).findAny();
+    if (named.filter(Named::reasons).isPresent()) {
+      Engine.readAhead(List.of(args));
+    }
+    if (args.length == 2 && LIMITS.equals(List.of(args))) {
+      out.print(Limit.table());
+      return Exit.DONE;
+    }
     CommandLine line = new CommandLine(new Main());
-    commandsFor(args).forEach(line::addSubcommand);
+    if (!(args.length == 1 && VERSION.contains(args[0]))) {
+      // The one that is named, alone: to read them all takes time.
+      named.map(List::of).orElse(COMMANDS).forEach(each -> line.addSubcommand(each.type()));
+    }
     line.setOut(out)
         .setErr(err)
         .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
@@ -97,18 +122,5 @@ public final class Main {
     } catch (Results.Lost e) {
       throw new ExecutionException(line, e.getMessage(), e);
     }
-  }
-
-  /** The command named first, alone; all of them where none is: reading them takes time. */
-  private static List<Class<?>> commandsFor(String... args) {
-    return COMMANDS.stream()
-        .filter(each -> args.length > 0 && args[0].equals(nameOf(each)))
-        .findFirst()
-        .<List<Class<?>>>map(List::of)
-        .orElse(COMMANDS);
-  }
-
-  private static String nameOf(Class<?> command) {
-    return command.getAnnotation(Command.class).name();
   }
 }

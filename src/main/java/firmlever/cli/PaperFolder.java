@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.document.Limit;
 import firmlever.warranty.Submitted.Papers;
 import firmlever.warranty.Submitted.Unreadable;
 import java.io.IOException;
@@ -10,9 +11,6 @@ import java.nio.file.Path;
 /** The papers of a claim, in the folder of its case file and below it. */
 final class PaperFolder {
   private PaperFolder() {}
-
-  /** A paper is a scan or a sheet; what is larger is something else. */
-  private static final long LARGEST = 50_000_000;
 
   static Papers of(Path caseFile) {
     Path folder = caseFile.toAbsolutePath().getParent();
@@ -26,7 +24,7 @@ final class PaperFolder {
         if (!file.toRealPath().startsWith(folder.toRealPath())) {
           throw new Unreadable("lies outside the folder of the case file");
         }
-        if (Files.size(file) > LARGEST) {
+        if (Files.size(file) > Limit.PAPER_BYTES.most()) {
           throw new Unreadable("is larger than 50 MB");
         }
         return Files.readAllBytes(file);

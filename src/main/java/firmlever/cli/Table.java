@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.Limit;
 import firmlever.document.Node;
 import firmlever.document.Problem;
 import java.io.IOException;
@@ -26,6 +27,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipFile;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -46,9 +49,6 @@ import org.dhatim.fastexcel.reader.Sheet;
  * @param remarks on how it was read: letters, separator, what stood above the heading
  */
 record Table(List<String> headings, List<Line> rows, char separator, List<String> remarks) {
-  /** More rows are no year of a shop; the review takes any number of them as ndjson. */
-  private static final int MOST_ROWS = 500_000;
-
   private static final char[] SEPARATORS = {',', ';', '\t', '|'};
   private static final int LOOKED_AT = 200;
 
@@ -72,7 +72,7 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
       if (lower.endsWith(".xlsx")) {
         return sheet(path, name);
       }
-      byte[] bytes = Files.readAllBytes(path);
+      byte[] bytes = DocumentReader.bytes(path, name);
       List<String> remarks = new ArrayList<>();
       String text = text(bytes, remarks);
       if (lower.endsWith(".ndjson") || lower.endsWith(".jsonl")) {
@@ -130,7 +130,7 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
             + (best == '\t'
                 ? "tabs"
                 : best == ',' ? "commas" : best == ';' ? "semicolons" : "bars"));
-    return headed(records(text, best, MOST_ROWS + 1), best, name, remarks);
+    return headed(records(text, best, Limit.TABLE_ROWS.most() + 1), best, name, remarks);
   }
 
   private static List<Raw> records(String text, char separator, int most) throws IOException {
@@ -154,15 +154,26 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
     return raws;
   }
 
+  /** How much the parts of a packed file come to, by what it says of them, bytes. */
+  private static long unpacked(Path path) throws IOException {
+    try (ZipFile zip = new ZipFile(path.toFile())) {
+      return zip.stream().mapToLong(ZipEntry::getSize).filter(size -> size > 0).sum();
+    }
+  }
+
   private static Table sheet(Path path, String name) throws IOException, BadInput {
     List<String> remarks = new ArrayList<>();
+    if (unpacked(path) > Limit.TABLE_UNPACKED_BYTES.most()) {
+      throw refused(name, "unpacks to more than 256 MB", "Maybe save the one sheet as CSV.");
+    }
     try (InputStream in = Files.newInputStream(path);
         ReadableWorkbook book = new ReadableWorkbook(in, new ReadingOptions(true, true))) {
       List<Sheet> sheets = book.getSheets().toList();
       for (Sheet sheet : sheets) {
         List<Raw> raws = new ArrayList<>();
         try (Stream<Row> rows = sheet.openStream()) {
-          rows.limit(MOST_ROWS + 1L).forEach(row -> raws.add(new Raw(row.getRowNum(), cells(row))));
+          rows.limit(Limit.TABLE_ROWS.most() + 1L)
+              .forEach(row -> raws.add(new Raw(row.getRowNum(), cells(row))));
         }
         if (raws.stream().anyMatch(raw -> raw.filled() > 1)) {
           remarks.add("sheet \"" + sheet.getName() + "\" was read, of " + sheets.size());
@@ -195,8 +206,9 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
   /** The first row with two filled cells or more is the heading. */
   private static Table headed(List<Raw> raws, char separator, String name, List<String> remarks)
       throws BadInput {
-    if (raws.size() > MOST_ROWS) {
-      throw refused(name, "has more than " + MOST_ROWS + " rows", "Maybe cut it by years.");
+    if (raws.size() > Limit.TABLE_ROWS.most()) {
+      throw refused(
+          name, "has more than " + Limit.TABLE_ROWS.most() + " rows", "Maybe cut it by years.");
     }
     int at = 0;
     while (at < raws.size() && raws.get(at).filled() < 2) {

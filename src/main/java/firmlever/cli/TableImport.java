@@ -4,6 +4,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
+import firmlever.document.Limit;
 import firmlever.document.Problem;
 import firmlever.hearing.Heard;
 import firmlever.interview.NewCase;
@@ -27,7 +28,6 @@ import java.util.stream.Collectors;
 final class TableImport {
   private static final int SHOWN = 10;
   private static final int EXAMPLES = 6;
-  private static final int LONGEST_COMPLAINT = 2000;
 
   private final ImportCommand asked;
   private final Engine engine = Engine.start();
@@ -176,9 +176,10 @@ final class TableImport {
     named(record, mapping);
     brake(record, row);
     outcome(record);
-    if (record.get("complaint") instanceof String words && words.length() > LONGEST_COMPLAINT) {
-      record.put("complaint", words.substring(0, LONGEST_COMPLAINT));
-      lose("complaints cut after " + LONGEST_COMPLAINT + " letters");
+    if (record.get("complaint") instanceof String words
+        && words.length() > Limit.COMPLAINT_LETTERS.most()) {
+      record.put("complaint", words.substring(0, Limit.COMPLAINT_LETTERS.most()));
+      lose("complaints cut after " + Limit.COMPLAINT_LETTERS.most() + " letters");
     }
     record.putIfAbsent("symptoms", new LinkedHashMap<String, Object>());
     record.put("source", "imported from line " + row.line());

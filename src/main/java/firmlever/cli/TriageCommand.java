@@ -4,6 +4,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
+import firmlever.document.Limit;
 import firmlever.document.Problem;
 import firmlever.report.FirstScreen;
 import firmlever.report.JsonReport;
@@ -69,8 +70,9 @@ final class TriageCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
-    if (draws < 0 || draws > 100_000) {
-      throw new BadInput(List.of(Problem.ofFile("--draws", "must lie between 0 and 100000", "")));
+    if (draws < 0 || draws > Limit.DRAWS.most()) {
+      throw new BadInput(
+          List.of(Problem.ofFile("--draws", "must lie between 0 and " + Limit.DRAWS.most(), "")));
     }
     Engine engine = listening.start(shop);
     List<Diagnosis> diagnoses = new ArrayList<>();

@@ -32,19 +32,14 @@ import tools.jackson.core.json.JsonFactory;
  * mark; UTF-16 is read where a byte-order mark says so.
  */
 public final class DocumentReader {
-  /** Deeper than any file of ours by far, and far from the end of the stack. */
-  static final int DEEPEST = 60;
-
-  static final int LARGEST_BYTES = 64 * 1024 * 1024;
-
   private static final JsonFactory FACTORY =
       JsonFactory.builder()
           .streamReadConstraints(
               StreamReadConstraints.builder()
-                  .maxNestingDepth(DEEPEST)
-                  .maxNumberLength(400)
+                  .maxNestingDepth(Limit.NESTING.most())
+                  .maxNumberLength(Limit.NUMBER_DIGITS.most())
                   .maxNameLength(1_000)
-                  .maxStringLength(1_000_000)
+                  .maxStringLength(Limit.TEXT_LETTERS.most())
                   .build())
           .build();
 
@@ -74,9 +69,9 @@ public final class DocumentReader {
       byte[] bytes;
       try (InputStream in = Files.newInputStream(path)) {
         // The size a file tells says nothing of a pipe or a device, so the bytes are counted.
-        bytes = in.readNBytes(LARGEST_BYTES + 1);
+        bytes = in.readNBytes(Limit.FILE_BYTES.most() + 1);
       }
-      if (bytes.length > LARGEST_BYTES) {
+      if (bytes.length > Limit.FILE_BYTES.most()) {
         throw whole(name, "is larger than 64 MB; no case file is", "");
       }
       return bytes;
@@ -183,7 +178,7 @@ public final class DocumentReader {
   private static String explained(JacksonException e) {
     String message = e.getOriginalMessage();
     if (message.contains("nesting depth")) {
-      return "is nested deeper than " + DEEPEST + " levels; no case file is";
+      return "is nested deeper than " + Limit.NESTING.most() + " levels; no case file is";
     }
     if (message.contains("Number value length") || message.contains("Number lexeme")) {
       return "holds a number of more than 400 digits";

@@ -1,6 +1,7 @@
 package firmlever.hearing;
 
 import firmlever.casefile.Fluid;
+import firmlever.document.Limit;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -16,7 +17,7 @@ import java.util.OptionalInt;
  * @param unheard clauses in which nothing was heard, word for word
  * @param language {@code en}, {@code de} or {@code fr}; empty where the language is not known, and
  *     then nothing is heard
- * @param cut whether the text was longer than {@link Hearing#LONGEST_TEXT} and only its beginning
+ * @param cut whether the text was longer than {@link Limit#HEARD_LETTERS} and only its beginning
  *     was listened to
  */
 public record Heard(

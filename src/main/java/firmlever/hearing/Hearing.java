@@ -1,5 +1,6 @@
 package firmlever.hearing;
 
+import firmlever.document.Limit;
 import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
@@ -21,9 +22,6 @@ import java.util.concurrent.ConcurrentHashMap;
  * is read when a text first needs it.
  */
 public final class Hearing {
-  /** Characters of a text that are listened to; a complaint is never so long. */
-  public static final int LONGEST_TEXT = 20_000;
-
   static final List<String> LANGUAGES = List.of("en", "de", "fr");
 
   /** A text less known than this is in none of the languages. */
@@ -60,8 +58,8 @@ public final class Hearing {
    * @param today the day the text was written, which times in it are counted from
    */
   public Heard hear(String text, String position, LocalDate today) {
-    boolean cut = text.length() > LONGEST_TEXT;
-    String plain = plain(cut ? text.substring(0, LONGEST_TEXT) : text);
+    boolean cut = text.length() > Limit.HEARD_LETTERS.most();
+    String plain = plain(cut ? text.substring(0, Limit.HEARD_LETTERS.most()) : text);
     Optional<Language> language = language(plain);
     if (language.isEmpty()) {
       return new Heard(

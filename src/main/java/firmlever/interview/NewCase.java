@@ -2,6 +2,7 @@ package firmlever.interview;
 
 import firmlever.casefile.CaseFormat;
 import firmlever.document.BadInput;
+import firmlever.document.Limit;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
@@ -22,7 +23,6 @@ public final class NewCase {
   private static final Map<String, String> WHEEL_WORDS =
       Map.of("f", "front", "fore", "front", "r", "rear", "back", "rear", "?", "unknown");
   private static final Pattern CODE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,79}");
-  private static final int LONGEST_COMPLAINT = 2000;
 
   private final Recounting recounting;
 
@@ -76,9 +76,11 @@ public final class NewCase {
   }
 
   public String complaint(String answer) throws BadInput {
-    if (answer.codePointCount(0, answer.length()) > LONGEST_COMPLAINT) {
+    if (answer.codePointCount(0, answer.length()) > Limit.COMPLAINT_LETTERS.most()) {
       throw refused(
-          "the complaint", "must be at most " + LONGEST_COMPLAINT + " characters long", "");
+          "the complaint",
+          "must be at most " + Limit.COMPLAINT_LETTERS.most() + " characters long",
+          "");
     }
     return answer;
   }

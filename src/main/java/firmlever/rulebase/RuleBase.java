@@ -2,6 +2,7 @@ package firmlever.rulebase;
 
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
+import firmlever.document.Limit;
 import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.vocabulary.Vocabulary;
@@ -38,9 +39,6 @@ import org.kie.api.runtime.rule.AgendaFilter;
  * threads.
  */
 public final class RuleBase {
-  /** More firings than any case can need: a rule base that goes beyond runs in a circle. */
-  private static final int MOST_FIRINGS = 20_000;
-
   /**
    * A consultation takes as long as so many visits to table entries ({@link
    * firmlever.belief.WorkBudget}). Measured on 2 slow, busy cores: 1.5 to 4 ms of processor.
@@ -214,7 +212,7 @@ public final class RuleBase {
               ? null
               : match -> !withoutRules.contains(match.getRule().getName());
       session.getAgenda().getAgendaGroup("readings").setFocus();
-      if (session.fireAllRules(filter, MOST_FIRINGS) >= MOST_FIRINGS) {
+      if (session.fireAllRules(filter, Limit.FIRINGS.most()) >= Limit.FIRINGS.most()) {
         throw new RuleFault("", "the rules keep firing without end", "");
       }
     } catch (RuntimeException e) {

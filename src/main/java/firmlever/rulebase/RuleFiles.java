@@ -40,7 +40,8 @@ public final class RuleFiles {
     }
   }
 
-  static String builtInDigest() {
+  /** {@code sha256:} and the digest of all rule and vocabulary files of this build. */
+  public static String builtInDigest() {
     return "sha256:" + sha256(String.join("\n", RuleBase.lines("/" + INDEX)));
   }
 

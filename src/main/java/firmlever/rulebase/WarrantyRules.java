@@ -1,5 +1,6 @@
 package firmlever.rulebase;
 
+import firmlever.document.Limit;
 import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyFacts.Ruling;
@@ -20,7 +21,6 @@ import org.kie.api.runtime.KieSessionsPool;
  * may be used by any number of threads.
  */
 public final class WarrantyRules {
-  private static final int MOST_FIRINGS = 100_000;
 
   private final KieBase base;
   private final KieSessionsPool sessions;
@@ -71,7 +71,7 @@ public final class WarrantyRules {
       session.addEventListener(notes);
       session.setGlobal("verdict", notes);
       facts.forEach(session::insert);
-      if (session.fireAllRules(MOST_FIRINGS) >= MOST_FIRINGS) {
+      if (session.fireAllRules(Limit.CLAUSE_FIRINGS.most()) >= Limit.CLAUSE_FIRINGS.most()) {
         throw new RuleFault("", "the warranty rules keep firing without end", "");
       }
     } catch (RuntimeException e) {

@@ -2,6 +2,7 @@ package firmlever.web;
 
 import com.sun.net.httpserver.Headers;
 import com.sun.net.httpserver.HttpExchange;
+import firmlever.document.Limit;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.URLDecoder;
@@ -20,9 +21,6 @@ import java.util.Set;
  * both, and both are refused.
  */
 final class Guard {
-  static final int LARGEST_BODY = 256 * 1024;
-  private static final int LONGEST_ADDRESS = 2000;
-  private static final int MOST_FIELDS = 2000;
 
   /** What only the pages of this server may do; {@code self} is this server and nothing else. */
   private static final Map<String, String> HEADERS =
@@ -72,7 +70,7 @@ final class Guard {
     if (!post && !method.equals("GET") && !method.equals("HEAD")) {
       throw new Refused(405, "Pages are only read here, and forms sent.");
     }
-    if (exchange.getRequestURI().toString().length() > LONGEST_ADDRESS) {
+    if (exchange.getRequestURI().toString().length() > Limit.ADDRESS_LETTERS.most()) {
       throw new Refused(414, "The address is too long.");
     }
     Optional<Session> session = cookies(headers).flatMap(sessions::of);
@@ -105,8 +103,8 @@ final class Guard {
       throw new Refused(415, "Only plain forms are taken here.");
     }
     try (InputStream in = exchange.getRequestBody()) {
-      byte[] body = in.readNBytes(LARGEST_BODY + 1);
-      if (body.length > LARGEST_BODY) {
+      byte[] body = in.readNBytes(Limit.FORM_BYTES.most() + 1);
+      if (body.length > Limit.FORM_BYTES.most()) {
         throw new Refused(413, "That is more than a form holds. Shorten what was typed.");
       }
       return pairs(new String(body, StandardCharsets.UTF_8));
@@ -142,7 +140,7 @@ final class Guard {
     int fields = 0;
     for (String each : text.split("&")) {
       if (!each.isEmpty()) {
-        if (++fields > MOST_FIELDS) {
+        if (++fields > Limit.FORM_FIELDS.most()) {
           throw new Refused(413, "That is more than a form holds.");
         }
         String[] pair = each.split("=", 2);

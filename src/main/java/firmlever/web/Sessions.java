@@ -1,5 +1,6 @@
 package firmlever.web;
 
+import firmlever.document.Limit;
 import java.security.SecureRandom;
 import java.time.Duration;
 import java.time.Instant;
@@ -13,9 +14,6 @@ import java.util.Optional;
 public final class Sessions {
   /** A working day, after which a tablet left alone is signed out. */
   private static final Duration IDLE = Duration.ofHours(12);
-
-  /** More tablets than any shop has; beyond them the one unused for longest is signed out. */
-  private static final int MOST = 500;
 
   private static final int TOKEN_BYTES = 32;
 
@@ -33,7 +31,7 @@ public final class Sessions {
   public synchronized Session start(String person) {
     Session session = new Session(token(), token(), person);
     sessions.put(session.token(), new Used(session, clock.instant()));
-    if (sessions.size() > MOST) {
+    if (sessions.size() > Limit.SESSIONS.most()) {
       sessions.remove(sessions.keySet().iterator().next());
     }
     return session;

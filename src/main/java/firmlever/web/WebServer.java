@@ -2,6 +2,7 @@ package firmlever.web;
 
 import com.sun.net.httpserver.HttpExchange;
 import com.sun.net.httpserver.HttpServer;
+import firmlever.document.Limit;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.net.InetAddress;
@@ -22,9 +23,6 @@ public final class WebServer implements AutoCloseable {
 
   /** Threads that read and send: half-sent requests hold these, and not those that think. */
   private static final int HANDS = 64;
-
-  /** Seconds for a request to arrive: without a limit a few half-sent ones stop the server. */
-  private static final int LONGEST_REQUEST_SECONDS = 10;
 
   private static final int SECONDS_TO_FINISH = 3;
 
@@ -58,8 +56,8 @@ public final class WebServer implements AutoCloseable {
       Consumer<String> faults)
       throws IOException {
     // In seconds, whatever the documentation of the Java module says; tried with 17 and 25.
-    setUnlessSet("sun.net.httpserver.maxReqTime", String.valueOf(LONGEST_REQUEST_SECONDS));
-    setUnlessSet("sun.net.httpserver.maxRspTime", String.valueOf(LONGEST_REQUEST_SECONDS));
+    setUnlessSet("sun.net.httpserver.maxReqTime", String.valueOf(Limit.REQUEST_SECONDS.most()));
+    setUnlessSet("sun.net.httpserver.maxRspTime", String.valueOf(Limit.REQUEST_SECONDS.most()));
     // Otherwise the head of an answer waits 40 ms for the browser's word before its body follows.
     setUnlessSet("sun.net.httpserver.nodelay", "true");
     HttpServer server = HttpServer.create(new InetSocketAddress(address, port), 0);

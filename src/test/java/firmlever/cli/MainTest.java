@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -25,6 +26,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 
 class MainTest {
   private static final String DEMO = "cases/demo/soft-after-the-car-roof.json";
@@ -69,6 +71,27 @@ class MainTest {
   @MethodSource("wrongUses")
   void wrongUseIsToldOnStandardErrorWithCodeTwo(List<String> args) {
     assertRefused(Run.of(args.toArray(String[]::new)));
+  }
+
+  @Test
+  void theVersionTellsProgramCommitAndRules() {
+    Run run = Run.of("--version");
+    assertThat(run.code()).isZero();
+    assertThat(run.out().lines()).hasSize(3);
+    assertThat(run.out())
+        .containsPattern("firmlever [0-9.]+\n")
+        .containsPattern("commit    [^\n]+\n")
+        .contains("rules     " + RuleBase.builtIn(VocabularyReader.builtIn()).digest());
+    assertThat(Run.of("-V")).isEqualTo(run);
+  }
+
+  @Test
+  void everyCommandIsFoundByTheNameInItsAnnotation() {
+    assertThat(Main.COMMANDS)
+        .allSatisfy(
+            each ->
+                assertThat(each.name())
+                    .isEqualTo(each.type().getAnnotation(CommandLine.Command.class).name()));
   }
 
   @Test

@@ -398,7 +398,7 @@ class DocumentReaderTest {
     void aFileBeyondAllSenseIsRefused() throws IOException {
       Path large = folder.resolve("large.json");
       try (var file = new RandomAccessFile(large.toFile(), "rw")) {
-        file.setLength(DocumentReader.LARGEST_BYTES + 1L);
+        file.setLength(Limit.FILE_BYTES.most() + 1L);
       }
       assertThat(onlyProblemOf(large).message()).isEqualTo("is larger than 64 MB; no case file is");
     }

@@ -2,6 +2,7 @@ package firmlever.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.document.Limit;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.net.InetAddress;
@@ -184,9 +185,16 @@ class GuardTest {
         .isEqualTo(405);
     assertThat(status(post("{}", "Content-Type: application/json", origin()))).isEqualTo(415);
     assertThat(status(post("a=b", "Content-Type: multipart/form-data", origin()))).isEqualTo(415);
-    assertThat(status(post("a=" + "x".repeat(Guard.LARGEST_BODY), FORM, origin()))).isEqualTo(413);
-    assertThat(status(post("a&".repeat(3000), FORM, origin()))).isEqualTo(413);
-    assertThat(status(get("/" + "x".repeat(3000), own()))).isEqualTo(414);
+    assertThat(status(post("a=" + "x".repeat(Limit.FORM_BYTES.most()), FORM, origin())))
+        .isEqualTo(413);
+    assertThat(status(post("a=" + "x".repeat(Limit.FORM_BYTES.most() - 2), FORM, origin())))
+        .isEqualTo(200);
+    int fields = Limit.FORM_FIELDS.most();
+    assertThat(status(post("a&".repeat(fields), FORM, origin()))).isEqualTo(200);
+    assertThat(status(post("a&".repeat(fields + 1), FORM, origin()))).isEqualTo(413);
+    int letters = Limit.ADDRESS_LETTERS.most();
+    assertThat(status(get("/" + "x".repeat(letters - 1), own()))).isEqualTo(200);
+    assertThat(status(get("/" + "x".repeat(letters), own()))).isEqualTo(414);
     assertThat(status(get("/%zz", own()))).isEqualTo(400);
   }
 
