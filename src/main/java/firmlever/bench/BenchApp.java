@@ -9,6 +9,7 @@ import firmlever.store.StoreFault;
 import firmlever.web.App;
 import firmlever.web.Request;
 import firmlever.web.Response;
+import firmlever.web.Role;
 import firmlever.web.Session;
 import firmlever.web.Sessions;
 import firmlever.web.ShopKey;
@@ -25,15 +26,22 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.function.Supplier;
-import java.util.regex.Pattern;
 
 /** The bench: who may see what, and which page answers which address. */
 public final class BenchApp implements App {
-  private static final Pattern CODE = Pattern.compile("[A-Z]{1,3}[0-9]{1,4}");
   private static final int SESSION_SECONDS = 12 * 60 * 60;
+
+  /** The setting that holds the page of comebacks. */
+  public static final String REVIEW_SETTING = "review-page";
+
+  private static final String REVIEW = "review";
+
+  /** Pages of a job that are for the desk. */
+  private static final Set<String> DESK = Set.of("claim", "dossier", "dossier.pdf");
 
   /** The only files that are served, by name: no address reaches the file system. */
   private static final Map<String, String> ASSETS =
@@ -41,6 +49,8 @@ public final class BenchApp implements App {
 
   private final Pages pages = new Pages(Words.in("en"), version());
   private final Sessions sessions;
+  private final People people;
+  private final JobStore store;
   private final SignInLimit limit;
   private final Optional<String> keyDigest;
   private final FutureTask<Inside> inside;
@@ -61,6 +71,8 @@ public final class BenchApp implements App {
       Optional<String> keyDigest,
       InstantSource clock,
       ZoneId zone) {
+    this.store = store;
+    this.people = new People(store);
     this.sessions = sessions;
     this.keyDigest = keyDigest;
     this.limit = new SignInLimit(clock);
@@ -162,6 +174,13 @@ public final class BenchApp implements App {
           : Response.to("/sign-in?next=" + encoded(here));
     }
     Session session = request.session().get();
+    Role needed = needed(request.path());
+    if (!may(session, needed)) {
+      return failure(request.session(), 403, say("role.not-yours", say("role." + needed.id())));
+    }
+    if (first.equals(REVIEW)) {
+      return review(session);
+    }
     DayPages day = inside().day();
     return switch (first) {
       case "" -> day.today(session);
@@ -179,6 +198,37 @@ public final class BenchApp implements App {
     };
   }
 
+  /** The role a page is for. Figures of persons stand on the page of comebacks alone. */
+  static Role needed(List<String> path) {
+    if (!path.isEmpty() && path.get(0).equals(REVIEW)) {
+      return Role.OWNER;
+    }
+    boolean desk = path.size() > 2 && path.get(0).equals("jobs") && DESK.contains(path.get(2));
+    return desk ? Role.DESK : Role.MECHANIC;
+  }
+
+  /** A role taken away since the sign-in counts no more. */
+  private boolean may(Session session, Role needed) {
+    return needed == Role.MECHANIC
+        || session.role().covers(needed)
+            && people.of(session.person()).filter(now -> now.role().covers(needed)).isPresent();
+  }
+
+  /** The page of comebacks as the command review has left it in the store. */
+  private Response review(Session session) {
+    return store
+        .setting(REVIEW_SETTING)
+        .map(Sheets::page)
+        .orElseGet(
+            () ->
+                pages.show(
+                    404,
+                    "failure",
+                    new View.Failure(
+                        pages.frame(Optional.of(session), say("review.title"), List.of()),
+                        say("review.none"))));
+  }
+
   private static String encoded(String text) {
     return URLEncoder.encode(text, StandardCharsets.UTF_8);
   }
@@ -194,8 +244,14 @@ public final class BenchApp implements App {
         new View.SignIn(
             pages.frame(request.session(), say("sign-in.title"), problems),
             keyDigest.isPresent() && request.session().isEmpty(),
+            ownKeyAsked(request),
             request.field("code"),
             next));
+  }
+
+  /** Whether the code that was typed has a key of its own. */
+  private boolean ownKeyAsked(Request request) {
+    return request.post() && people.of(request.field("code").toUpperCase(Locale.ROOT)).isPresent();
   }
 
   private Response signIn(Request request) {
@@ -213,12 +269,23 @@ public final class BenchApp implements App {
       return signInPage(request, 403, List.of(say("sign-in.wrong-key")));
     }
     String code = request.field("code").toUpperCase(Locale.ROOT);
-    if (!CODE.matcher(code).matches()) {
+    if (!People.CODE.matcher(code).matches()) {
       return signInPage(request, 400, List.of(say("sign-in.wrong-code")));
+    }
+    Optional<People.Person> person = people.of(code);
+    if (person.isPresent() && !ShopKey.fits(request.field("own-key"), person.get().keyDigest())) {
+      boolean typed = !request.field("own-key").isEmpty();
+      if (typed) {
+        limit.wasWrong(request.from());
+      }
+      return signInPage(
+          request,
+          403,
+          List.of(typed ? say("sign-in.wrong-own-key") : say("sign-in.own-key-needed")));
     }
     limit.wasRight(request.from());
     request.session().ifPresent(sessions::end);
-    Session session = sessions.start(code);
+    Session session = sessions.start(code, person.map(People.Person::role).orElse(Role.MECHANIC));
     return Response.to(inside(request.field("next")))
         .with(
             "Set-Cookie",

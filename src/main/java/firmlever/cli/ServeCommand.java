@@ -1,14 +1,20 @@
 package firmlever.cli;
 
 import firmlever.bench.Bench;
+import firmlever.bench.ClaimDesk;
 import firmlever.bench.Reasoning;
 import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.WarrantyRules;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
+import firmlever.warranty.Desk;
+import firmlever.warranty.Policy;
+import firmlever.warranty.PolicyReader;
 import firmlever.web.ShopKey;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -71,6 +77,12 @@ final class ServeCommand implements Callable<Integer> {
   @Option(names = "--new-key", description = "with --lan, make a new key; the old one ends")
   private boolean newKey;
 
+  @Option(
+      names = "--policy",
+      paramLabel = "P",
+      description = "policy by which the desk's page judges claims")
+  private String policyFile;
+
   @Override
   public Integer call() throws BadInput, InterruptedException {
     if (port < 0 || port > 65_535) {
@@ -90,15 +102,19 @@ final class ServeCommand implements Callable<Integer> {
 
   private void serve(PrintWriter out, CountDownLatch stop) throws BadInput, InterruptedException {
     try (JobStore jobs = SqliteStore.open(store.file())) {
-      // What is wrong with a shop's own rules is told before anything is served.
+      // What is wrong with a shop's own rules, or with its policy, is told before anything is
+      // served.
       Optional<Engine> own =
-          shop.folder() == null ? Optional.empty() : Optional.of(Engine.start(shop));
+          shop.folder() == null && policyFile == null
+              ? Optional.empty()
+              : Optional.of(Engine.start(shop));
+      Optional<Policy> policy = policyFile == null ? Optional.empty() : Optional.of(policy(own));
       Optional<String> keyDigest = lan ? Optional.of(key(jobs, out)) : Optional.empty();
       Set<String> reached = lan ? reached() : Set.of();
       try (Bench bench =
           Bench.serve(
               jobs,
-              () -> reasoning(own.orElseGet(Engine::start)),
+              () -> reasoning(own.orElseGet(Engine::start), policy),
               lan ? InetAddress.getByName("0.0.0.0") : InetAddress.getLoopbackAddress(),
               port,
               List.copyOf(reached),
@@ -137,7 +153,12 @@ final class ServeCommand implements Callable<Integer> {
                 }));
   }
 
-  private static Reasoning reasoning(Engine engine) {
+  private Policy policy(Optional<Engine> engine) throws BadInput {
+    return new PolicyReader(engine.orElseThrow().vocabulary())
+        .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
+  }
+
+  private Reasoning reasoning(Engine engine, Optional<Policy> policy) {
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
     return new Reasoning(
         engine.vocabulary(),
@@ -146,7 +167,13 @@ final class ServeCommand implements Callable<Integer> {
         engine.heeding(),
         engine.diagnostician(),
         cards,
-        new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards));
+        new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards),
+        policy.map(
+            terms ->
+                new ClaimDesk(
+                    new Desk(engine.rules(), WarrantyRules.builtIn()),
+                    terms,
+                    PaperFolder.of(store.file()))));
   }
 
   /** The digest of the shop's key; a key made anew is printed, and kept nowhere. */

@@ -89,7 +89,8 @@ final class Guard {
         pairs(Optional.ofNullable(exchange.getRequestURI().getRawQuery()).orElse("")),
         form,
         session,
-        exchange.getRemoteAddress().getAddress().getHostAddress());
+        exchange.getRemoteAddress().getAddress().getHostAddress(),
+        host);
   }
 
   private static Map<String, List<String>> form(HttpExchange exchange, String host)

@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param query what stands after the question mark
  * @param form what was typed and tapped
  * @param from the address it comes from
+ * @param host the name and port by which it was opened, one of our own
  */
 public record Request(
     boolean post,
@@ -19,7 +20,8 @@ public record Request(
     Map<String, List<String>> query,
     Map<String, List<String>> form,
     Optional<Session> session,
-    String from) {
+    String from,
+    String host) {
 
   /** The field of that name, without blanks around it; empty where there is none. */
   public String field(String name) {

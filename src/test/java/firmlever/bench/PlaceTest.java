@@ -12,6 +12,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -38,6 +39,18 @@ class PlaceTest {
         .containsExactlyInAnyOrderElementsOf(Place.KINDS.keySet());
     Object readings = firmlever.casefile.CaseFormat.schema(Bench.VOCABULARY).get("properties");
     assertThat(readings.toString()).contains(Place.KINDS.keySet());
+  }
+
+  @Test
+  @DisplayName("know where every work is done")
+  void knowTheWorks() {
+    Set<String> known = new LinkedHashSet<>(Bench.VOCABULARY.actions().keySet());
+    known.remove("hand-back");
+    assertThat(
+            Place.all().stream()
+                .flatMap(place -> place.works().stream())
+                .collect(Collectors.toSet()))
+        .isEqualTo(known);
   }
 
   @Test

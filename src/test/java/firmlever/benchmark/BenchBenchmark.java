@@ -129,7 +129,8 @@ final class BenchBenchmark {
         new Heeding(vocabulary, new Hearing()),
         diagnostician,
         cards,
-        new Acceptor(vocabulary, rules, diagnostician, cards));
+        new Acceptor(vocabulary, rules, diagnostician, cards),
+        Optional.empty());
   }
 
   private static Stamp stamp() {
