@@ -17,6 +17,7 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.History;
+import firmlever.warranty.Policy;
 import firmlever.warranty.Submitted;
 import firmlever.web.Request;
 import firmlever.web.Response;
@@ -260,7 +261,11 @@ final class ClaimPages {
             "claim",
             new View.Claim(
                 frames.frame(session, read, "claim", notice),
-                shop.reasoning().claims().isPresent(),
+                signs(session),
+                shop.reasoning().claims().stream()
+                    .flatMap(desk -> desk.policy().signers().stream())
+                    .map(Policy.Signer::code)
+                    .collect(Collectors.joining(", ")),
                 parts(typed.getOrDefault("part", "")),
                 Stream.of("", "owner", "hire")
                     .map(
@@ -278,6 +283,12 @@ final class ClaimPages {
                 changes,
                 claims.last(id),
                 typed));
+  }
+
+  private boolean signs(Session session) {
+    return shop.reasoning().claims().stream()
+        .flatMap(desk -> desk.policy().signers().stream())
+        .anyMatch(signer -> signer.code().equals(session.person()));
   }
 
   private static String name(String kind) {
@@ -299,7 +310,7 @@ final class ClaimPages {
     List<String> signed = new ArrayList<>();
     for (String line : decisions.lines().toList()) {
       Fields f = Fields.of(DocumentReader.readText(line, "a decision"));
-      String day = DayPages.day(f.date("on").orElseThrow());
+      String day = shop.day(f.date("on").orElseThrow());
       signed.add(
           f.text("reason").isEmpty()
               ? shop.say("claim.signed", day, f.text("by"), f.text("role"), f.text("decided"))

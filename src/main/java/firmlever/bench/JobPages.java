@@ -332,7 +332,7 @@ final class JobPages {
             new View.Overview(
                 frames.frame(session, read, "job", notice),
                 file.complaint(),
-                shop.say("job.opened", DayPages.day(file.opened())),
+                shop.say("job.opened", shop.day(file.opened())),
                 open,
                 read.closed() ? List.of() : guessed(read),
                 heard
@@ -359,7 +359,7 @@ final class JobPages {
 
   private String spoken(Entry entry, CaseFile file) {
     List<String> words = new ArrayList<>();
-    entry.daysAgo().ifPresent(days -> words.add(DayPages.day(file.opened().minusDays(days))));
+    entry.daysAgo().ifPresent(days -> words.add(shop.day(file.opened().minusDays(days))));
     words.add(vocabulary.name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
       words.add("with " + DayPages.spokenFluid(entry.fluid().id()));

@@ -264,6 +264,8 @@ public final class View {
       String result, String about, String clause, String why, List<String> sends) {}
 
   /**
+   * @param signs whether whoever is signed in may sign
+   * @param signers codes of those who may
    * @param refusal why there is no recommendation; empty where there is one
    * @param decisions what was signed, the first one first
    * @param changes what has changed since the last decision
@@ -271,7 +273,8 @@ public final class View {
    */
   public record Claim(
       Job job,
-      boolean desk,
+      boolean signs,
+      String signers,
       List<Choice> parts,
       List<Choice> holders,
       List<Cost> costs,

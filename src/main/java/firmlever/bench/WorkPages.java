@@ -353,7 +353,7 @@ final class WorkPages {
   private String spoken(Sheet.Done done) {
     List<String> words =
         new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
-    words.add(DayPages.day(done.day()));
+    words.add(shop.day(done.day()));
     if (!done.fluid().isEmpty()) {
       words.add(DayPages.spokenFluid(done.fluid()));
     }
@@ -485,7 +485,7 @@ final class WorkPages {
                 shop.say(
                     "paper.signed",
                     sheet.signed().get().by(),
-                    DayPages.day(sheet.signed().get().day())),
+                    shop.day(sheet.signed().get().day())),
                 Stream.of("maker-first", "not-sure-ask")
                     .map(id -> vocabulary.cautions().get(id).text())
                     .toList()));

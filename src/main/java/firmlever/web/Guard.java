@@ -10,6 +10,7 @@ import java.security.MessageDigest;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -23,6 +24,7 @@ final class Guard {
   static final int LARGEST_BODY = 256 * 1024;
   private static final int LONGEST_ADDRESS = 2000;
   private static final int MOST_FIELDS = 2000;
+  private static final int LONGEST_LANGUAGES = 200;
 
   /** What only the pages of this server may do; {@code self} is this server and nothing else. */
   private static final Map<String, String> HEADERS =
@@ -90,7 +92,21 @@ final class Guard {
         form,
         session,
         exchange.getRemoteAddress().getAddress().getHostAddress(),
-        host);
+        host,
+        languages(headers.getFirst("Accept-Language")));
+  }
+
+  /** Languages such as {@code de} out of {@code de-CH, en;q=0.8}; none where it is no such list. */
+  private static List<String> languages(String asked) {
+    try {
+      return asked == null || asked.length() > LONGEST_LANGUAGES
+          ? List.of()
+          : Locale.LanguageRange.parse(asked).stream()
+              .map(range -> range.getRange().split("-")[0])
+              .toList();
+    } catch (IllegalArgumentException e) {
+      return List.of();
+    }
   }
 
   private static Map<String, List<String>> form(HttpExchange exchange, String host)

@@ -224,6 +224,20 @@ class BenchTest {
   }
 
   @Test
+  @DisplayName("speaks the language of the browser, and English where it has none of its own")
+  void speaksTheLanguage() {
+    takeIn("soft");
+    assertThat(mechanic.speaking("de-CH, en;q=0.5").go(JOB).text())
+        .contains("Da seit 12 Mai 2026")
+        .contains("Wo nachschauen");
+    assertThat(mechanic.html()).contains("<html lang=\"de\">");
+    assertThat(mechanic.speaking("fr").go("/").text()).contains("12 mai 2026");
+    assertThat(mechanic.speaking("it, *;q=0.1").go("/").text()).contains("Today, 12 May 2026");
+    assertThat(mechanic.speaking("x".repeat(300)).go("/").text()).contains("Today");
+    assertThat(mechanic.speaking("de;q=;;").go("/").text()).contains("Today");
+  }
+
+  @Test
   @DisplayName("takes a tap back, and refuses a reading that is none without losing what was typed")
   void takesBack() throws Exception {
     takeIn("soft");

@@ -286,6 +286,8 @@ class BrowserTest {
     picture(true, "log");
     go(JOB + "/hand-back");
     picture(true, "hand-back");
+    go("/jobs/B-0417-rear-2026-06-01/work");
+    tap(browser.findElement(By.cssSelector("form.card button")));
     go("/jobs/B-0417-rear-2026-06-01/card");
     picture(true, "paper-card");
     signInAsOwner();

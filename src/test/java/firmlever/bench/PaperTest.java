@@ -74,7 +74,7 @@ class PaperTest {
       mechanic.send(JOB + "/work", "do", "start", "work", "lever-end-bleed");
       mechanic.go(JOB + "/card");
       assertThat(mechanic.text())
-          .contains("At work here: Lever, Reservoir and fluid")
+          .contains("Places: Lever, Reservoir and fluid")
           .contains("On the bench page: tap Work done")
           .contains("maker's instructions")
           .doesNotContain("firmlever ");

@@ -74,7 +74,7 @@ final class BenchBenchmark {
       }
       try (Bench bench =
           Bench.serve(
-              store,
+              () -> store,
               BenchBenchmark::reasoning,
               InetAddress.getLoopbackAddress(),
               0,
