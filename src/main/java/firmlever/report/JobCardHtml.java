@@ -35,9 +35,9 @@ public final class JobCardHtml {
       li.accept .blank { align-self: start; }
       .pictures { display: grid; grid-template-columns: auto auto 1fr; gap: 3mm; align-items:
         center; grid-column: 1 / 3; }
-      .pictures .drawing { height: 19mm; width: 34.2mm; }
-      .pictures .code { height: 22mm; width: 22mm; }
-      .pictures p { font-weight: bold; }
+      .pictures .drawing { height: 15mm; width: 27mm; }
+      .pictures .code { height: 18mm; width: 18mm; }
+      .pictures p { font-weight: bold; margin: 0; }
       .drawing path, .drawing rect, .drawing circle { fill: #fff; stroke: #000; stroke-width: 4; }
       .drawing text, .drawing .hose-touch { display: none; }
       .drawing .tube, .drawing .rim, .drawing .spoke { fill: none; stroke: #999; }
@@ -56,6 +56,9 @@ public final class JobCardHtml {
 
   /** A card with more lines, such as that of two works, is set smaller to stay one sheet. */
   private static final int MOST_LINES = 33;
+
+  /** The same below a head with pictures. */
+  private static final int MOST_LINES_BELOW = 24;
 
   private final Vocabulary vocabulary;
 
@@ -86,7 +89,10 @@ public final class JobCardHtml {
         .append("</title>\n<style>\n")
         .append(STYLE)
         .append("</style>\n</head>\n<body")
-        .append(lines(card) > MOST_LINES ? " class=\"long\"" : "")
+        .append(
+            lines(card) > (stand.pictures().isEmpty() ? MOST_LINES : MOST_LINES_BELOW)
+                ? " class=\"long\""
+                : "")
         .append(">\n<header>\n<div>\n<h1>")
         .append(escaped(upperFirst(title)))
         .append("</h1>\n<p>")
