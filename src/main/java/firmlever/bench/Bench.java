@@ -23,6 +23,7 @@ public final class Bench implements AutoCloseable {
   /**
    * Starts to serve.
    *
+   * @param store is asked for when it is needed first, and closed by nobody here
    * @param reasoning is asked once, while the first page is served already
    * @param address where to listen
    * @param port 0 for any that is free
@@ -32,7 +33,7 @@ public final class Bench implements AutoCloseable {
    * @throws IOException where it cannot listen there
    */
   public static Bench serve(
-      JobStore store,
+      Supplier<JobStore> store,
       Supplier<Reasoning> reasoning,
       InetAddress address,
       int port,

@@ -9,6 +9,7 @@ import firmlever.store.StoreFault;
 import firmlever.web.App;
 import firmlever.web.Request;
 import firmlever.web.Response;
+import firmlever.web.Role;
 import firmlever.web.Session;
 import firmlever.web.Sessions;
 import firmlever.web.ShopKey;
@@ -21,46 +22,62 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.InstantSource;
 import java.time.ZoneId;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Supplier;
-import java.util.regex.Pattern;
 
 /** The bench: who may see what, and which page answers which address. */
 public final class BenchApp implements App {
-  private static final Pattern CODE = Pattern.compile("[A-Z]{1,3}[0-9]{1,4}");
   private static final int SESSION_SECONDS = 12 * 60 * 60;
+
+  /** The setting that holds the page of comebacks. */
+  public static final String REVIEW_SETTING = "review-page";
+
+  private static final String REVIEW = "review";
+
+  /** Pages of a job that are for the desk. */
+  private static final Set<String> DESK = Set.of("claim", "dossier", "dossier.pdf");
 
   /** The only files that are served, by name: no address reaches the file system. */
   private static final Map<String, String> ASSETS =
       Map.of("bench.css", "text/css; charset=utf-8", "bench.js", "text/javascript; charset=utf-8");
 
-  private final Pages pages = new Pages(Words.in("en"), version());
+  private final String version = version();
+  private final Map<String, Pages> pages = new ConcurrentHashMap<>();
   private final Sessions sessions;
+  private final Supplier<JobStore> store;
   private final SignInLimit limit;
   private final Optional<String> keyDigest;
-  private final FutureTask<Inside> inside;
+  private final FutureTask<Map<String, Inside>> inside;
+  private final Thread reading;
+  private final AtomicBoolean started = new AtomicBoolean();
   private volatile String cookie = "";
 
   /** What one needs behind the door. */
   private record Inside(DayPages day, JobPages job) {}
 
   /**
-   * @param reasoning is asked once, beside: the door opens while the rules are still being read
+   * @param store is asked for when it is needed first: the door opens while it is being opened
+   * @param reasoning is asked once, beside, from the first answer on
    * @param keyDigest digest of the key every tablet must know; empty where none is asked for
    * @param zone the one whose day it is in the shop
    */
   public BenchApp(
-      JobStore store,
+      Supplier<JobStore> store,
       Supplier<Reasoning> reasoning,
       Sessions sessions,
       Optional<String> keyDigest,
       InstantSource clock,
       ZoneId zone) {
+    this.store = store;
     this.sessions = sessions;
     this.keyDigest = keyDigest;
     this.limit = new SignInLimit(clock);
@@ -70,18 +87,34 @@ public final class BenchApp implements App {
               Reasoning parts = reasoning.get();
               Verdicts verdicts = new Verdicts(parts);
               NewCase newCase = new NewCase(parts.vocabulary());
-              Jobs jobs = new Jobs(store, verdicts, newCase, clock, zone);
-              Shop shop = new Shop(store, parts, verdicts, jobs, pages, clock, zone);
-              return new Inside(new DayPages(shop), new JobPages(shop));
+              JobStore kept = store.get();
+              Jobs jobs = new Jobs(kept, verdicts, newCase, clock, zone);
+              Map<String, Inside> doors = new HashMap<>();
+              for (String language : Words.LANGUAGES) {
+                Shop shop = new Shop(kept, parts, verdicts, jobs, pages(language), clock, zone);
+                doors.put(language, new Inside(new DayPages(shop), new JobPages(shop)));
+              }
+              return doors;
             });
-    Thread reading = new Thread(inside, "reads the rules");
+    this.reading = new Thread(inside, "reads the rules");
     reading.setDaemon(true);
-    reading.start();
   }
 
-  private Inside inside() {
+  /** Reads the rules beside, from the first answer on: before, they would hold that one up. */
+  private void read() {
+    if (started.compareAndSet(false, true)) {
+      reading.start();
+    }
+  }
+
+  private People people() {
+    return new People(store.get());
+  }
+
+  private Inside inside(Request request) {
+    read();
     try {
-      return inside.get();
+      return inside.get().get(language(request));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("interrupted", e);
@@ -90,8 +123,25 @@ public final class BenchApp implements App {
     }
   }
 
-  private String say(String key, Object... values) {
-    return pages.words().say(key, values);
+  /** The pages of a language; its file is read when it is asked for first. */
+  private Pages pages(String language) {
+    return pages.computeIfAbsent(language, code -> new Pages(Words.in(code), version));
+  }
+
+  private Pages pages(Request request) {
+    return pages(language(request));
+  }
+
+  /** The language the browser likes best of those there are; English where it likes none. */
+  private static String language(Request request) {
+    return request.languages().stream()
+        .filter(Words.LANGUAGES::contains)
+        .findFirst()
+        .orElse(Words.LANGUAGES.get(0));
+  }
+
+  private String say(Request request, String key, Object... values) {
+    return pages(request).words().say(key, values);
   }
 
   /** Tells the app on which port it is served. */
@@ -117,14 +167,14 @@ public final class BenchApp implements App {
     try {
       return routed(request);
     } catch (NotFound e) {
-      return failure(request.session(), 404, say("error.not-found"));
+      return failure(request, 404, say(request, "error.not-found"));
     } catch (StoreFault e) {
-      return failure(request.session(), 503, e.getMessage());
+      return failure(request, 503, e.getMessage());
     } catch (BadInput e) {
       return failure(
-          request.session(),
-          400,
-          String.join(" ", e.problems().stream().map(BenchApp::spoken).toList()));
+          request, 400, String.join(" ", e.problems().stream().map(BenchApp::spoken).toList()));
+    } finally {
+      read();
     }
   }
 
@@ -133,16 +183,21 @@ public final class BenchApp implements App {
     return problem.spoken().replace("\n    ", ". ");
   }
 
+  /** Here nothing is known of the browser's language. */
   @Override
   public Response refused(int status, String why) {
-    return failure(Optional.empty(), status, why);
+    return failure(pages(Words.LANGUAGES.get(0)), Optional.empty(), status, why);
   }
 
-  private Response failure(Optional<Session> session, int status, String why) {
+  private Response failure(Request request, int status, String why) {
+    return failure(pages(request), request.session(), status, why);
+  }
+
+  private static Response failure(Pages pages, Optional<Session> session, int status, String why) {
     return pages.show(
         status,
         "failure",
-        new View.Failure(pages.frame(session, say("error.title"), List.of()), why));
+        new View.Failure(pages.frame(session, pages.words().say("error.title"), List.of()), why));
   }
 
   private Response routed(Request request) throws BadInput, NotFound {
@@ -158,17 +213,25 @@ public final class BenchApp implements App {
     if (request.session().isEmpty()) {
       String here = "/" + String.join("/", request.path());
       return request.post()
-          ? signInPage(request, 401, here, List.of(say("sign-in.again")))
+          ? signInPage(request, 401, here, List.of(say(request, "sign-in.again")))
           : Response.to("/sign-in?next=" + encoded(here));
     }
     Session session = request.session().get();
-    DayPages day = inside().day();
+    Role needed = needed(request.path());
+    if (!may(session, needed)) {
+      return failure(
+          request, 403, say(request, "role.not-yours", say(request, "role." + needed.id())));
+    }
+    if (first.equals(REVIEW)) {
+      return review(request);
+    }
+    DayPages day = inside(request).day();
     return switch (first) {
       case "" -> day.today(session);
       case "search" -> day.search(session, request.asked("q"));
       case "brakes" -> day.brake(session, request.segment(1));
       case "new" -> request.post() ? day.begin(session, request) : day.newJob(session, request);
-      case "jobs" -> inside().job().answer(session, request);
+      case "jobs" -> inside(request).job().answer(session, request);
       case "sign-out" -> {
         if (request.post()) {
           sessions.end(session);
@@ -177,6 +240,40 @@ public final class BenchApp implements App {
       }
       default -> throw new NotFound();
     };
+  }
+
+  /** The role a page is for. Figures of persons stand on the page of comebacks alone. */
+  static Role needed(List<String> path) {
+    if (!path.isEmpty() && path.get(0).equals(REVIEW)) {
+      return Role.OWNER;
+    }
+    boolean desk = path.size() > 2 && path.get(0).equals("jobs") && DESK.contains(path.get(2));
+    return desk ? Role.DESK : Role.MECHANIC;
+  }
+
+  /** A role taken away since the sign-in counts no more. */
+  private boolean may(Session session, Role needed) {
+    return needed == Role.MECHANIC
+        || session.role().covers(needed)
+            && people().of(session.person()).filter(now -> now.role().covers(needed)).isPresent();
+  }
+
+  /** The page of comebacks as the command review has left it in the store. */
+  private Response review(Request request) {
+    return store
+        .get()
+        .setting(REVIEW_SETTING)
+        .map(Sheets::page)
+        .orElseGet(
+            () ->
+                pages(request)
+                    .show(
+                        404,
+                        "failure",
+                        new View.Failure(
+                            pages(request)
+                                .frame(request.session(), say(request, "review.title"), List.of()),
+                            say(request, "review.none"))));
   }
 
   private static String encoded(String text) {
@@ -188,20 +285,28 @@ public final class BenchApp implements App {
   }
 
   private Response signInPage(Request request, int status, String next, List<String> problems) {
-    return pages.show(
-        status,
-        "sign-in",
-        new View.SignIn(
-            pages.frame(request.session(), say("sign-in.title"), problems),
-            keyDigest.isPresent() && request.session().isEmpty(),
-            request.field("code"),
-            next));
+    return pages(request)
+        .show(
+            status,
+            "sign-in",
+            new View.SignIn(
+                pages(request).frame(request.session(), say(request, "sign-in.title"), problems),
+                keyDigest.isPresent() && request.session().isEmpty(),
+                ownKeyAsked(request),
+                request.field("code"),
+                next));
+  }
+
+  /** Whether the code that was typed has a key of its own. */
+  private boolean ownKeyAsked(Request request) {
+    return request.post()
+        && people().of(request.field("code").toUpperCase(Locale.ROOT)).isPresent();
   }
 
   private Response signIn(Request request) {
     long waits = limit.waits(request.from());
     if (waits > 0) {
-      return signInPage(request, 429, List.of(say("sign-in.wait", waits)))
+      return signInPage(request, 429, List.of(say(request, "sign-in.wait", waits)))
           .with("Retry-After", String.valueOf(waits));
     }
     boolean known =
@@ -210,16 +315,30 @@ public final class BenchApp implements App {
             || ShopKey.fits(request.field("key"), keyDigest.get());
     if (!known) {
       limit.wasWrong(request.from());
-      return signInPage(request, 403, List.of(say("sign-in.wrong-key")));
+      return signInPage(request, 403, List.of(say(request, "sign-in.wrong-key")));
     }
     String code = request.field("code").toUpperCase(Locale.ROOT);
-    if (!CODE.matcher(code).matches()) {
-      return signInPage(request, 400, List.of(say("sign-in.wrong-code")));
+    if (!People.CODE.matcher(code).matches()) {
+      return signInPage(request, 400, List.of(say(request, "sign-in.wrong-code")));
+    }
+    Optional<People.Person> person = people().of(code);
+    if (person.isPresent() && !ShopKey.fits(request.field("own-key"), person.get().keyDigest())) {
+      boolean typed = !request.field("own-key").isEmpty();
+      if (typed) {
+        limit.wasWrong(request.from());
+      }
+      return signInPage(
+          request,
+          403,
+          List.of(
+              typed
+                  ? say(request, "sign-in.wrong-own-key")
+                  : say(request, "sign-in.own-key-needed")));
     }
     limit.wasRight(request.from());
     request.session().ifPresent(sessions::end);
-    Session session = sessions.start(code);
-    return Response.to(inside(request.field("next")))
+    Session session = sessions.start(code, person.map(People.Person::role).orElse(Role.MECHANIC));
+    return Response.to(within(request.field("next")))
         .with(
             "Set-Cookie",
             cookie
@@ -230,7 +349,7 @@ public final class BenchApp implements App {
   }
 
   /** A page of this server to go on to; never one elsewhere. */
-  private static String inside(String next) {
+  private static String within(String next) {
     return next.matches("/[A-Za-z0-9._-][A-Za-z0-9._/-]*") ? next : "/";
   }
 }

@@ -12,7 +12,6 @@ import firmlever.web.Request;
 import firmlever.web.Response;
 import firmlever.web.Session;
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -28,17 +27,11 @@ import java.util.stream.Collectors;
 final class DayPages {
   private static final int MOST = 100;
   private static final int MOST_VISITS = 500;
-  private static final DateTimeFormatter DAY =
-      DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
 
   private final Shop shop;
 
   DayPages(Shop shop) {
     this.shop = shop;
-  }
-
-  static String day(LocalDate day) {
-    return DAY.format(day);
   }
 
   Response today(Session session) {
@@ -49,7 +42,7 @@ final class DayPages {
             group("day.waiting", shop.store().in(State.WAITING, MOST)),
             group("day.held", shop.store().in(State.HELD, MOST)),
             group("day.back", shop.store().handedBackOn(today, MOST)));
-    String title = shop.say("day.title", day(today));
+    String title = shop.say("day.title", shop.day(today));
     return shop.pages().show(200, "day", new View.Day(frame(session, title), title, groups, MOST));
   }
 
@@ -68,7 +61,7 @@ final class DayPages {
         heading.brake(),
         heading.title(),
         state(heading.state()),
-        day(heading.opened()),
+        shop.day(heading.opened()),
         names(heading.causes(), id -> vocabulary.causes().get(id).name()),
         names(heading.works(), id -> vocabulary.actions().get(id).name()));
   }

@@ -27,9 +27,6 @@ final class JobFrames {
   /** The width the first screen is cut to its lines for. */
   private static final int COLUMNS = 80;
 
-  private static final DateTimeFormatter TIME =
-      DateTimeFormatter.ofPattern("d MMM HH:mm", Locale.ENGLISH);
-
   private final Shop shop;
   private final FirstScreen screen;
 
@@ -96,7 +93,8 @@ final class JobFrames {
   }
 
   String time(Change change) {
-    return TIME.format(LocalDateTime.ofInstant(change.stamp().moment(), shop.zone()));
+    return DateTimeFormatter.ofPattern("d MMM HH:mm", shop.pages().words().locale())
+        .format(LocalDateTime.ofInstant(change.stamp().moment(), shop.zone()));
   }
 
   View.Job frame(Session session, Read read, String tab, Notice notice) {
@@ -125,7 +123,7 @@ final class JobFrames {
     if (read.closed()) {
       LocalDate day = read.job().heading().closed().orElse(read.job().heading().opened());
       String by = read.sheet().signed().map(Sheet.Signed::by).orElse("-");
-      return shop.say("job.closed", DayPages.day(day), by);
+      return shop.say("job.closed", shop.day(day), by);
     }
     return read.sheet().reason().isEmpty() ? "" : shop.say("job.reason", read.sheet().reason());
   }

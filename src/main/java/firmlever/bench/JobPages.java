@@ -50,6 +50,7 @@ final class JobPages {
   private final Vocabulary vocabulary;
   private final JobFrames frames;
   private final WorkPages work;
+  private final ClaimPages claims;
   private final CaseEdits edits;
   private final NewCase newCase;
   private final List<Place> places = Place.all();
@@ -60,6 +61,7 @@ final class JobPages {
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = new JobFrames(shop);
     this.work = new WorkPages(shop, frames);
+    this.claims = new ClaimPages(shop, frames);
     this.edits = new CaseEdits(vocabulary);
     this.newCase = new NewCase(vocabulary);
   }
@@ -72,6 +74,9 @@ final class JobPages {
       return shown(session, request, frames.read(job), page, Notice.NONE);
     }
     try {
+      if (page.equals("claim")) {
+        return Response.to(claims.take(session, request, job));
+      }
       return Response.to(
           page.equals("work") || page.equals("acceptance")
               ? work.take(session, request, frames.read(job))
@@ -94,7 +99,11 @@ final class JobPages {
       case "work" -> work.workPage(session, request, read, notice);
       case "acceptance" -> work.acceptancePage(session, request, read, notice);
       case "log" -> log(session, read);
-      case "card" -> work.paper(read);
+      case "card" -> work.paper(session, request, read);
+      case "hand-back" -> work.handBackPage(session, request, read);
+      case "claim" -> claims.page(session, request, read, notice);
+      case "dossier" -> claims.dossierPage(read);
+      case "dossier.pdf" -> claims.dossierPdf(read);
       case "case.json" ->
           new Response(
               200,
@@ -323,7 +332,7 @@ final class JobPages {
             new View.Overview(
                 frames.frame(session, read, "job", notice),
                 file.complaint(),
-                shop.say("job.opened", DayPages.day(file.opened())),
+                shop.say("job.opened", shop.day(file.opened())),
                 open,
                 read.closed() ? List.of() : guessed(read),
                 heard
@@ -350,7 +359,7 @@ final class JobPages {
 
   private String spoken(Entry entry, CaseFile file) {
     List<String> words = new ArrayList<>();
-    entry.daysAgo().ifPresent(days -> words.add(DayPages.day(file.opened().minusDays(days))));
+    entry.daysAgo().ifPresent(days -> words.add(shop.day(file.opened().minusDays(days))));
     words.add(vocabulary.name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
       words.add("with " + DayPages.spokenFluid(entry.fluid().id()));

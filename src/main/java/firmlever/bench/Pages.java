@@ -36,4 +36,11 @@ final class Pages {
     engine.render(template + ".jte", model, out);
     return Response.page(status, out.toString());
   }
+
+  /** A part of a page, to stand within a sheet made elsewhere. */
+  String part(String template, Object model) {
+    StringOutput out = new StringOutput(8_000);
+    engine.render(template + ".jte", model, out);
+    return out.toString();
+  }
 }

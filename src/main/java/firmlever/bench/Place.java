@@ -15,8 +15,9 @@ import java.util.Map;
  *
  * @param symptoms ids of what may be found there, each at one place only
  * @param readings names of what may be measured there
+ * @param works ids of the works that are done there
  */
-public record Place(String id, List<String> symptoms, List<String> readings) {
+public record Place(String id, List<String> symptoms, List<String> readings, List<String> works) {
   /** The kind of each reading a case may hold. */
   static final Map<String, Kind> KINDS =
       Map.ofEntries(
@@ -38,7 +39,10 @@ public record Place(String id, List<String> symptoms, List<String> readings) {
       return Fields.of(DocumentReader.read(in.readAllBytes(), "places.json"))
           .objects("places")
           .stream()
-          .map(f -> new Place(f.text("id"), f.texts("symptoms"), f.texts("readings")))
+          .map(
+              f ->
+                  new Place(
+                      f.text("id"), f.texts("symptoms"), f.texts("readings"), f.texts("works")))
           .toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);

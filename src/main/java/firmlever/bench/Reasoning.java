@@ -7,8 +7,13 @@ import firmlever.diagnosis.JobCards;
 import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
+import java.util.Optional;
 
-/** The parts that think, as the commands have them. */
+/**
+ * The parts that think, as the commands have them.
+ *
+ * @param claims empty where the bench was given no policy to judge claims by
+ */
 public record Reasoning(
     Vocabulary vocabulary,
     RuleBase rules,
@@ -16,4 +21,5 @@ public record Reasoning(
     Heeding heeding,
     Diagnostician diagnostician,
     JobCards cards,
-    Acceptor acceptor) {}
+    Acceptor acceptor,
+    Optional<ClaimDesk> claims) {}

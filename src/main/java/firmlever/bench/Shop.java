@@ -2,7 +2,9 @@ package firmlever.bench;
 
 import firmlever.store.JobStore;
 import java.time.InstantSource;
+import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
 
 /** What all pages work with. */
 record Shop(
@@ -15,5 +17,10 @@ record Shop(
     ZoneId zone) {
   String say(String key, Object... values) {
     return pages.words().say(key, values);
+  }
+
+  /** A day, written as the language of the pages does. */
+  String day(LocalDate day) {
+    return DateTimeFormatter.ofPattern("d MMMM uuuu", pages.words().locale()).format(day);
   }
 }

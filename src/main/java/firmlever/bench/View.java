@@ -1,6 +1,7 @@
 package firmlever.bench;
 
 import firmlever.report.FirstScreen;
+import firmlever.web.Role;
 import firmlever.web.Session;
 import java.util.List;
 import java.util.Map;
@@ -32,6 +33,11 @@ public final class View {
 
     public String say(String key, Object... values) {
       return words.say(key, values);
+    }
+
+    /** Whether whoever is signed in has that role, or one above it; the pages are guarded anew. */
+    public boolean may(String role) {
+      return session.filter(s -> s.role().covers(Role.of(role).orElseThrow())).isPresent();
     }
 
     Frame with(List<String> others) {
@@ -74,7 +80,7 @@ public final class View {
     }
   }
 
-  public record SignIn(Frame f, boolean key, String code, String next) {}
+  public record SignIn(Frame f, boolean key, boolean ownKey, String code, String next) {}
 
   public record Failure(Frame f, String why) {}
 
@@ -249,6 +255,61 @@ public final class View {
       return typed.getOrDefault(name, "");
     }
   }
+
+  /** A line of what is claimed: a work or a part, and what it costs. */
+  public record Cost(int number, List<Choice> whats, String minutes, String price) {}
+
+  /** One outcome of a claim, with what it rests on. */
+  public record Matter(
+      String result, String about, String clause, String why, List<String> sends) {}
+
+  /**
+   * @param signs whether whoever is signed in may sign
+   * @param signers codes of those who may
+   * @param refusal why there is no recommendation; empty where there is one
+   * @param decisions what was signed, the first one first
+   * @param changes what has changed since the last decision
+   * @param paper number of the last paper
+   */
+  public record Claim(
+      Job job,
+      boolean signs,
+      String signers,
+      List<Choice> parts,
+      List<Choice> holders,
+      List<Cost> costs,
+      List<Field> evidence,
+      String refusal,
+      List<Matter> matters,
+      List<String> decisions,
+      List<String> changes,
+      int paper,
+      Map<String, String> typed) {
+    public String typed(String name) {
+      return typed.getOrDefault(name, "");
+    }
+  }
+
+  /**
+   * The head of a printed sheet.
+   *
+   * @param places all places, those of the works marked as the next
+   * @param marked their names, in words
+   * @param address of the brake's page
+   * @param code the same as a picture, a path within {@code code.size()} units
+   */
+  public record PaperHead(
+      Job job, List<PlaceRow> places, String marked, String brake, String address, Code code) {}
+
+  public record HandBack(
+      PaperHead head,
+      String complaint,
+      List<String> found,
+      List<String> done,
+      List<String> passed,
+      List<String> readings,
+      String signed,
+      List<String> cautions) {}
 
   public record Entry(int number, String when, String who, String what, boolean clock) {}
 

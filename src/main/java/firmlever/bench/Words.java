@@ -6,16 +6,33 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Properties;
 import java.util.Set;
 
 /** The words of the pages in one language; those of the vocabulary stand there. */
 public final class Words {
+  /** The languages there is a file for. */
+  static final List<String> LANGUAGES = List.of("en", "de", "fr");
+
+  private final Locale locale;
   private final Map<String, String> words;
 
-  private Words(Map<String, String> words) {
+  private Words(Locale locale, Map<String, String> words) {
+    this.locale = locale;
     this.words = words;
+  }
+
+  /** The language days are written in. */
+  Locale locale() {
+    return locale;
+  }
+
+  /** The code of the language, such as {@code en}. */
+  public String language() {
+    return locale.getLanguage();
   }
 
   /** The words of a language for which there is a file, such as {@code en}. */
@@ -28,7 +45,7 @@ public final class Words {
     }
     Map<String, String> words = new HashMap<>();
     properties.stringPropertyNames().forEach(key -> words.put(key, properties.getProperty(key)));
-    return new Words(Map.copyOf(words));
+    return new Words(Locale.forLanguageTag(language), Map.copyOf(words));
   }
 
   Set<String> keys() {

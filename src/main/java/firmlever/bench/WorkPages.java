@@ -27,12 +27,8 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.web.Request;
 import firmlever.web.Response;
 import firmlever.web.Session;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -41,6 +37,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** The pages of one job from the work on: the card, the acceptance, hand back or hold. */
 final class WorkPages {
@@ -356,7 +353,7 @@ final class WorkPages {
   private String spoken(Sheet.Done done) {
     List<String> words =
         new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
-    words.add(DayPages.day(done.day()));
+    words.add(shop.day(done.day()));
     if (!done.fluid().isEmpty()) {
       words.add(DayPages.spokenFluid(done.fluid()));
     }
@@ -405,7 +402,7 @@ final class WorkPages {
   }
 
   /** The card of the work in hand, or of the first the plan allows, as a sheet to be printed. */
-  Response paper(Read read) throws BadInput, NotFound {
+  Response paper(Session session, Request request, Read read) throws BadInput, NotFound {
     String work =
         read.sheet()
             .card()
@@ -419,26 +416,79 @@ final class WorkPages {
                         .filter(id -> !id.equals(Diagnosis.HAND_BACK))
                         .findFirst())
             .orElseThrow(NotFound::new);
-    String html = new JobCardHtml(vocabulary).of(card(read, work));
-    // The sheet carries its style in itself; its digest lets in this one style and no other.
-    String style =
-        html.substring(html.indexOf("<style>") + "<style>".length(), html.indexOf("</style>"));
-    return Response.page(200, html)
-        .with(
-            "Content-Security-Policy",
-            "default-src 'none'; style-src 'sha256-"
-                + digest(style)
-                + "'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'");
+    String html =
+        new JobCardHtml(vocabulary)
+            .of(
+                card(read, work),
+                new JobCardHtml.Stand(
+                    shop.say("paper.judged"),
+                    shop.pages().part("paper-head", head(session, request, read, List.of(work))),
+                    false));
+    return Sheets.page(html);
   }
 
-  private static String digest(String text) {
-    try {
-      return Base64.getEncoder()
-          .encodeToString(
-              MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
+  /** The head of a printed sheet: the drawing with the places of the works, and the code. */
+  private View.PaperHead head(Session session, Request request, Read read, List<String> works) {
+    List<View.PlaceRow> places =
+        Place.all().stream()
+            .map(
+                place ->
+                    new View.PlaceRow(
+                        place.id(),
+                        shop.say("place." + place.id()),
+                        0,
+                        0,
+                        0,
+                        works.stream().anyMatch(place.works()::contains)))
+            .toList();
+    String brake = read.job().heading().brake();
+    String address = "http://" + request.host() + "/brakes/" + brake;
+    return new View.PaperHead(
+        frames.frame(session, read, "work", Notice.NONE),
+        places,
+        places.stream()
+            .filter(View.PlaceRow::next)
+            .map(View.PlaceRow::name)
+            .collect(Collectors.joining(", ")),
+        brake,
+        address,
+        Code.of(address));
+  }
+
+  /** What goes with the bike: what was found, done and checked, and who signed it. */
+  Response handBackPage(Session session, Request request, Read read) throws BadInput, NotFound {
+    if (!read.closed() || read.sheet().signed().isEmpty()) {
+      throw new NotFound();
     }
+    Sheet sheet = read.sheet();
+    List<String> works = sheet.done().stream().map(Sheet.Done::work).distinct().toList();
+    return shop.pages()
+        .show(
+            200,
+            "hand-back",
+            new View.HandBack(
+                head(session, request, read, works),
+                read.file().complaint(),
+                read.file().outcome().stream()
+                    .flatMap(outcome -> outcome.causes().stream())
+                    .map(this::name)
+                    .toList(),
+                sheet.done().stream().map(this::spoken).toList(),
+                verdict(after(read, sheet)).checks().stream()
+                    .filter(check -> check.result() == Verdict.Result.PASSED)
+                    .map(Verdict.Checked::name)
+                    .toList(),
+                JobPages.readings(shop, sheet.readings(), MEASURED).stream()
+                    .filter(reading -> !reading.value().isEmpty())
+                    .map(reading -> reading.label() + ": " + reading.value())
+                    .toList(),
+                shop.say(
+                    "paper.signed",
+                    sheet.signed().get().by(),
+                    shop.day(sheet.signed().get().day())),
+                Stream.of("maker-first", "not-sure-ask")
+                    .map(id -> vocabulary.cautions().get(id).text())
+                    .toList()));
   }
 
   // The acceptance

@@ -54,10 +54,18 @@ final class JustifyCommand implements Callable<Integer> {
   @Mixin private ShopRules shop;
 
   @Parameters(
-      arity = "1..*",
+      arity = "0..*",
       paramLabel = "CASE",
-      description = "case files, or folders of them (with --out)")
-  private List<String> cases;
+      description =
+          "case files, or folders of them (with --out); with --store, codes of jobs, and without any"
+              + " all jobs that have a claim")
+  private List<String> cases = List.of();
+
+  @Option(
+      names = "--store",
+      paramLabel = "FILE",
+      description = "take the claims out of the bench's store; decisions are kept there too")
+  private String store;
 
   @Option(names = "--policy", required = true, paramLabel = "P", description = "the policy file")
   private String policyFile;
@@ -108,6 +116,7 @@ final class JustifyCommand implements Callable<Integer> {
           "with --out, what to write: ${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE})")
   private Set<Form> forms = new LinkedHashSet<>();
 
+  private ClaimStore claims;
   private Desk desk;
   private Engine engine;
   private DossierReport report;
@@ -115,7 +124,20 @@ final class JustifyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    List<Path> files = CaseFolder.files(cases);
+    if (store == null && cases.isEmpty()) {
+      throw new ParameterException(
+          spec.commandLine(), "name case files, or the bench's store: --store FILE");
+    }
+    if (store == null) {
+      return judge(CaseFolder.files(cases));
+    }
+    try (ClaimStore opened = ClaimStore.open(CaseFolder.path(store))) {
+      claims = opened;
+      return judge(opened.jobs(cases));
+    }
+  }
+
+  private int judge(List<Path> files) throws BadInput {
     if (folder == null && files.size() != 1) {
       throw new ParameterException(
           spec.commandLine(), "several cases need --out DIR; " + files.size() + " were named");
@@ -132,11 +154,15 @@ final class JustifyCommand implements Callable<Integer> {
           "--out writes files of its own, for many claims; what is written or signed of one claim"
               + " needs that claim alone");
     }
-    signing.check(spec);
-    List<Path> read = new ArrayList<>(files);
-    read.add(CaseFolder.path(policyFile));
-    for (String each : cases) {
-      read.add(CaseFolder.path(each));
+    signing.check(spec, store != null);
+    List<Path> read = new ArrayList<>(List.of(CaseFolder.path(policyFile)));
+    if (store == null) {
+      read.addAll(files);
+      for (String each : cases) {
+        read.add(CaseFolder.path(each));
+      }
+    } else {
+      read.add(CaseFolder.path(store));
     }
     new Outputs()
         .reading(read)
@@ -177,7 +203,10 @@ final class JustifyCommand implements Callable<Integer> {
     if (summary != null) {
       writeAs(summary, report.summary(dossier));
     }
-    String signed = signing.sign(dossier);
+    String signed =
+        claims != null
+            ? signing.sign(dossier, claims.kept(file.toString()))
+            : signing.wanted() ? signing.sign(dossier, signing.ofFile()) : "";
     if (json) {
       out.println(report.json(dossier));
     } else {
@@ -194,9 +223,13 @@ final class JustifyCommand implements Callable<Integer> {
 
   private Dossier judged(Path file) throws BadInput {
     String name = file.toString();
+    boolean stored = claims != null;
     return desk.judge(
         Submitted.read(
-            engine.reader(), DocumentReader.bytes(file, name), name, PaperFolder.of(file)),
+            engine.reader(),
+            stored ? claims.bytes(name) : DocumentReader.bytes(file, name),
+            name,
+            PaperFolder.of(stored ? claims.file() : file)),
         policy);
   }
 

@@ -38,6 +38,12 @@ final class ReviewCommand implements Callable<Integer> {
       description = "review the jobs of the bench's store too, or alone")
   String store = "";
 
+  @Option(
+      names = "--bench",
+      description =
+          "with --store, keep the page in the store, where the bench shows it to the owner")
+  boolean bench;
+
   @Mixin ShopRules shop;
 
   @Mixin Listening listening;

@@ -133,6 +133,9 @@ final class ReviewShell {
     if (asked.files.isEmpty() && asked.store.isEmpty()) {
       throw usage("review", "needs case files or folders of them, or --store FILE");
     }
+    if (asked.bench && asked.store.isEmpty()) {
+      throw usage("--bench", "needs the bench's store: --store FILE");
+    }
     if (!asked.store.isEmpty() && !Files.isReadable(CaseFolder.path(asked.store))) {
       throw usage("--store", "there is no such file to read");
     }
@@ -247,6 +250,10 @@ final class ReviewShell {
     out.flush();
     if (!asked.html.isEmpty()) {
       writeFile(Path.of(asked.html), ReviewPage.of(found, input, engine.vocabulary()));
+    }
+    if (asked.bench) {
+      StoreRecords.keepReview(
+          CaseFolder.path(asked.store), ReviewPage.of(found, input, engine.vocabulary(), "/jobs/"));
     }
   }
 

@@ -1,14 +1,20 @@
 package firmlever.cli;
 
 import firmlever.bench.Bench;
+import firmlever.bench.ClaimDesk;
 import firmlever.bench.Reasoning;
 import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.WarrantyRules;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
+import firmlever.warranty.Desk;
+import firmlever.warranty.Policy;
+import firmlever.warranty.PolicyReader;
 import firmlever.web.ShopKey;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -22,6 +28,9 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.Future;
+import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -71,6 +80,12 @@ final class ServeCommand implements Callable<Integer> {
   @Option(names = "--new-key", description = "with --lan, make a new key; the old one ends")
   private boolean newKey;
 
+  @Option(
+      names = "--policy",
+      paramLabel = "P",
+      description = "policy by which the desk's page judges claims")
+  private String policyFile;
+
   @Override
   public Integer call() throws BadInput, InterruptedException {
     if (port < 0 || port > 65_535) {
@@ -89,16 +104,22 @@ final class ServeCommand implements Callable<Integer> {
   }
 
   private void serve(PrintWriter out, CountDownLatch stop) throws BadInput, InterruptedException {
-    try (JobStore jobs = SqliteStore.open(store.file())) {
-      // What is wrong with a shop's own rules is told before anything is served.
+    // What takes longest goes on beside: the store's engine is unpacked while the server starts.
+    FutureTask<JobStore> opening = new FutureTask<>(() -> SqliteStore.open(store.file()));
+    new Thread(opening, "opens the store").start();
+    try {
+      // What is wrong with a shop's own rules, or with its policy, is told before all else.
       Optional<Engine> own =
-          shop.folder() == null ? Optional.empty() : Optional.of(Engine.start(shop));
-      Optional<String> keyDigest = lan ? Optional.of(key(jobs, out)) : Optional.empty();
+          shop.folder() == null && policyFile == null
+              ? Optional.empty()
+              : Optional.of(Engine.start(shop));
+      Optional<Policy> policy = policyFile == null ? Optional.empty() : Optional.of(policy(own));
+      Optional<String> keyDigest = lan ? Optional.of(key(opened(opening), out)) : Optional.empty();
       Set<String> reached = lan ? reached() : Set.of();
       try (Bench bench =
           Bench.serve(
-              jobs,
-              () -> reasoning(own.orElseGet(Engine::start)),
+              () -> opened(opening),
+              () -> reasoning(own.orElseGet(Engine::start), policy),
               lan ? InetAddress.getByName("0.0.0.0") : InetAddress.getLoopbackAddress(),
               port,
               List.copyOf(reached),
@@ -106,6 +127,7 @@ final class ServeCommand implements Callable<Integer> {
               WallClock.source(),
               WallClock.zone(),
               fault -> spec.commandLine().getErr().println("firmlever: " + fault))) {
+        opened(opening);
         out.println("The bench is open: http://127.0.0.1:" + bench.port() + "/");
         reached.forEach(name -> out.println("  also: http://" + name + ":" + bench.port() + "/"));
         out.println("  jobs are kept in " + store.file().toAbsolutePath());
@@ -119,7 +141,34 @@ final class ServeCommand implements Callable<Integer> {
                   "--port",
                   "cannot listen on port " + port + ": " + e.getMessage(),
                   "Maybe another firmlever serves there already; else try --port 0.")));
+    } finally {
+      closed(opening);
     }
+  }
+
+  /** The store, once it is open; what keeps it from that is thrown as it was. */
+  private static JobStore opened(Future<JobStore> opening) {
+    try {
+      return opening.get();
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
+      throw new IllegalStateException(e.getCause());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private static void closed(Future<JobStore> opening) {
+    JobStore jobs;
+    try {
+      jobs = opened(opening);
+    } catch (RuntimeException e) {
+      return; // It never opened, and that was told.
+    }
+    jobs.close();
   }
 
   /** Tells when the process is asked to end, and holds its end up until all is closed. */
@@ -137,7 +186,12 @@ final class ServeCommand implements Callable<Integer> {
                 }));
   }
 
-  private static Reasoning reasoning(Engine engine) {
+  private Policy policy(Optional<Engine> engine) throws BadInput {
+    return new PolicyReader(engine.orElseThrow().vocabulary())
+        .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
+  }
+
+  private Reasoning reasoning(Engine engine, Optional<Policy> policy) {
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
     return new Reasoning(
         engine.vocabulary(),
@@ -146,7 +200,13 @@ final class ServeCommand implements Callable<Integer> {
         engine.heeding(),
         engine.diagnostician(),
         cards,
-        new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards));
+        new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards),
+        policy.map(
+            terms ->
+                new ClaimDesk(
+                    new Desk(engine.rules(), WarrantyRules.builtIn()),
+                    terms,
+                    PaperFolder.of(store.file()))));
   }
 
   /** The digest of the shop's key; a key made anew is printed, and kept nowhere. */

@@ -43,6 +43,18 @@ final class Signing {
   @Option(names = "--reason", paramLabel = "TEXT", description = "why it is decided otherwise")
   private String reason = "";
 
+  /** Where the decisions of a claim are kept. */
+  interface Kept {
+    /** How messages call it. */
+    String name();
+
+    /** All decisions so far, a line each. */
+    String text() throws BadInput;
+
+    /** Keeps them with one more. */
+    void write(String history, String by) throws BadInput;
+  }
+
   boolean wanted() {
     return file != null || !(by + on + decided + reason).isEmpty();
   }
@@ -51,9 +63,17 @@ final class Signing {
     return file;
   }
 
-  /** Tells at once what does not go together. */
-  void check(CommandSpec spec) {
-    if (wanted() && file == null) {
+  /**
+   * Tells at once what does not go together.
+   *
+   * @param stored whether the decisions are kept in a store
+   */
+  void check(CommandSpec spec, boolean stored) {
+    if (stored && file != null) {
+      throw new ParameterException(
+          spec.commandLine(), "with --store the decisions stand in the store: leave out --history");
+    }
+    if (wanted() && file == null && !stored) {
       throw new ParameterException(spec.commandLine(), "a decision needs --history FILE");
     }
     if (by.isEmpty() && !(on + decided + reason).isEmpty()) {
@@ -65,17 +85,32 @@ final class Signing {
     }
   }
 
-  /** Adds the decision where one is signed; returns what is to be told. */
-  String sign(Dossier dossier) throws BadInput {
-    if (!wanted()) {
-      return "";
-    }
-    Path path = CaseFolder.path(file);
-    String text =
-        Files.exists(path)
+  /** The decisions in the file that was named. */
+  Kept ofFile() {
+    return new Kept() {
+      @Override
+      public String name() {
+        return file;
+      }
+
+      @Override
+      public String text() throws BadInput {
+        Path path = CaseFolder.path(file);
+        return Files.exists(path)
             ? new String(DocumentReader.bytes(path, file), StandardCharsets.UTF_8)
             : "";
-    History history = History.read(text, file);
+      }
+
+      @Override
+      public void write(String history, String by) throws BadInput {
+        WholeFile.write(CaseFolder.path(file), history);
+      }
+    };
+  }
+
+  /** Adds the decision where one is signed; returns what is to be told. */
+  String sign(Dossier dossier, Kept kept) throws BadInput {
+    History history = History.read(kept.text(), kept.name());
     StringBuilder told = new StringBuilder("\nHISTORY\n");
     List<String> changes = history.changes(dossier);
     told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
@@ -86,12 +121,11 @@ final class Signing {
       try {
         // Whatever cannot be reckoned is told before anything is written.
         Optional<String> due = late(dossier, day);
-        WholeFile.write(
-            path, history.with(dossier, new History.Signature(by, day, decided, reason)));
+        kept.write(history.with(dossier, new History.Signature(by, day, decided, reason)), by);
         told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
         due.ifPresent(told::append);
       } catch (IllegalArgumentException e) {
-        throw new BadInput(List.of(Problem.ofFile(file, e.getMessage(), "")));
+        throw new BadInput(List.of(Problem.ofFile(kept.name(), e.getMessage(), "")));
       }
     }
     return told.toString();

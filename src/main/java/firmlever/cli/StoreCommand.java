@@ -1,11 +1,14 @@
 package firmlever.cli;
 
 import firmlever.bench.Carried;
+import firmlever.bench.Claims;
+import firmlever.bench.People;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
+import firmlever.web.Role;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -13,6 +16,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -25,7 +30,8 @@ import picocli.CommandLine.Spec;
     name = "store",
     description =
         "The file in which the bench keeps its jobs: backup FILE copies it while it is open, export"
-            + " DIR writes each job as a case file, import CASE… takes case files in.",
+            + " DIR writes each job as a case file, import CASE… takes case files in, role CODE ROLE"
+            + " gives a code of the bench a role and a key of its own.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:done", "2:a file could not be read or written; the others are still done"},
     mixinStandardHelpOptions = true)
@@ -34,7 +40,7 @@ final class StoreCommand implements Callable<Integer> {
 
   @Mixin private StoreOption store;
 
-  @Parameters(index = "0", paramLabel = "DEED", description = "backup, export or import")
+  @Parameters(index = "0", paramLabel = "DEED", description = "backup, export, import or role")
   private String deed;
 
   @Parameters(index = "1..*", arity = "1..*", paramLabel = "FILE", description = "what with")
@@ -47,11 +53,12 @@ final class StoreCommand implements Callable<Integer> {
         case "backup" -> backup(jobs);
         case "export" -> export(jobs);
         case "import" -> take(jobs);
+        case "role" -> role(jobs);
         default ->
             throw new BadInput(
                 List.of(
                     Problem.ofFile(
-                        deed, "is no deed of a store", "Maybe backup, export or import.")));
+                        deed, "is no deed of a store", "Maybe backup, export, import or role.")));
       };
     }
   }
@@ -62,7 +69,34 @@ final class StoreCommand implements Callable<Integer> {
     return Exit.DONE;
   }
 
-  /** Writes the text of each case as it stands, letter for letter. */
+  /** Gives a code a role and a key, which is printed once, or takes both from it. */
+  private int role(JobStore jobs) throws BadInput {
+    String code = files.get(0).toUpperCase(Locale.ROOT);
+    String name = files.size() == 2 ? files.get(1) : "";
+    Optional<Role> role = Role.of(name);
+    if (!People.CODE.matcher(code).matches() || role.isEmpty() && !name.equals("none")) {
+      throw new BadInput(
+          List.of(
+              Problem.ofFile(
+                  String.join(" ", files),
+                  "must be a code such as D1 and one of mechanic, desk, owner, none",
+                  "")));
+    }
+    People people = new People(jobs);
+    if (role.isEmpty()) {
+      people.dismiss(code);
+      spec.commandLine().getOut().println(code + " has no role and no key any more.");
+    } else {
+      String key = people.enrol(code, role.get());
+      spec.commandLine().getOut().println("The key of " + code + ", printed this once: " + key);
+    }
+    return Exit.DONE;
+  }
+
+  /**
+   * Writes the text of each case letter for letter, with the claim that was handed in for it; what
+   * was decided of that lies beside it.
+   */
   private int export(JobStore jobs) throws BadInput {
     Path folder = CaseFolder.path(files.get(0));
     try {
@@ -73,11 +107,17 @@ final class StoreCommand implements Callable<Integer> {
     }
     List<Problem> problems = new ArrayList<>();
     int[] written = {0};
+    Claims claims = new Claims(jobs);
     jobs.each(
         job -> {
           try {
             // A code is made of letters, digits, points, hyphens and underscores.
-            WholeFile.write(folder.resolve(job.heading().id() + ".json"), job.content().caseText());
+            String id = job.heading().id();
+            WholeFile.write(folder.resolve(id + ".json"), claims.caseText(job));
+            String decisions = claims.decisions(id);
+            if (!decisions.isEmpty()) {
+              WholeFile.write(folder.resolve(id + ".decisions.ndjson"), decisions);
+            }
             written[0]++;
           } catch (BadInput e) {
             problems.addAll(e.problems());

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.bench.BenchApp;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
 import java.nio.charset.StandardCharsets;
@@ -18,6 +19,13 @@ final class StoreRecords {
               reader.accept(
                   job.heading().id() + ".json",
                   job.content().caseText().getBytes(StandardCharsets.UTF_8)));
+    }
+  }
+
+  /** Keeps the page of a review where the bench finds it. */
+  static void keepReview(Path store, String html) {
+    try (JobStore jobs = SqliteStore.open(store)) {
+      jobs.set(BenchApp.REVIEW_SETTING, html);
     }
   }
 }

@@ -33,6 +33,18 @@ public final class JobCardHtml {
         vertical-align: -1mm; }
       li.accept { grid-template-columns: 5.6mm 1fr 20mm; gap: 0 .5mm; }
       li.accept .blank { align-self: start; }
+      .pictures { display: grid; grid-template-columns: auto auto 1fr; gap: 3mm; align-items:
+        center; grid-column: 1 / 3; }
+      .pictures .drawing { height: 15mm; width: 27mm; }
+      .pictures .code { height: 18mm; width: 18mm; }
+      .pictures p { font-weight: bold; margin: 0; }
+      .drawing path, .drawing rect, .drawing circle { fill: #fff; stroke: #000; stroke-width: 4; }
+      .drawing text, .drawing .hose-touch { display: none; }
+      .drawing .tube, .drawing .rim, .drawing .spoke { fill: none; stroke: #999; }
+      .drawing .hose { fill: none; stroke-width: 8; }
+      .drawing .is-next path, .drawing .is-next rect, .drawing .is-next circle { fill: #000; }
+      .drawing .is-next .hose { fill: none; stroke-width: 18; }
+      .drawing .is-next .hole, .drawing .is-next .pad { fill: #fff; stroke: #fff; }
       footer { margin-top: 1.2mm; font-weight: bold; }
       .long { font-size: 8.1pt; line-height: 1.17; }
       .long li { padding: .3mm 0; }
@@ -45,14 +57,31 @@ public final class JobCardHtml {
   /** A card with more lines, such as that of two works, is set smaller to stay one sheet. */
   private static final int MOST_LINES = 33;
 
+  /** The same below a head with pictures. */
+  private static final int MOST_LINES_BELOW = 24;
+
   private final Vocabulary vocabulary;
 
   public JobCardHtml(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
   }
 
-  /** The whole page. */
+  /**
+   * Where a card is used.
+   *
+   * @param judged what to do after the work
+   * @param pictures what stands in its head, as HTML that is shown as it is; empty for nothing
+   * @param commands whether whoever reads it has the command line
+   */
+  public record Stand(String judged, String pictures, boolean commands) {}
+
+  /** The whole page, for the command line. */
   public String of(JobCard card) {
+    return of(card, new Stand(JobCardText.JUDGED, "", true));
+  }
+
+  /** The whole page. */
+  public String of(JobCard card, Stand stand) {
     StringBuilder html = new StringBuilder();
     String title = JobCardText.title(vocabulary, card);
     html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>")
@@ -60,13 +89,21 @@ public final class JobCardHtml {
         .append("</title>\n<style>\n")
         .append(STYLE)
         .append("</style>\n</head>\n<body")
-        .append(lines(card) > MOST_LINES ? " class=\"long\"" : "")
+        .append(
+            lines(card) > (stand.pictures().isEmpty() ? MOST_LINES : MOST_LINES_BELOW)
+                ? " class=\"long\""
+                : "")
         .append(">\n<header>\n<div>\n<h1>")
         .append(escaped(upperFirst(title)))
         .append("</h1>\n<p>")
         .append(escaped(card.caseId() + ", " + card.brake() + "; about " + card.minutes() + " min"))
         .append("</p>\n</div>\n<div class=\"who\">By <span class=\"blank\"></span> ")
-        .append("Date <span class=\"blank\"></span></div>\n</header>\n<main>\n<p><strong>")
+        .append("Date <span class=\"blank\"></span></div>\n")
+        .append(
+            stand.pictures().isEmpty()
+                ? ""
+                : "<div class=\"pictures\">" + stand.pictures() + "</div>\n")
+        .append("</header>\n<main>\n<p><strong>")
         .append(escaped(vocabulary.cautions().get("maker-first").text()))
         .append(' ')
         .append(escaped(vocabulary.cautions().get("not-sure-ask").text()))
@@ -90,10 +127,16 @@ public final class JobCardHtml {
             then ->
                 html.append("<p><strong>Next: </strong>")
                     .append(escaped(JobCardText.then(vocabulary, then)))
+                    .append(
+                        stand.commands()
+                            ? escaped(" (its card: firmlever jobcard CASE " + then.action() + ")")
+                            : "")
                     .append("</p>\n"));
     acceptance(html, card);
     html.append("</main>\n<footer>")
         .append(escaped(vocabulary.cautions().get("acceptance-first").text()))
+        .append(' ')
+        .append(escaped(stand.judged()))
         .append("</footer>\n</body>\n</html>\n");
     return html.toString();
   }

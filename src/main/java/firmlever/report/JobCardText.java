@@ -18,6 +18,11 @@ public final class JobCardText {
     this.bold = bold;
   }
 
+  /** Where a card of the command line leads. */
+  static final String JUDGED =
+      "Work goes into the history of the case file, findings into its symptoms and readings; then:"
+          + " firmlever accept CASE";
+
   /** The whole card as text. */
   public String of(JobCard card) {
     Page page = new Page(width, bold);
@@ -35,12 +40,21 @@ public final class JobCardText {
         page.hanging(lead(line, number), words(line));
       }
     }
-    card.then().forEach(then -> page.hanging("  next  ", then(vocabulary, then)));
+    card.then()
+        .forEach(
+            then ->
+                page.hanging(
+                    "  next  ",
+                    then(vocabulary, then)
+                        + " (its card: firmlever jobcard CASE "
+                        + then.action()
+                        + ")"));
     page.heading("Before it goes back: every one of these, or it stays");
     for (JobCard.Accept accept : card.acceptance()) {
       page.hanging("  [ ] ", accept.name() + ": " + accept.want() + ". " + accept.how());
     }
     page.hanging("  ! ", vocabulary.cautions().get("acceptance-first").text());
+    page.hanging("  ", JUDGED);
     page.hanging("  ! ", vocabulary.cautions().get("not-sure-ask").text());
     return page.toString();
   }
@@ -52,12 +66,7 @@ public final class JobCardText {
   }
 
   static String then(Vocabulary vocabulary, JobCard.Then then) {
-    return vocabulary.actions().get(then.action()).name()
-        + ": "
-        + then.why()
-        + " (its card: firmlever jobcard CASE "
-        + then.action()
-        + ")";
+    return vocabulary.actions().get(then.action()).name() + ": " + then.why();
   }
 
   private static String lead(Line line, int number) {

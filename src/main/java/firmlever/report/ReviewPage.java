@@ -52,9 +52,11 @@ public final class ReviewPage {
   private final StringBuilder page = new StringBuilder(1 << 18);
   private final Map<String, String> anchors = new LinkedHashMap<>();
   private final Map<String, Cases> shelves = new LinkedHashMap<>();
+  private final String jobs;
   private int charts;
 
-  private ReviewPage(Findings found, ReviewInput input, Vocabulary vocabulary) {
+  private ReviewPage(Findings found, ReviewInput input, Vocabulary vocabulary, String jobs) {
+    this.jobs = jobs;
     this.found = found;
     this.input = input;
     this.vocabulary = vocabulary;
@@ -63,7 +65,16 @@ public final class ReviewPage {
 
   /** The whole page. */
   public static String of(Findings found, ReviewInput input, Vocabulary vocabulary) {
-    return new ReviewPage(found, input, vocabulary).render();
+    return of(found, input, vocabulary, "");
+  }
+
+  /**
+   * The whole page, on a server that has a page for each case.
+   *
+   * @param jobs address of those pages, up to the code of the case; empty for none
+   */
+  public static String of(Findings found, ReviewInput input, Vocabulary vocabulary, String jobs) {
+    return new ReviewPage(found, input, vocabulary, jobs).render();
   }
 
   private String render() {
@@ -936,7 +947,7 @@ public final class ReviewPage {
         "said",
         "left out");
     for (Comeback c : named) {
-      page.append("<tr id=\"" + rowId(c) + "\"><th scope=\"row\">" + escaped(c.second()) + "</th>");
+      page.append("<tr id=\"" + rowId(c) + "\"><th scope=\"row\">" + job(c.second()) + "</th>");
       for (String cell :
           List.of(
               c.opened().toString(),
@@ -982,6 +993,18 @@ public final class ReviewPage {
   private void shelve(String title, Cases cases) {
     anchors.computeIfAbsent(title, t -> "k" + (anchors.size() + 1));
     shelves.put(title, cases);
+  }
+
+  private String job(String id) {
+    return jobs.isEmpty()
+        ? escaped(id)
+        : "<a id=\"job-"
+            + escaped(id)
+            + "\" href=\""
+            + escaped(jobs + id)
+            + "\">"
+            + escaped(id)
+            + "</a>";
   }
 
   private static String rowId(Comeback comeback) {

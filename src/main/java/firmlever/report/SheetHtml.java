@@ -44,6 +44,7 @@ final class SheetHtml {
       .figure { text-align: right; white-space: nowrap; }
       th, td { overflow-wrap: anywhere; }
       .figure { overflow-wrap: normal; }
+      main { display: block; }
       @media screen { body { max-width: 185mm; margin: 8mm auto; padding: 0 5mm; } }
       @media screen and (max-width: 150mm) { table { display: block; overflow-x: auto; } td { min-width: 18mm; } caption { display: block; max-width: 70mm; } }
       """;
@@ -58,11 +59,11 @@ final class SheetHtml {
         .append(escaped(sheet.title()))
         .append("</title>\n<style>\n")
         .append(STYLE.replace("%FOOT%", escaped(sheet.title()).replace("\\", "").replace("\"", "")))
-        .append("</style>\n</head>\n<body>\n");
+        .append("</style>\n</head>\n<body>\n<main>\n");
     for (Block block : sheet.blocks()) {
       block(html, block);
     }
-    return html.append("</body>\n</html>\n").toString();
+    return html.append("</main>\n</body>\n</html>\n").toString();
   }
 
   private static void block(StringBuilder html, Block block) {

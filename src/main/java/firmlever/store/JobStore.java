@@ -74,6 +74,15 @@ public interface JobStore extends AutoCloseable {
   /** One change of a job, and what it was after it. */
   record Change(int number, Stamp stamp, String caseText, String sheet) {}
 
+  /**
+   * What was added to a job beside its case, such as a claim.
+   *
+   * @param number from 1, for each job
+   * @param author code of who added it
+   * @param kind what it is, in one word
+   */
+  record Paper(int number, Instant moment, String author, String kind, String content) {}
+
   /** Somebody else changed the job in between, or took its code. */
   final class Changed extends Exception {
     private static final long serialVersionUID = 1L;
@@ -105,6 +114,17 @@ public interface JobStore extends AutoCloseable {
 
   /** The changes of a job after a version, in their order. */
   List<Change> changesAfter(String id, int version);
+
+  /** All papers of a job, in their order. */
+  List<Paper> papers(String id);
+
+  /**
+   * Adds a paper to a job, whatever its state. It is on the disk when this returns.
+   *
+   * @param paper with the number after the last one that was seen
+   * @throws Changed where that number is taken by now; nothing is written then
+   */
+  void addPaper(String id, Paper paper) throws Changed;
 
   /** The jobs of that very brake, the latest first. */
   List<Heading> ofBrake(String brake, int most);

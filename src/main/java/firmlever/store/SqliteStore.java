@@ -239,6 +239,42 @@ public final class SqliteStore implements JobStore {
   }
 
   @Override
+  public List<Paper> papers(String id) {
+    return read(
+        "select * from paper where job = ? order by number",
+        row ->
+            new Paper(
+                row.getInt("number"),
+                Instant.parse(row.getString("moment")),
+                row.getString("author"),
+                row.getString("kind"),
+                row.getString("content")),
+        id);
+  }
+
+  @Override
+  public void addPaper(String id, Paper paper) throws Changed {
+    written(
+        () -> {
+          try (PreparedStatement insert =
+              writing.prepareStatement(
+                  "insert into paper values (?, ?, ?, ?, ?, ?) on conflict (job, number)"
+                      + " do nothing")) {
+            insert.setString(1, id);
+            insert.setInt(2, paper.number());
+            insert.setString(3, paper.moment().toString());
+            insert.setString(4, paper.author());
+            insert.setString(5, paper.kind());
+            insert.setString(6, paper.content());
+            if (insert.executeUpdate() == 0) {
+              throw new Changed(id);
+            }
+          }
+          return paper;
+        });
+  }
+
+  @Override
   public List<Heading> ofBrake(String brake, int most) {
     return read(
         HEADING + "where brake = ? order by opened desc, id desc limit ?",

@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -21,6 +22,7 @@ import java.util.Set;
  * both, and both are refused.
  */
 final class Guard {
+  private static final int LONGEST_LANGUAGES = 200;
 
   /** What only the pages of this server may do; {@code self} is this server and nothing else. */
   private static final Map<String, String> HEADERS =
@@ -87,7 +89,22 @@ final class Guard {
         pairs(Optional.ofNullable(exchange.getRequestURI().getRawQuery()).orElse("")),
         form,
         session,
-        exchange.getRemoteAddress().getAddress().getHostAddress());
+        exchange.getRemoteAddress().getAddress().getHostAddress(),
+        host,
+        languages(headers.getFirst("Accept-Language")));
+  }
+
+  /** Languages such as {@code de} out of {@code de-CH, en;q=0.8}; none where it is no such list. */
+  private static List<String> languages(String asked) {
+    try {
+      return asked == null || asked.length() > LONGEST_LANGUAGES
+          ? List.of()
+          : Locale.LanguageRange.parse(asked).stream()
+              .map(range -> range.getRange().split("-")[0])
+              .toList();
+    } catch (IllegalArgumentException e) {
+      return List.of();
+    }
   }
 
   private static Map<String, List<String>> form(HttpExchange exchange, String host)

@@ -12,6 +12,8 @@ import java.util.Optional;
  * @param query what stands after the question mark
  * @param form what was typed and tapped
  * @param from the address it comes from
+ * @param host the name and port by which it was opened, one of our own
+ * @param languages codes of the languages the browser asks for, the dearest first
  */
 public record Request(
     boolean post,
@@ -19,7 +21,9 @@ public record Request(
     Map<String, List<String>> query,
     Map<String, List<String>> form,
     Optional<Session> session,
-    String from) {
+    String from,
+    String host,
+    List<String> languages) {
 
   /** The field of that name, without blanks around it; empty where there is none. */
   public String field(String name) {

@@ -28,8 +28,8 @@ public final class Sessions {
   }
 
   /** Signs a person in. */
-  public synchronized Session start(String person) {
-    Session session = new Session(token(), token(), person);
+  public synchronized Session start(String person, Role role) {
+    Session session = new Session(token(), token(), person, role);
     sessions.put(session.token(), new Used(session, clock.instant()));
     if (sessions.size() > Limit.SESSIONS.most()) {
       sessions.remove(sessions.keySet().iterator().next());

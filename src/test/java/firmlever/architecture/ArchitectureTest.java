@@ -84,7 +84,7 @@ class ArchitectureTest {
         .whereLayer("report")
         .mayOnlyBeAccessedByLayers("cli", "bench")
         .whereLayer("warranty")
-        .mayOnlyBeAccessedByLayers("cli", "report")
+        .mayOnlyBeAccessedByLayers("cli", "bench", "report")
         .whereLayer("comeback")
         .mayOnlyBeAccessedByLayers("cli", "report")
         .whereLayer("invent")

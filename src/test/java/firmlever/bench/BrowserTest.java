@@ -3,6 +3,7 @@ package firmlever.bench;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import firmlever.web.Role;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -159,6 +160,18 @@ class BrowserTest {
     await(() -> browser.getCurrentUrl().contains("/jobs/"));
   }
 
+  private void signInAsOwner() {
+    String key = new People(served.store).enrol("O1", Role.OWNER);
+    go("/sign-in");
+    type("code", "O1");
+    button("button.main");
+    await(() -> !browser.findElements(By.id("own-key")).isEmpty());
+    picture(true, "own-key");
+    type("own-key", key);
+    button("button.main");
+    await(() -> text().contains("Today"));
+  }
+
   /** From the complaint to the signature, by taps on what the pages offer. */
   private void wholeWay(boolean pictures) {
     signIn("T3");
@@ -271,6 +284,23 @@ class BrowserTest {
     picture(true, "new");
     go(JOB + "/log");
     picture(true, "log");
+    go(JOB + "/hand-back");
+    picture(true, "hand-back");
+    go("/jobs/B-0417-rear-2026-06-01/work");
+    tap(browser.findElement(By.cssSelector("form.card button")));
+    go("/jobs/B-0417-rear-2026-06-01/card");
+    picture(true, "paper-card");
+    signInAsOwner();
+    go("/review");
+    picture(true, "no-review");
+    go(JOB + "/claim");
+    picture(true, "claim-none");
+    browser.findElement(By.cssSelector("#part option[value=lever-seals]")).click();
+    button("button[value=hand-in]");
+    await(() -> text().contains("The whole dossier"));
+    picture(true, "claim");
+    go(JOB + "/dossier");
+    picture(true, "dossier");
   }
 
   @Test
@@ -290,6 +320,11 @@ class BrowserTest {
     signIn("T3"); // Nobody stays signed in for weeks.
     takeIn("goes soft again, and rattles");
     String open = "/jobs/B-0417-rear-2026-06-01";
+    signInAsOwner();
+    go(JOB + "/claim");
+    browser.findElement(By.cssSelector("#part option[value=lever-seals]")).click();
+    button("button[value=hand-in]");
+    await(() -> text().contains("The whole dossier"));
     go(open + "/places/caliper");
     press("body-crack-present");
     String checker;
@@ -314,7 +349,11 @@ class BrowserTest {
             open + "/work",
             open + "/acceptance",
             open + "/log",
-            open + "/card");
+            open + "/card",
+            JOB + "/hand-back",
+            JOB + "/claim",
+            JOB + "/dossier",
+            "/review");
     for (String scheme : List.of("light", "dark")) {
       browser.executeCdpCommand(
           "Emulation.setEmulatedMedia",

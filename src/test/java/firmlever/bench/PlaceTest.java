@@ -12,9 +12,12 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 @DisplayName("The places and words of the bench")
 class PlaceTest {
@@ -41,10 +44,42 @@ class PlaceTest {
   }
 
   @Test
+  @DisplayName("know where every work is done")
+  void knowTheWorks() {
+    Set<String> known = new LinkedHashSet<>(Bench.VOCABULARY.actions().keySet());
+    known.remove("hand-back");
+    assertThat(
+            Place.all().stream()
+                .flatMap(place -> place.works().stream())
+                .collect(Collectors.toSet()))
+        .isEqualTo(known);
+  }
+
+  @ParameterizedTest(name = "say the same in {0} as in English, with the same values in it")
+  @ValueSource(strings = {"de", "fr"})
+  void sayTheSame(String language) {
+    Words english = Words.in("en");
+    Words other = Words.in(language);
+    assertThat(other.keys()).isEqualTo(english.keys());
+    for (String key : english.keys()) {
+      assertThat(places(other.say(key))).as(key).isEqualTo(places(english.say(key)));
+      assertThat(other.say(key)).as(key).isNotBlank();
+    }
+  }
+
+  private static Set<String> places(String words) {
+    return Pattern.compile("\\{\\d\\}")
+        .matcher(words)
+        .results()
+        .map(each -> each.group())
+        .collect(Collectors.toSet());
+  }
+
+  @Test
   @DisplayName("say everything the pages ask for, and nothing no page asks for")
   void sayWhatIsAskedFor() throws IOException {
     Words words = Words.in("en");
-    Pattern asked = Pattern.compile("say\\(\\s*\"([a-z][a-z.-]*)\"(\\s*\\+)?");
+    Pattern asked = Pattern.compile("say\\(\\s*(?:request,\\s*)?\"([a-z][a-z.-]*)\"(\\s*\\+)?");
     Set<String> used = new LinkedHashSet<>();
     StringBuilder all = new StringBuilder();
     for (Path folder : List.of(Path.of("src/main/jte"), Path.of("src/main/java/firmlever/bench"))) {

@@ -1,6 +1,7 @@
 package firmlever.bench;
 
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,6 +12,11 @@ final class Printed {
   private Printed() {}
 
   static String by(String... arguments) throws IOException, InterruptedException {
+    return typing("", arguments);
+  }
+
+  /** The same, with what is typed into it. */
+  static String typing(String typed, String... arguments) throws IOException, InterruptedException {
     List<String> command =
         new ArrayList<>(
             List.of(
@@ -24,6 +30,9 @@ final class Printed {
     command.addAll(List.of(arguments));
     Process process =
         new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    try (OutputStream in = process.getOutputStream()) {
+      in.write(typed.getBytes(StandardCharsets.UTF_8));
+    }
     String out = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     process.waitFor();
     return out;

@@ -3,9 +3,18 @@ package firmlever.bench;
 import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.JobCards;
+import firmlever.document.BadInput;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding;
 import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.WarrantyRules;
+import firmlever.warranty.Desk;
+import firmlever.warranty.PolicyReader;
+import firmlever.warranty.Submitted.Unreadable;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
 
 /** The parts that think, put together once for the tests of the bench. */
 final class Reasons {
@@ -22,5 +31,25 @@ final class Reasons {
           new Heeding(Bench.VOCABULARY, new Hearing()),
           Bench.DIAGNOSTICIAN,
           CARDS,
-          new Acceptor(Bench.VOCABULARY, Bench.RULES, Bench.DIAGNOSTICIAN, CARDS));
+          new Acceptor(Bench.VOCABULARY, Bench.RULES, Bench.DIAGNOSTICIAN, CARDS),
+          Optional.of(desk()));
+
+  /** The desk of the invented depot, with the papers of its demo claims. */
+  private static ClaimDesk desk() {
+    Path policy = Path.of("policies", "lakeside-depot.json");
+    try {
+      return new ClaimDesk(
+          new Desk(Bench.RULES, WarrantyRules.builtIn()),
+          new PolicyReader(Bench.VOCABULARY).read(Files.readAllBytes(policy), policy.toString()),
+          name -> {
+            try {
+              return Files.readAllBytes(Path.of("cases", "claims").resolve(name));
+            } catch (IOException e) {
+              throw new Unreadable("is not there");
+            }
+          });
+    } catch (IOException | BadInput e) {
+      throw new IllegalStateException(e);
+    }
+  }
 }

@@ -29,7 +29,7 @@ final class Served implements AutoCloseable {
       InstantSource clock = () -> now;
       bench =
           Bench.serve(
-              store,
+              () -> store,
               () -> Reasons.ALL,
               InetAddress.getLoopbackAddress(),
               0,

@@ -17,6 +17,7 @@ final class Visitor {
   private final String address;
   private final HttpClient client = HttpClient.newHttpClient();
   private String cookie = "";
+  private String speaks = "";
   private HttpResponse<String> page;
   int taps;
 
@@ -34,8 +35,17 @@ final class Visitor {
     return take(HttpRequest.newBuilder(URI.create(address + path)));
   }
 
+  /** From now on asks for these languages. */
+  Visitor speaking(String languages) {
+    speaks = languages;
+    return this;
+  }
+
   private Visitor take(HttpRequest.Builder request) {
     try {
+      if (!speaks.isEmpty()) {
+        request.header("Accept-Language", speaks);
+      }
       if (!cookie.isEmpty()) {
         request.header("Cookie", cookie);
       }

@@ -74,7 +74,7 @@ final class BenchBenchmark {
       }
       try (Bench bench =
           Bench.serve(
-              store,
+              () -> store,
               BenchBenchmark::reasoning,
               InetAddress.getLoopbackAddress(),
               0,
@@ -129,7 +129,8 @@ final class BenchBenchmark {
         new Heeding(vocabulary, new Hearing()),
         diagnostician,
         cards,
-        new Acceptor(vocabulary, rules, diagnostician, cards));
+        new Acceptor(vocabulary, rules, diagnostician, cards),
+        Optional.empty());
   }
 
   private static Stamp stamp() {

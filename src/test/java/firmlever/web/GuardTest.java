@@ -150,8 +150,8 @@ class GuardTest {
   @Test
   @DisplayName("wants the token of the session in every form, and that of no other session")
   void wantsTheToken() throws IOException {
-    Session session = sessions.start("T3");
-    Session other = sessions.start("T4");
+    Session session = sessions.start("T3", Role.MECHANIC);
+    Session other = sessions.start("T4", Role.MECHANIC);
     String cookie = "Cookie: x=1; " + WebServer.cookie(server.port()) + "=" + session.token();
     assertThat(status(post("a=b", FORM, origin(), cookie))).isEqualTo(403);
     assertThat(status(post("form-token=" + other.formToken(), FORM, origin(), cookie)))
@@ -163,7 +163,7 @@ class GuardTest {
   @Test
   @DisplayName("knows no session by a made-up cookie, one signed out, or one left for half a day")
   void endsSessions() throws IOException {
-    Session session = sessions.start("T3");
+    Session session = sessions.start("T3", Role.MECHANIC);
     String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=";
     assertThat(get("/", own(), cookie + session.token())).contains("answer to T3");
     assertThat(get("/", own(), cookie + "x")).contains("answer to nobody");
@@ -171,7 +171,7 @@ class GuardTest {
     assertThat(get("/", own(), cookie + session.token())).contains("answer to T3");
     now = MORNING.plus(Duration.ofHours(24));
     assertThat(get("/", own(), cookie + session.token())).contains("answer to nobody");
-    Session second = sessions.start("T3");
+    Session second = sessions.start("T3", Role.MECHANIC);
     sessions.end(second);
     assertThat(get("/", own(), cookie + second.token())).contains("answer to nobody");
   }

@@ -1,0 +1,191 @@
+package firmlever.bench;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.store.JobStore.Job;
+import firmlever.store.JobStore.Paper;
+import firmlever.web.Role;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+@DisplayName("The claim of a job")
+class ClaimTest {
+  private static final Path CASE = Path.of("cases", "claims", "weep-and-worn-pads.json");
+  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String ID = "B-0340-rear-6";
+  private static final String CLAIM = "/jobs/" + ID + "/claim";
+
+  @TempDir private Path folder;
+  private Served served;
+
+  @BeforeEach
+  void open() throws Exception {
+    served = new Served(folder.resolve("shop.db"));
+    served.setClock("2026-05-20T08:00:00Z");
+    new Carried(served.store, Reasons.ALL.reader(), () -> Instant.parse("2026-05-20T08:00:00Z"))
+        .take(Files.readString(CASE), CASE.toString());
+    // The papers lie beside the store, as they lie beside a case file.
+    Path papers = Files.createDirectories(folder.resolve("papers"));
+    try (var files = Files.list(CASE.resolveSibling("papers"))) {
+      for (Path paper : files.toList()) {
+        Files.copy(paper, papers.resolve(paper.getFileName()));
+      }
+    }
+  }
+
+  @AfterEach
+  void close() {
+    served.close();
+    assertThat(served.faults).isEmpty();
+  }
+
+  private Visitor desk(String code) {
+    String key = new People(served.store).enrol(code, Role.DESK);
+    Visitor visitor = new Visitor(served.address());
+    visitor.go("/sign-in").send("/sign-in", "code", code, "own-key", key);
+    return visitor;
+  }
+
+  private String justified(String... more) throws Exception {
+    java.util.List<String> command =
+        new java.util.ArrayList<>(java.util.List.of("justify", "--policy", POLICY));
+    command.addAll(java.util.List.of(more));
+    return Printed.by(command.toArray(String[]::new));
+  }
+
+  private String store() {
+    return folder.resolve("shop.db").toString();
+  }
+
+  @Test
+  @DisplayName("is judged on the page, out of the store and out of its file alike, byte for byte")
+  void isJudgedAlike() throws Exception {
+    Path html = folder.resolve("dossier.html");
+    String ofFile = justified(CASE.toString(), "--html", html.toString());
+    assertThat(ofFile).contains("covered");
+    assertThat(justified("--store", store(), ID))
+        .startsWith(ofFile.strip().lines().findFirst().orElseThrow());
+    assertThat(justified("--store", store(), ID, "--json"))
+        .isEqualTo(justified(CASE.toString(), "--json"));
+    Visitor desk = desk("D1");
+    desk.go(CLAIM);
+    assertThat(desk.text()).contains("covered, paid by the maker").contains("2.1:");
+    assertThat(desk.go("/jobs/" + ID + "/dossier").html()).isEqualTo(Files.readString(html));
+    assertThat(desk.go("/jobs/" + ID + "/dossier.pdf").html()).startsWith("%PDF");
+  }
+
+  @Test
+  @DisplayName("is decided by those the policy names; an override keeps its reason in the chain")
+  void isDecided() throws Exception {
+    Visitor desk = desk("D1");
+    desk.go(CLAIM);
+    desk.send(CLAIM, "do", "sign", "paper", "0", "decided", "goodwill", "reason", "old customer");
+    assertThat(desk.status()).isEqualTo(400);
+    assertThat(desk.text()).contains("may not override");
+    assertThat(desk.html()).contains("value=\"old customer\"");
+    desk.send(CLAIM, "do", "sign", "paper", "0");
+    assertThat(desk.status()).isEqualTo(200);
+    assertThat(desk.text()).contains("D1 (desk): as recommended");
+    Visitor foreman = desk("F1");
+    foreman.go(CLAIM);
+    foreman.send(CLAIM, "do", "sign", "paper", "0", "decided", "x", "reason", "y");
+    assertThat(foreman.text()).contains("Somebody else has added to this claim");
+    foreman.send(
+        CLAIM, "do", "sign", "paper", "1", "decided", "all goodwill", "reason", "a regular");
+    assertThat(foreman.text())
+        .contains("F1 (foreman): all goodwill")
+        .contains("Reason: a regular")
+        .contains("decided then: all goodwill");
+    assertThat(justified("--store", store(), ID, "--sign", "D1", "--on", "2026-05-21"))
+        .contains("2 decisions before")
+        .contains("Signed by D1");
+    Path out = folder.resolve("out");
+    Printed.by("store", "--store", store(), "export", out.toString());
+    assertThat(Files.readString(out.resolve(ID + ".json"))).isEqualTo(Files.readString(CASE));
+    Path decisions = out.resolve(ID + ".decisions.ndjson");
+    assertThat(Files.readAllLines(decisions)).hasSize(3);
+    assertThat(justified(CASE.toString(), "--history", decisions.toString()))
+        .contains("3 decisions before");
+  }
+
+  @Test
+  @DisplayName("is handed in at the desk for a job that is closed, and changes nothing of the job")
+  void isHandedIn() throws Exception {
+    Job before = served.store.job(ID).orElseThrow();
+    Visitor desk = desk("D1");
+    desk.go(CLAIM);
+    String[] form = {
+      "do",
+      "hand-in",
+      "paper",
+      "0",
+      "number",
+      "W-26-200",
+      "purchased",
+      "2025-01-22",
+      "part",
+      "caliper-seals",
+      "what-0",
+      "work:replace-caliper",
+      "minutes-0",
+      "40",
+      "price-0",
+      "46,67 EUR",
+      "says-purchase-date",
+      "receipt seen"
+    };
+    desk.send(CLAIM, form);
+    assertThat(desk.status()).as(desk.text()).isEqualTo(200);
+    assertThat(desk.html()).contains("value=\"W-26-200\"").contains("value=\"46.67 EUR\"");
+    assertThat(served.store.job(ID)).contains(before);
+    assertThat(served.store.papers(ID)).extracting(Paper::author).containsExactly("D1");
+    String json = justified("--store", store(), ID, "--json");
+    assertThat(json).contains("W-26-200").contains("46.67");
+    // Papers handed in before stay; what stands already keeps its signature.
+    assertThat(new Claims(served.store).caseText(before))
+        .contains("papers/B-0340-rear-6-photos.txt")
+        .contains("\"says\" : \"receipt seen\"");
+  }
+
+  @Test
+  @DisplayName("is refused in words where it is none, and what was typed stays")
+  void isRefused() {
+    Visitor desk = desk("D1");
+    desk.go(CLAIM);
+    desk.send(
+        CLAIM,
+        "do",
+        "hand-in",
+        "paper",
+        "0",
+        "purchased",
+        "yesterday",
+        "what-0",
+        "work:full-bleed",
+        "price-0",
+        "much",
+        "claimant",
+        "C-<b>");
+    assertThat(desk.status()).isEqualTo(400);
+    assertThat(desk.html())
+        .contains("value=\"yesterday\"")
+        .contains("value=\"much\"")
+        .doesNotContain("C-<b>");
+    assertThat(served.store.papers(ID)).isEmpty();
+    desk.send(CLAIM, "do", "hand-in", "paper", "0");
+    assertThat(desk.status()).isEqualTo(400);
+  }
+
+  @Test
+  @DisplayName("is found in the store without naming it where it is the only one")
+  void isFound() throws Exception {
+    assertThat(Printed.by("justify", "--store", store(), "--policy", POLICY, "none")).isEmpty();
+    assertThat(justified("--store", store())).contains("covered");
+  }
+}
