@@ -11,6 +11,7 @@ import firmlever.document.Limit;
 import firmlever.hearing.Hearing;
 import firmlever.vocabulary.VocabularyReader;
 import firmlever.warranty.Submitted;
+import firmlever.web.Role;
 import firmlever.web.Sessions;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -219,10 +220,10 @@ class LimitTest {
     Sessions sessions = new Sessions(Instant::now);
     List<String> tokens =
         IntStream.range(0, Limit.SESSIONS.most())
-            .mapToObj(i -> sessions.start("T" + i).token())
+            .mapToObj(i -> sessions.start("T" + i, Role.MECHANIC).token())
             .toList();
     assertThat(tokens).allMatch(token -> sessions.of(token).isPresent());
-    String last = sessions.start("T3").token();
+    String last = sessions.start("T3", Role.MECHANIC).token();
     assertThat(sessions.of(tokens.get(0))).as("the longest idle").isEmpty();
     assertThat(tokens.subList(1, tokens.size())).allMatch(t -> sessions.of(t).isPresent());
     assertThat(sessions.of(last)).isPresent();
