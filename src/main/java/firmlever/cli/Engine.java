@@ -8,6 +8,7 @@ import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
+import java.nio.file.Path;
 
 /** The parts every command that reasons needs, put together. */
 record Engine(
@@ -26,11 +27,20 @@ record Engine(
   }
 
   static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
-    if (shop.folder() == null) {
+    return start(shop.folder(), hearing);
+  }
+
+  /** With the rules of a folder laid over the built-in ones, unless it is null. */
+  static Engine start(Path rules) throws BadInput {
+    return start(rules, new Hearing());
+  }
+
+  private static Engine start(Path rules, Hearing hearing) throws BadInput {
+    if (rules == null) {
       return of(RuleBase.builtIn(VocabularyReader::builtIn), hearing);
     }
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(RuleBase.overlaid(vocabulary, shop.folder()), hearing);
+    return of(RuleBase.overlaid(vocabulary, rules), hearing);
   }
 
   private static Engine of(RuleBase rules, Hearing hearing) {

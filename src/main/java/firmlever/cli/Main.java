@@ -61,11 +61,18 @@ public final class Main {
 
   /** Runs a command; returns its exit code. Whatever ends it is told in words. */
   static int run(PrintWriter out, PrintWriter err, String... args) {
+    CommandLine line = new CommandLine(new Main());
+    commandsFor(args).forEach(line::addSubcommand);
+    return run(out, err, line, args);
+  }
+
+  /** Runs a command line whose commands were put together already. */
+  static int run(PrintWriter out, PrintWriter err, CommandLine line, String... args) {
     PrintWriter shown = new PrintWriter(new Screen(out, "\n\t", Terminal.bold()), false);
     // The progress of a review is told in one line that is written over again and again.
     PrintWriter told = new PrintWriter(new Screen(err, "\n\t\r", false), true);
     try {
-      int code = execute(shown, told, args);
+      int code = execute(shown, told, line, args);
       shown.flush();
       return code;
     } catch (RuntimeException | Error e) {
@@ -75,9 +82,7 @@ public final class Main {
     }
   }
 
-  private static int execute(PrintWriter out, PrintWriter err, String... args) {
-    CommandLine line = new CommandLine(new Main());
-    commandsFor(args).forEach(line::addSubcommand);
+  private static int execute(PrintWriter out, PrintWriter err, CommandLine line, String... args) {
     line.setOut(out)
         .setErr(err)
         .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))
