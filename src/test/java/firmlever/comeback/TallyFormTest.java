@@ -78,13 +78,12 @@ class TallyFormTest {
   @Test
   @DisplayName("is the same bytes after every split into parts and every tree of merging")
   void isTheSameForEveryTree() throws Packed.Broken {
-    List<List<CaseFile>> brakes = brakes(600, 11);
+    List<List<CaseFile>> brakes = brakes(400, 11);
     Tally whole = new Tally();
     brakes.forEach(visits -> REVIEW.review(visits, whole));
     byte[] expected = bytes(whole);
-    Findings findings = REVIEW.conclude(whole);
     List<byte[]> leaves = singly(brakes);
-    for (long seed = 1; seed <= 12; seed++) {
+    for (long seed = 1; seed <= 6; seed++) {
       Random random = new Random(seed);
       List<Tally> open = new ArrayList<>();
       for (byte[] leaf : leaves) {
@@ -99,11 +98,8 @@ class TallyFormTest {
         open.add(random.nextInt(4) == 0 ? read(bytes(into)) : into);
       }
       assertThat(Arrays.equals(bytes(open.get(0)), expected)).as("tree of seed %d", seed).isTrue();
-      if (seed == 1) {
-        assertThat(REVIEW.conclude(open.get(0))).usingRecursiveComparison().isEqualTo(findings);
-      }
     }
-    assertThat(findings.all().count()).isGreaterThan(10);
+    assertThat(whole.cases(Tally.ALL).count()).isGreaterThan(10);
   }
 
   @Test
