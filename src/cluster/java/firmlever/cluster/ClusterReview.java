@@ -66,7 +66,7 @@ public final class ClusterReview implements Elsewhere.Machines {
   }
 
   @Override
-  public Result review(Settings settings, List<String> files) throws BadInput, IOException {
+  public Result review(Settings settings, List<String> files) throws IOException {
     SparkConf conf =
         new SparkConf()
             .setAppName("firmlever review")
@@ -81,13 +81,32 @@ public final class ClusterReview implements Elsewhere.Machines {
     JavaSparkContext spark = new JavaSparkContext(conf);
     try {
       return new Job(spark, settings, List.copyOf(files)).run();
+    } catch (RuntimeException e) {
+      boolean lost = spark.sc().isStopped();
+      spark.stop();
+      throw failed(e, lost, conf.get("spark.master"));
     } catch (Exception e) {
       spark.stop();
-      if (e instanceof SparkException || e.getCause() instanceof SparkException) {
-        throw new IllegalStateException("the engine gave up: " + e.getMessage(), e);
-      }
-      throw e;
+      throw failed(e, false, conf.get("spark.master"));
     }
+  }
+
+  /** Spark throws its checked exception undeclared, and others where its context has ended. */
+  private static RuntimeException failed(Exception e, boolean lost, String master) {
+    if (lost) {
+      return new Elsewhere.Failed(
+          "The engine at "
+              + master
+              + " was lost, or could not be reached.\n    Maybe start its master, or look at what"
+              + " the engine told above.",
+          e);
+    }
+    if (e instanceof SparkException || e.getCause() instanceof SparkException) {
+      return new Elsewhere.Failed(
+          "The engine gave up: " + String.valueOf(e.getMessage()).lines().findFirst().orElse(""),
+          e);
+    }
+    return e instanceof RuntimeException known ? known : new IllegalStateException(e);
   }
 
   /** This program and its libraries, which the engine lays on every machine. */
@@ -139,7 +158,7 @@ public final class ClusterReview implements Elsewhere.Machines {
           spark
               .sc()
               .conf()
-              .getInt(PARTITIONS, Math.max(2 * spark.defaultParallelism(), pieces.size()));
+              .getInt(PARTITIONS, Math.max(8 * spark.defaultParallelism(), pieces.size()));
       JavaPairRDD<String, byte[]> records =
           spark
               .parallelize(numbered, Math.max(1, numbered.size()))

@@ -46,6 +46,15 @@ public final class Elsewhere {
   private final List<String> files;
   private final Engine engine;
 
+  /** The engine gave up; the message says why, in words for its user. */
+  public static final class Failed extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    public Failed(String message, Throwable cause) {
+      super(message, cause);
+    }
+  }
+
   /** An engine that reads and reviews records on other machines. */
   public interface Machines {
     /**

@@ -36,9 +36,7 @@ class ClusterReviewTest {
     for (String each : List.of("spark.firmlever.pieceBytes", "spark.firmlever.partitions")) {
       System.clearProperty(each);
     }
-    if (SparkContext.getActive().isDefined()) {
-      SparkContext.getActive().get().stop();
-    }
+    SparkContext.getOrCreate().stop();
   }
 
   private Path at(String name) {
@@ -103,6 +101,8 @@ class ClusterReviewTest {
 
   private static void engine(String pieces, String partitions) {
     System.setProperty("spark.master", "local[2]");
+    // Where a test ended before the engine was asked, ending it starts it first.
+    System.setProperty("spark.app.name", "test");
     System.setProperty("spark.firmlever.pieceBytes", pieces);
     System.setProperty("spark.firmlever.partitions", partitions);
   }
@@ -172,5 +172,30 @@ class ClusterReviewTest {
     assertThat(csv.code()).isEqualTo(2);
     assertThat(csv.err()).contains("t.csv").contains("firmlever import");
     assertThat(csv.files()).isEmpty();
+  }
+
+  @Test
+  @DisplayName("tells in words that records cannot be seen by a machine, and writes nothing")
+  void tellsWhatFails() throws IOException {
+    Path records = Files.writeString(at("a.ndjson"), "{}\n");
+    engine("1m", "2");
+    Elsewhere.Machines lost =
+        (settings, files) -> {
+          Files.delete(records);
+          return new ClusterReview().review(settings, files);
+        };
+    StringWriter err = new StringWriter();
+    int code =
+        Elsewhere.run(
+            lost,
+            new PrintWriter(new StringWriter()),
+            new PrintWriter(err),
+            args("r", records).toArray(String[]::new));
+    assertThat(code).isEqualTo(4);
+    assertThat(err.toString())
+        .contains("The engine gave up")
+        .contains("all of them must see it under this name")
+        .doesNotContain("\tat ");
+    assertThat(files(at("r"))).isEmpty();
   }
 }
