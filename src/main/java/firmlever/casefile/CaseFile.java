@@ -72,6 +72,31 @@ public record CaseFile(
         claim);
   }
 
+  /**
+   * The same case without the codes of the people who worked on the brake; that it was the owner
+   * stays. Words that somebody wrote stay too.
+   */
+  public CaseFile withoutPersons() {
+    return new CaseFile(
+        id,
+        opened,
+        brake,
+        use,
+        complaint,
+        misheard,
+        symptoms,
+        onlyTold,
+        readings,
+        history.stream().map(Entry::withoutPerson).toList(),
+        outcome.map(
+            o -> new Outcome(o.causes(), o.works(), "", o.site(), o.confirmed(), o.closed())),
+        source,
+        why,
+        knownMiss,
+        expectation,
+        Optional.empty());
+  }
+
   /** The same brake and complaint, and nothing that was found, measured or recorded. */
   public CaseFile complaintAlone() {
     return new CaseFile(
@@ -245,7 +270,25 @@ public record CaseFile(
       String lot,
       String outcome,
       Set<String> circumstances,
-      String note) {}
+      String note) {
+    /** Stands where a code would: the owner did it, whoever that is. */
+    public static final String OWNER = "owner";
+
+    private Entry withoutPerson() {
+      return new Entry(
+          daysAgo,
+          work,
+          event,
+          fluid,
+          by.equals(OWNER) ? by : "",
+          torqueNm,
+          parts,
+          lot,
+          outcome,
+          circumstances,
+          note);
+    }
+  }
 
   /**
    * How a closed case ended.

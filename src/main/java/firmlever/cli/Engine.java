@@ -8,6 +8,7 @@ import firmlever.hearing.Heeding;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicReference;
@@ -51,11 +52,20 @@ record Engine(
   }
 
   static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
-    if (shop.folder() == null) {
+    return start(shop.folder(), hearing);
+  }
+
+  /** With the rules of a folder laid over the built-in ones, unless it is null. */
+  static Engine start(Path rules) throws BadInput {
+    return start(rules, new Hearing());
+  }
+
+  private static Engine start(Path rules, Hearing hearing) throws BadInput {
+    if (rules == null) {
       return of(readRules(), hearing);
     }
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(RuleBase.overlaid(vocabulary, shop.folder()), hearing);
+    return of(RuleBase.overlaid(vocabulary, rules), hearing);
   }
 
   private static Engine of(RuleBase rules, Hearing hearing) {

@@ -38,7 +38,8 @@ final class Failures implements IExecutionExceptionHandler {
       err.println(e.getMessage());
       return Exit.BAD_INPUT;
     }
-    err.println(e instanceof Spill.Broken ? e.getMessage() : fault(e));
+    err.println(
+        e instanceof Spill.Broken || e instanceof Elsewhere.Failed ? e.getMessage() : fault(e));
     return Exit.FAULT;
   }
 

@@ -15,6 +15,16 @@ final class Listening {
       description = "do not listen to the complaint; go by findings, readings and record alone")
   private boolean codedOnly;
 
+  static Listening codedOnly(boolean codedOnly) {
+    Listening listening = new Listening();
+    listening.codedOnly = codedOnly;
+    return listening;
+  }
+
+  boolean codedOnly() {
+    return codedOnly;
+  }
+
   /** The engine, with the words read while the rules are. */
   Engine start(ShopRules shop) throws BadInput {
     return Engine.start(shop, codedOnly ? new Hearing() : new Hearing().ahead());

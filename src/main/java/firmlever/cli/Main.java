@@ -74,11 +74,22 @@ public final class Main {
 
   /** Runs a command; returns its exit code. Whatever ends it is told in words. */
   static int run(PrintWriter out, PrintWriter err, String... args) {
+    return run(out, err, Optional.empty(), args);
+  }
+
+  /** Runs a command line whose commands were put together already. */
+  static int run(PrintWriter out, PrintWriter err, CommandLine line, String... args) {
+    return run(out, err, Optional.of(line), args);
+  }
+
+  private static int run(
+      PrintWriter out, PrintWriter err, Optional<CommandLine> line, String... args) {
     PrintWriter shown = new PrintWriter(new Screen(out, "\n\t", Terminal.bold()), false);
     // The progress of a review is told in one line that is written over again and again.
     PrintWriter told = new PrintWriter(new Screen(err, "\n\t\r", false), true);
     try {
-      int code = execute(shown, told, args);
+      int code =
+          line.isPresent() ? execute(shown, told, line.get(), args) : execute(shown, told, args);
       shown.flush();
       return code;
     } catch (RuntimeException | Error e) {
@@ -103,6 +114,10 @@ public final class Main {
       // The one that is named, alone: to read them all takes time.
       named.map(List::of).orElse(COMMANDS).forEach(each -> line.addSubcommand(each.type()));
     }
+    return execute(out, err, line, args);
+  }
+
+  private static int execute(PrintWriter out, PrintWriter err, CommandLine line, String... args) {
     line.setOut(out)
         .setErr(err)
         .setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF))

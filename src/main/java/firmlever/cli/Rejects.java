@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 
@@ -49,32 +50,65 @@ final class Rejects {
    * One record.
    *
    * @param line from 1; of a file that could not be read on, the line where it broke off
+   * @param places in the record that the reason speaks of; empty where it quotes nothing of it
    */
-  record Reject(String file, long line, Kind kind, String reason) {}
+  record Reject(String file, long line, Kind kind, String reason, String places) {
+    /** The same without a word of the record: only what is wrong in which place. */
+    Reject withoutQuotes() {
+      return places.isEmpty()
+          ? this
+          : new Reject(
+              file, line, kind, "is no good case: " + places + "; its shop's list tells why", "");
+    }
+  }
 
   void add(String file, long line, String reason) {
     add(file, line, Kind.REJECTED, reason);
   }
 
-  synchronized void add(String file, long line, Kind kind, String reason) {
-    counts.merge(kind, 1L, Long::sum);
-    listed.add(new Reject(file, line, kind, reason));
+  void add(String file, long line, Kind kind, String reason) {
+    add(new Reject(file, line, kind, reason, ""));
+  }
+
+  private synchronized void add(Reject reject) {
+    counts.merge(reject.kind, 1L, Long::sum);
+    list(reject);
+  }
+
+  private void list(Reject reject) {
+    listed.add(reject);
     if (listed.size() > LISTED) {
       listed.pollLast();
     }
   }
 
+  /** Takes in these counts, and what was listed for them. */
+  synchronized void merge(Map<Kind, Long> more, List<Reject> rejects) {
+    more.forEach((kind, n) -> counts.merge(kind, n, Long::sum));
+    rejects.forEach(this::list);
+  }
+
+  synchronized Map<Kind, Long> counts() {
+    return new EnumMap<>(counts);
+  }
+
   void add(String file, long line, BadInput bad) {
     add(
-        file,
-        line,
-        bad.problems().stream()
+        new Reject(
+            file,
+            line,
+            Kind.REJECTED,
+            bad.problems().stream()
+                    .limit(REASONS)
+                    .map(p -> p.pointer().isEmpty() ? p.message() : p.pointer() + ": " + told(p))
+                    .collect(Collectors.joining("; "))
+                + (bad.problems().size() > REASONS
+                    ? "; and " + (bad.problems().size() - REASONS) + " more"
+                    : ""),
+            bad.problems().stream()
                 .limit(REASONS)
-                .map(p -> p.pointer().isEmpty() ? p.message() : p.pointer() + ": " + told(p))
-                .collect(Collectors.joining("; "))
-            + (bad.problems().size() > REASONS
-                ? "; and " + (bad.problems().size() - REASONS) + " more"
-                : ""));
+                .map(p -> p.pointer().isEmpty() ? "the whole" : p.pointer())
+                .collect(Collectors.joining(", "))));
   }
 
   private static String told(Problem problem) {

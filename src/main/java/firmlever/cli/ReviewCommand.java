@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.plan.Shop;
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -25,6 +26,17 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true)
 final class ReviewCommand implements Callable<Integer> {
   @Spec CommandSpec spec;
+
+  private final Optional<Elsewhere.Machines> machines;
+
+  ReviewCommand() {
+    machines = Optional.empty();
+  }
+
+  /** Reads and reviews the records on other machines. */
+  ReviewCommand(Elsewhere.Machines machines) {
+    this.machines = Optional.of(machines);
+  }
 
   @Parameters(
       arity = "0..*",
@@ -56,6 +68,24 @@ final class ReviewCommand implements Callable<Integer> {
 
   @Option(names = "--csv", paramLabel = "DIR", description = "write tables into this folder")
   String csv = "";
+
+  @Option(
+      names = "--tally-out",
+      paramLabel = "FILE",
+      description =
+          "count only, and write the tally, to be merged with others; needs --until, the same day"
+              + " everywhere; holds no codes of technicians")
+  String tallyOut = "";
+
+  @Option(
+      names = "--with-technicians",
+      description = "the tally keeps the codes of technicians, and what rejected records say")
+  boolean withTechnicians;
+
+  @Option(
+      names = "--merge",
+      description = "the files are tallies: review them as if all their records were here")
+  boolean merge;
 
   @Option(
       names = "--propose",
@@ -131,6 +161,6 @@ final class ReviewCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput, IOException {
     // All that needs the charts and statistics is loaded only here.
-    return new ReviewShell(this).run();
+    return new ReviewShell(this, machines).run();
   }
 }

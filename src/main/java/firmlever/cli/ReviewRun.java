@@ -5,19 +5,12 @@ import firmlever.casefile.CaseReader;
 import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.ChangeSeries;
-import firmlever.comeback.Comeback;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Tally;
-import firmlever.document.BadInput;
-import firmlever.document.DocumentReader;
-import firmlever.document.Problem;
 import firmlever.report.ReviewTables;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -110,146 +103,40 @@ final class ReviewRun {
     }
   }
 
-  private record Read(Spill.Raw raw, CaseFile file) {}
-
   private void review(int part, Tally tally) {
     Map<String, List<Spill.Raw>> brakes = new TreeMap<>();
     for (Spill.Raw raw : spill.part(part)) {
-      brakes.computeIfAbsent(raw.brake(), id -> new ArrayList<>()).add(raw);
+      brakes.computeIfAbsent(Spill.place(raw.brake()), id -> new ArrayList<>()).add(raw);
     }
     StringBuilder table = new StringBuilder();
-    for (List<Spill.Raw> records : brakes.values()) {
-      // One brake at a time: all the others of the part are held as bytes only.
-      for (Comeback comeback : reviewed(remarked(once(dated(read(records)))), tally)) {
-        rows.ifPresent(r -> table.append(ReviewTables.comeback(comeback)));
+    BrakeRecords records =
+        new BrakeRecords(
+            reader,
+            listen,
+            review,
+            batch.reach().range(),
+            definition.end(),
+            rejects,
+            tally,
+            (files, comebacks) -> {
+              backtest.ifPresent(trial -> trial.add(files));
+              changes.forEach(series -> series.add(files, comebacks));
+              if (rows.isPresent()) {
+                comebacks.forEach(c -> table.append(ReviewTables.comeback(c)));
+              }
+            });
+    for (List<Spill.Raw> visits : brakes.values()) {
+      for (Spill.Raw raw : visits) {
+        records.add(
+            raw.brake(), new BrakeRecords.Told(batch.file(raw.file()), raw.line(), raw.text()));
       }
     }
+    records.end();
     if (rows.isPresent()) {
       synchronized (rows.get()) {
         rows.get()
             .add(part, new Spill.Raw(0, 1, "", table.toString().getBytes(StandardCharsets.UTF_8)));
       }
     }
-  }
-
-  /** The comebacks of one brake; a record that cannot be reviewed is rejected alone. */
-  private List<Comeback> reviewed(List<Read> visits, Tally tally) {
-    if (visits.isEmpty()) {
-      return List.of();
-    }
-    try {
-      List<CaseFile> files = visits.stream().map(Read::file).toList();
-      List<Comeback> comebacks = review.review(files, tally);
-      backtest.ifPresent(trial -> trial.add(files));
-      changes.forEach(series -> series.add(files, comebacks));
-      return comebacks;
-    } catch (RuntimeException | StackOverflowError e) {
-      List<Read> good = visits.stream().filter(this::canBeReviewed).toList();
-      if (good.size() < visits.size()) {
-        return reviewed(good, tally);
-      }
-      visits.forEach(visit -> reject(visit, "cannot be reviewed with the others of its brake"));
-      return List.of();
-    }
-  }
-
-  private boolean canBeReviewed(Read visit) {
-    List<Problem> problems =
-        Failures.of(
-            batch.file(visit.raw.file()), () -> review.review(List.of(visit.file), new Tally()));
-    if (problems.isEmpty()) {
-      return true;
-    }
-    rejects.add(batch.file(visit.raw.file()), visit.raw.line(), new BadInput(problems));
-    return false;
-  }
-
-  private void reject(Read record, String reason) {
-    rejects.add(batch.file(record.raw.file()), record.raw.line(), reason);
-  }
-
-  private List<Read> read(List<Spill.Raw> records) {
-    List<Read> read = new ArrayList<>();
-    for (Spill.Raw raw : records) {
-      String name = batch.file(raw.file());
-      try {
-        read.add(
-            new Read(raw, listen.apply(reader.read(DocumentReader.read(raw.text(), name), name))));
-      } catch (BadInput e) {
-        rejects.add(name, raw.line(), e);
-      }
-    }
-    return read;
-  }
-
-  /** The cases whose days can be believed and lie within the data. */
-  private List<Read> dated(List<Read> records) {
-    List<Read> good = new ArrayList<>();
-    for (Read record : records) {
-      LocalDate opened = record.file.opened();
-      LocalDate closed = closed(record.file);
-      if (!batch.range().contains(opened)) {
-        reject(record, "opened on " + opened + ", more than a year away from nearly all others");
-      } else if (closed.isAfter(opened.plusDays(Batch.LONGEST_STAY))) {
-        reject(record, "opened on " + opened + " and closed on " + closed + ", over a year later");
-      } else if (opened.isAfter(definition.end())) {
-        remark(record, Rejects.Kind.SKIPPED, "opened after " + definition.end());
-      } else {
-        good.add(record);
-      }
-    }
-    return good;
-  }
-
-  private static LocalDate closed(CaseFile file) {
-    return file.outcome().flatMap(CaseFile.Outcome::closed).orElse(file.opened());
-  }
-
-  /** The same cases; tells of those that overlap or were not finished. */
-  private List<Read> remarked(List<Read> records) {
-    List<Read> byTime = new ArrayList<>(records);
-    byTime.sort(Comparator.comparing((Read r) -> r.file.opened()).thenComparing(r -> r.file.id()));
-    LocalDate back = LocalDate.MIN;
-    for (Read record : byTime) {
-      LocalDate closed = closed(record.file);
-      if (record.file.opened().isBefore(back)) {
-        remark(
-            record,
-            Rejects.Kind.REVIEWED_WITH_REMARK,
-            "opened before this brake had gone back on " + back + ": no return from that visit");
-      }
-      if (closed.isAfter(definition.end())) {
-        remark(
-            record,
-            Rejects.Kind.REVIEWED_WITH_REMARK,
-            "went back on " + closed + ", after " + definition.end() + ": taken as still here");
-      }
-      back = closed.isAfter(back) ? closed : back;
-    }
-    return records;
-  }
-
-  private void remark(Read record, Rejects.Kind kind, String reason) {
-    rejects.add(batch.file(record.raw.file()), record.raw.line(), kind, reason);
-  }
-
-  /** The cases without those told twice; which of two stays depends on what they say. */
-  private List<Read> once(List<Read> records) {
-    records.sort(
-        Comparator.comparing((Read r) -> r.file.id())
-            .thenComparing(r -> r.raw.text(), Arrays::compare)
-            .thenComparing(r -> batch.file(r.raw.file()))
-            .thenComparing(r -> r.raw.line()));
-    List<Read> cases = new ArrayList<>();
-    String last = "";
-    for (Read record : records) {
-      if (record.file.id().equals(last)) {
-        reject(record, "case " + last + " of this brake is there twice");
-      } else {
-        cases.add(record);
-        last = record.file.id();
-      }
-    }
-    return cases;
   }
 }

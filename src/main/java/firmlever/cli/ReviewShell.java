@@ -26,6 +26,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -37,16 +38,32 @@ final class ReviewShell {
   private final PrintWriter out;
   private final PrintWriter err;
 
-  ReviewShell(ReviewCommand asked) {
+  private final Optional<Elsewhere.Machines> machines;
+  private boolean keepsPersons;
+  private boolean codedOnly;
+
+  ReviewShell(ReviewCommand asked, Optional<Elsewhere.Machines> machines) {
     this.asked = asked;
+    this.machines = machines;
+    this.keepsPersons = asked.tallyOut.isEmpty() || asked.withTechnicians;
+    this.codedOnly = asked.listening.codedOnly();
     this.out = asked.spec.commandLine().getOut();
     this.err = asked.spec.commandLine().getErr();
   }
 
   int run() throws BadInput, IOException {
     checkUsage();
-    List<Path> files = Batch.paths(asked.files);
+    List<Path> files =
+        asked.merge ? CaseFolder.files(asked.files, List.of(".tally")) : Batch.paths(asked.files);
     checkOutputs(files);
+    if (asked.merge) {
+      return merged(files);
+    }
+    return machines.isPresent() ? elsewhere(files) : here(files);
+  }
+
+  /** Reads and reviews on this machine. */
+  private int here(List<Path> files) throws BadInput, IOException {
     Optional<CsvMapping> mapping =
         asked.mapping.isEmpty()
             ? Optional.empty()
@@ -57,25 +74,20 @@ final class ReviewShell {
         Spill rows = Spill.create()) {
       Batch batch = new Batch(spill, rejects, engine.reader(), mapping);
       batch.read(files, asked.files);
-      batch.tellUnread(asked.files);
+      Batch.tellUnread(asked.files, rejects);
       if (!asked.store.isEmpty()) {
         StoreRecords.each(CaseFolder.path(asked.store), batch::read);
       }
-      LocalDate end = asked.until.isEmpty() ? batch.end() : Shape.day(asked.until).orElseThrow();
+      LocalDate end =
+          asked.until.isEmpty() ? batch.reach().end() : Shape.day(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
-      BrakeReview review =
-          new BrakeReview(
-              engine.diagnostician(),
-              engine.vocabulary(),
-              definition,
-              new Costs(asked.comebackMinutes, asked.hourlyRate, asked.comebackParts));
+      BrakeReview review = review(engine, definition, asked.comebackMinutes);
+      LocalDate first = batch.reach().range().first();
       Optional<Backtest> backtest =
-          asked.backtest ? Optional.of(review.backtest(batch.range().first())) : Optional.empty();
+          asked.backtest ? Optional.of(review.backtest(first)) : Optional.empty();
       List<ChangeSeries> changes = new ArrayList<>();
       for (String change : asked.changes) {
-        changes.add(
-            new ChangeSeries(
-                change(change), definition, batch.range().first(), engine.vocabulary()));
+        changes.add(new ChangeSeries(change(change), definition, first, engine.vocabulary()));
       }
       Listener listener = new Listener(engine, asked.listening);
       Tally tally =
@@ -84,7 +96,7 @@ final class ReviewShell {
                   batch,
                   rejects,
                   engine.reader(),
-                  listener,
+                  file -> listener.apply(keepsPersons ? file : file.withoutPersons()),
                   review,
                   definition,
                   asked.csv.isEmpty() ? Optional.empty() : Optional.of(rows),
@@ -92,41 +104,178 @@ final class ReviewShell {
                   changes,
                   new Progress(batch.records()))
               .run(asked.threads == 0 ? Runtime.getRuntime().availableProcessors() : asked.threads);
-      if (tally.isEmpty()) {
-        writeRejects(rejects);
-        err.println("None of " + batch.records() + " records could be used.");
-        return Exit.BAD_INPUT;
-      }
-      Optional<Learning> learning =
-          asked.propose.isEmpty()
-              ? Optional.empty()
-              : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
-      Findings found =
-          review.conclude(
-              tally,
+      return end(
+          engine,
+          definition,
+          asked.comebackMinutes,
+          new Counted(tally, rejects, batch.records(), listener.heard(), listener.unheard()),
+          () ->
               new Findings.Asked(
-                  learning,
+                  learning(engine, tally),
                   backtest.map(Backtest::result),
-                  changes.stream().map(ChangeSeries::effect).toList()));
+                  changes.stream().map(ChangeSeries::effect).toList()),
+          Optional.of(
+              table -> {
+                for (int part = 0; part < Spill.PARTS; part++) {
+                  for (Spill.Raw raw : rows.part(part)) {
+                    table.write(raw.text());
+                  }
+                }
+              }));
+    }
+  }
+
+  /** Has other machines read and review. */
+  private int elsewhere(List<Path> paths) throws BadInput, IOException {
+    Rejects unread = new Rejects();
+    List<String> files = Elsewhere.files(paths, asked.files, unread);
+    Batch.tellUnread(asked.files, unread);
+    Engine engine = Engine.start(asked.shop);
+    Elsewhere.Result result =
+        machines
+            .orElseThrow()
+            .review(
+                new Elsewhere.Settings(
+                    asked.days[0],
+                    asked.days[1],
+                    asked.until,
+                    asked.comebackMinutes,
+                    asked.listening.codedOnly(),
+                    asked.shop.folder() == null ? "" : asked.shop.folder().toString(),
+                    keepsPersons,
+                    !asked.csv.isEmpty()),
+                files);
+    Counted counted = Elsewhere.counted(result.counted());
+    counted.rejects.merge(unread.counts(), unread.listed());
+    return end(
+        engine,
+        new Definition(asked.days[0], asked.days[1], result.end()),
+        asked.comebackMinutes,
+        counted,
+        () -> new Findings.Asked(learning(engine, counted.tally), Optional.empty(), List.of()),
+        Optional.of(result.rows()::to));
+  }
+
+  /** Reviews what was counted before. */
+  private int merged(List<Path> files) throws BadInput, IOException {
+    Engine engine = Engine.start(asked.shop);
+    Counted counted = new Counted();
+    Optional<TallyFile.Conditions> common = Optional.empty();
+    Map<String, Path> seen = new HashMap<>();
+    for (Path file : files) {
+      TallyFile.Content content = TallyFile.read(file);
+      TallyFile.Conditions conditions = content.conditions();
+      if (!conditions.rules().equals(engine.rules().digest())) {
+        throw usage(
+            file.toString(),
+            "was counted by other rules than those of this program",
+            "Maybe use the same version of firmlever and the same --rules everywhere.");
+      }
+      String difference = common.map(conditions::differenceFrom).orElse("");
+      if (!difference.isEmpty()) {
+        throw usage(
+            file.toString(),
+            "was not counted as " + files.get(0) + " was: " + difference,
+            "Maybe count it again with the same options.");
+      }
+      Path same = seen.put(content.digest(), file);
+      if (same != null) {
+        throw usage(file.toString(), "holds the very same as " + same, "Maybe name it once.");
+      }
+      common = Optional.of(conditions);
+      counted.merge(content.counted());
+    }
+    TallyFile.Conditions conditions = common.orElseThrow();
+    keepsPersons = conditions.persons();
+    codedOnly = conditions.codedOnly();
+    return end(
+        engine,
+        new Definition(conditions.shortDays(), conditions.longDays(), conditions.end()),
+        conditions.comebackMinutes(),
+        counted,
+        () -> new Findings.Asked(learning(engine, counted.tally), Optional.empty(), List.of()),
+        Optional.empty());
+  }
+
+  private BrakeReview review(Engine engine, Definition definition, int comebackMinutes) {
+    return new BrakeReview(
+        engine.diagnostician(),
+        engine.vocabulary(),
+        definition,
+        new Costs(comebackMinutes, asked.hourlyRate, asked.comebackParts));
+  }
+
+  private Optional<Learning> learning(Engine engine, Tally tally) throws BadInput {
+    return asked.propose.isEmpty()
+        ? Optional.empty()
+        : Optional.of(Learning.from(tally, engine.diagnostician(), tests(engine)));
+  }
+
+  /** What is asked for beside, drawn only where the tally is good for conclusions. */
+  private interface Beside {
+    Findings.Asked drawn() throws BadInput;
+  }
+
+  /** Draws the conclusions once, or keeps the tally for later. */
+  private int end(
+      Engine engine,
+      Definition definition,
+      int comebackMinutes,
+      Counted counted,
+      Beside beside,
+      Optional<WholeFile.Content> rows)
+      throws BadInput, IOException {
+    if (counted.tally.isEmpty()) {
+      writeRejects(counted.rejects);
+      err.println("None of " + counted.records() + " records could be used.");
+      return Exit.BAD_INPUT;
+    }
+    if (!asked.tallyOut.isEmpty()) {
+      writeFile(
+          Path.of(asked.tallyOut),
+          file ->
+              TallyFile.write(
+                  file,
+                  new TallyFile.Conditions(
+                      engine.rules().digest(),
+                      definition.shortDays(),
+                      definition.longDays(),
+                      definition.end(),
+                      comebackMinutes,
+                      codedOnly,
+                      keepsPersons),
+                  counted));
+      out.println(
+          asked.tallyOut
+              + ": the tally of "
+              + counted.records()
+              + " records, "
+              + counted.rejects.count()
+              + " of them rejected, until "
+              + definition.end());
+      out.flush();
+    } else {
+      Findings.Asked drawn = beside.drawn();
+      Findings found = review(engine, definition, comebackMinutes).conclude(counted.tally, drawn);
       ReviewInput input =
           new ReviewInput(
-              batch.records(),
-              rejects.count(),
-              rejects.count(Rejects.Kind.SKIPPED),
-              rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK),
-              rejects.count(Rejects.Kind.FILE_NOT_READ),
-              listener.heard(),
-              listener.unheard());
+              counted.records(),
+              counted.rejects.count(),
+              counted.rejects.count(Rejects.Kind.SKIPPED),
+              counted.rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK),
+              counted.rejects.count(Rejects.Kind.FILE_NOT_READ),
+              counted.heard(),
+              counted.unheard());
       write(found, input, engine);
       writeTables(found, rows);
-      if (learning.isPresent()) {
-        for (Map.Entry<String, String> file : Proposal.files(learning.get()).entrySet()) {
+      if (drawn.learning().isPresent()) {
+        for (Map.Entry<String, String> file : Proposal.files(drawn.learning().get()).entrySet()) {
           writeFile(Path.of(asked.propose, file.getKey()), file.getValue());
         }
       }
-      writeRejects(rejects);
     }
-    return rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
+    writeRejects(counted.rejects);
+    return counted.rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
   }
 
   private void checkUsage() throws BadInput {
@@ -136,6 +285,7 @@ final class ReviewShell {
     if (asked.bench && asked.store.isEmpty()) {
       throw usage("--bench", "needs the bench's store: --store FILE");
     }
+    checkTallies();
     if (!asked.store.isEmpty() && !Files.isReadable(CaseFolder.path(asked.store))) {
       throw usage("--store", "there is no such file to read");
     }
@@ -153,6 +303,66 @@ final class ReviewShell {
     }
     if (asked.threads < 0 || asked.threads > 256) {
       throw usage("--threads", "must lie between 1 and 256");
+    }
+  }
+
+  /** What goes with a tally: it holds what is counted brake by brake, and no table of all. */
+  private void checkTallies() throws BadInput {
+    if (asked.merge) {
+      refuse(
+          "--merge",
+          "the tallies say it, or do not hold what it needs",
+          "--store",
+          "--days",
+          "--until",
+          "--comeback-minutes",
+          "--coded-only",
+          "--with-technicians",
+          "--mapping",
+          "--backtest",
+          "--change",
+          "--threads");
+      if (Files.exists(Path.of(asked.csv, "comebacks.csv")) && !asked.csv.isEmpty()) {
+        throw usage(
+            Path.of(asked.csv, "comebacks.csv").toString(),
+            "is there from another run, and tallies do not hold what stands in it",
+            "Maybe name another folder.");
+      }
+    }
+    if (!asked.tallyOut.isEmpty()) {
+      refuse(
+          "--tally-out",
+          "it counts only, for a review by --merge later",
+          "--html",
+          "--json",
+          "--csv",
+          "--propose",
+          "--backtest",
+          "--change");
+      if (asked.until.isEmpty() && !asked.merge) {
+        throw usage("--tally-out", "needs --until DAY, the same day for all that will be merged");
+      }
+    } else if (asked.withTechnicians) {
+      throw usage("--with-technicians", "says what a tally holds, and needs --tally-out FILE");
+    }
+    if (machines.isPresent()) {
+      refuse(
+          "many machines",
+          "only one machine has all that it needs",
+          "--store",
+          "--mapping",
+          "--backtest",
+          "--change",
+          "--threads",
+          "--merge");
+    }
+  }
+
+  private void refuse(String with, String why, String... options) throws BadInput {
+    for (String option : options) {
+      if (asked.spec.commandLine().getParseResult().hasMatchedOption(option)) {
+        throw usage(option, "does not go with " + with + ": " + why);
+      }
     }
   }
 
@@ -186,6 +396,7 @@ final class ReviewShell {
         .reading(asked.shop)
         .file(asked.html)
         .file(asked.rejects)
+        .file(asked.tallyOut)
         .folder(asked.csv)
         .folder(asked.propose)
         .check();
@@ -197,7 +408,11 @@ final class ReviewShell {
   }
 
   private static BadInput usage(String option, String message) {
-    return new BadInput(List.of(Problem.ofFile(option, message, "")));
+    return usage(option, message, "");
+  }
+
+  private static BadInput usage(String place, String message, String maybe) {
+    return new BadInput(List.of(Problem.ofFile(place, message, maybe)));
   }
 
   /** Tells on standard error how far the review has come, in place where that is a terminal. */
@@ -257,7 +472,8 @@ final class ReviewShell {
     }
   }
 
-  private void writeTables(Findings found, Spill rows) throws BadInput, IOException {
+  private void writeTables(Findings found, Optional<WholeFile.Content> rows)
+      throws BadInput, IOException {
     if (asked.csv.isEmpty()) {
       return;
     }
@@ -265,16 +481,16 @@ final class ReviewShell {
     for (Map.Entry<String, String> table : ReviewTables.of(found).entrySet()) {
       writeFile(folder.resolve(table.getKey()), table.getValue());
     }
+    if (rows.isEmpty()) {
+      err.println("comebacks.csv is not written: tallies do not hold every comeback.");
+      return;
+    }
     // As long as there are comebacks: written as it is read, never held.
     writeFile(
         folder.resolve("comebacks.csv"),
-        out -> {
-          out.write(ReviewTables.comebackHead().getBytes(StandardCharsets.UTF_8));
-          for (int part = 0; part < Spill.PARTS; part++) {
-            for (Spill.Raw raw : rows.part(part)) {
-              out.write(raw.text());
-            }
-          }
+        table -> {
+          table.write(ReviewTables.comebackHead().getBytes(StandardCharsets.UTF_8));
+          rows.get().to(table);
         });
   }
 

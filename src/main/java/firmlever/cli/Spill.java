@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
 
 /**
@@ -76,6 +77,23 @@ final class Spill implements Closeable {
    * @param brake id of its brake; empty where it names none
    */
   record Raw(int file, long line, String brake, byte[] text) {}
+
+  /**
+   * Where a brake stands among all: by a number that looks drawn by chance, then by its code. Eight
+   * hexadecimal digits and the code.
+   */
+  static String place(String brake) {
+    return HexFormat.of().toHexDigits(mixed(brake)) + brake;
+  }
+
+  /** The part of a brake; parts are in the order of {@link #place}. */
+  static int partOf(String brake) {
+    return mixed(brake) >>> 24;
+  }
+
+  private static int mixed(String brake) {
+    return brake.hashCode() * 0x9e3779b9;
+  }
 
   void add(int part, Raw raw) {
     try {

@@ -17,10 +17,36 @@ public final class PlausibleDays {
   private final TreeMap<Long, Long> counts = new TreeMap<>();
   private long records;
 
+  /** Without records. */
+  public PlausibleDays() {}
+
+  /** With so many records of each day. */
+  public PlausibleDays(Map<LocalDate, Long> records) {
+    records.forEach((day, n) -> add(day.toEpochDay(), n));
+  }
+
+  /** Both together. */
+  public PlausibleDays plus(PlausibleDays other) {
+    PlausibleDays sum = new PlausibleDays(counts());
+    other.counts.forEach(sum::add);
+    return sum;
+  }
+
+  /** How many records there are of each day, in order of time. */
+  public Map<LocalDate, Long> counts() {
+    Map<LocalDate, Long> days = new TreeMap<>();
+    counts.forEach((day, n) -> days.put(LocalDate.ofEpochDay(day), n));
+    return days;
+  }
+
   /** Counts a record of this day. */
   public void add(LocalDate day) {
-    counts.merge(day.toEpochDay(), 1L, Long::sum);
-    records++;
+    add(day.toEpochDay(), 1L);
+  }
+
+  private void add(Long day, Long n) {
+    counts.merge(day, n, Long::sum);
+    records += n;
   }
 
   /** The range of the days that are believed; empty where none was added. */

@@ -36,6 +36,12 @@ public final class Shelf {
     }
   }
 
+  /** Fills an empty shelf with what another one held. */
+  void fill(long all, List<Comeback> first) {
+    count = all;
+    first.forEach(this::keep);
+  }
+
   Cases cases() {
     return new Cases(count, new ArrayList<>(kept));
   }

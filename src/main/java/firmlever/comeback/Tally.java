@@ -55,17 +55,17 @@ public final class Tally {
   LifeTable.Counter life = new LifeTable.Counter();
   LifeTable lives = LifeTable.EMPTY;
   private LifeTable.Counter stillOut = new LifeTable.Counter();
-  private LifeTable running = LifeTable.EMPTY;
+  LifeTable running = LifeTable.EMPTY;
   private final ReturnHistories.Counter returns = new ReturnHistories.Counter();
-  private ReturnHistories histories = new ReturnHistories.Counter().histories();
+  ReturnHistories histories = new ReturnHistories.Counter().histories();
   final TreeMap<Group, GroupTally> groups = new TreeMap<>();
   final TreeMap<Trait, SortedMap<Stratum, SortedMap<String, Proportion>>> slots = new TreeMap<>();
   final TreeMap<Cell, CellTally> cells = new TreeMap<>();
-  private final TreeMap<String, Shelf> shelves = new TreeMap<>();
+  final TreeMap<String, Shelf> shelves = new TreeMap<>();
   Proportion first = Proportion.NONE;
   Proportion firstThree = Proportion.NONE;
   private final Calibration.Counter stated = new Calibration.Counter(10);
-  private Calibration calibration = new Calibration.Counter(10).calibration();
+  Calibration calibration = new Calibration.Counter(10).calibration();
   final Map<Place, Long> visitsAt = new HashMap<>();
   final Map<Looked, Long> lookedFor = new HashMap<>();
   final TreeMap<Looked, Long> habitMinutes = new TreeMap<>();
@@ -383,9 +383,7 @@ public final class Tally {
       shelve("check/" + comeback.check(), comeback);
     }
     if (comeback.avoidable()) {
-      shelves
-          .computeIfAbsent(AVOIDABLE, k -> new Shelf(SHOWN, Comeback.DEAREST_FIRST))
-          .add(comeback);
+      shelve(AVOIDABLE, comeback);
       shelve("avoidable/" + comeback.reason().id(), comeback);
       shelve("kind/" + comeback.treatedFirst() + "/" + comeback.foundFirst(), comeback);
       minutesSaved += comeback.minutesSaved();
@@ -393,7 +391,14 @@ public final class Tally {
   }
 
   private void shelve(String key, Comeback comeback) {
-    shelves.computeIfAbsent(key, k -> new Shelf(SHOWN, Comeback.LATEST_FIRST)).add(comeback);
+    shelf(key).add(comeback);
+  }
+
+  Shelf shelf(String key) {
+    return shelves.computeIfAbsent(
+        key,
+        k ->
+            new Shelf(SHOWN, k.equals(AVOIDABLE) ? Comeback.DEAREST_FIRST : Comeback.LATEST_FIRST));
   }
 
   void addBrake(long weeks, double[] returnWeeks) {
@@ -432,7 +437,7 @@ public final class Tally {
       CauseTally tally =
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
-      tally.per100 = base.per100();
+      tally.per100 = Math.max(tally.per100, base.per100());
       CauseCount count = tally.of(witness);
       count.visits++;
       count.seen += truth.contains(names.get(i)) ? 1 : 0;
@@ -537,23 +542,14 @@ public final class Tally {
           mine.visits += theirs.visits;
           theirs.returns.forEach((cause, n) -> mine.returns.merge(cause, n, Long::sum));
         });
-    other.shelves.forEach(
-        (key, theirs) ->
-            shelves
-                .computeIfAbsent(
-                    key,
-                    k ->
-                        k.equals(AVOIDABLE)
-                            ? new Shelf(SHOWN, Comeback.DEAREST_FIRST)
-                            : new Shelf(SHOWN, Comeback.LATEST_FIRST))
-                .merge(theirs));
+    other.shelves.forEach((key, theirs) -> shelf(key).merge(theirs));
     first = first.plus(other.first);
     firstThree = firstThree.plus(other.firstThree);
     calibration = calibration.plus(other.calibration());
     other.causes.forEach(
         (key, theirs) -> {
           CauseTally mine = causes.computeIfAbsent(key, k -> new CauseTally());
-          mine.per100 = theirs.per100;
+          mine.per100 = Math.max(mine.per100, theirs.per100);
           theirs.byWitness.forEach(
               (witness, counts) -> {
                 CauseCount count = mine.of(witness);

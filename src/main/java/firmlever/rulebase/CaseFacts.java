@@ -47,7 +47,6 @@ public final class CaseFacts {
   private static final double BOILING_TESTER_C = 3;
 
   /** Who did a work that no workshop did. */
-  private static final String OWNER = "owner";
 
   /** Works after which the fluid in the brake is fresh. */
   private static final Set<String> RENEWING =
@@ -187,7 +186,7 @@ public final class CaseFacts {
                 entry.outcome(),
                 entry.circumstances(),
                 Set.copyOf(entry.parts()),
-                entry.by().equals(OWNER)));
+                entry.by().equals(CaseFile.Entry.OWNER)));
       }
     }
     facts.addAll(jobs);
