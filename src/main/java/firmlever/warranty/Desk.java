@@ -91,6 +91,12 @@ public final class Desk {
       int at = position(cause);
       return at < 0 ? 0 : posterior.posterior()[at];
     }
+
+    /** The same where of its firmness only counts what the policy asks for. */
+    Belief against(Policy policy, int draws) {
+      Firmness sides = firmness.against(policy.firmnesses(), draws);
+      return new Belief(model, network, seen, posterior, chances, confirmation, sides);
+    }
   }
 
   /**
@@ -236,17 +242,12 @@ public final class Desk {
     }
     BrakeModel model = rules.consult(file);
     Traces traces = Traces.of(file, policy, model, rules);
-    Optional<List<Result>> roughly = outlook(file, policy, model, traces, ROUGH_DRAWS, budget);
+    Optional<Belief> belief = belief(file, policy, model, draws, budget);
+    Optional<List<Result>> roughly =
+        belief.flatMap(b -> results(file, policy, b.against(policy, ROUGH_DRAWS), traces, budget));
     return roughly.filter(each -> !each.equals(before.results())).isEmpty()
         ? roughly
-        : outlook(file, policy, model, traces, draws, budget);
-  }
-
-  private Optional<List<Result>> outlook(
-      CaseFile file, Policy policy, BrakeModel model, Traces traces, int draws, WorkBudget budget) {
-    return belief(file, policy, model, draws, budget)
-        .flatMap(belief -> judged(file, policy, belief, traces, false, budget))
-        .map(Judged::results);
+        : belief.flatMap(b -> results(file, policy, b.against(policy, draws), traces, budget));
   }
 
   /** The same where the belief stays as it is. */
@@ -257,7 +258,12 @@ public final class Desk {
       return Optional.empty();
     }
     Traces now = same ? traces.in(file) : Traces.of(file, policy, belief.model(), rules);
-    return judged(file, policy, belief, now, false, budget).map(Judged::results);
+    return results(file, policy, belief, now, budget);
+  }
+
+  private Optional<List<Result>> results(
+      CaseFile file, Policy policy, Belief belief, Traces traces, WorkBudget budget) {
+    return judged(file, policy, belief, traces, false, budget).map(Judged::results);
   }
 
   /** Empty where the work does not fit into the budget. */

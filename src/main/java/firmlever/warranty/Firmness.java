@@ -13,7 +13,7 @@ import java.util.TreeSet;
 
 /**
  * In what share of redrawn models one of some causes is likelier than not. Each model is drawn and
- * solved once, however much is asked of it.
+ * solved once, however much is asked of it, and none that can change nothing.
  */
 final class Firmness {
   private static final long SEED = 1;
@@ -23,18 +23,40 @@ final class Firmness {
   private final List<Observation> seen;
   private final List<Integer> symptoms;
   private final Posterior[] posteriors;
+  private final int draws;
+  private final List<Double> limits;
   private final Map<Set<Integer>, Double> shares = new HashMap<>();
 
+  /** The shares themselves, of so many models. */
   Firmness(Network network, List<Observation> seen, int draws) {
+    this(network, seen, new Posterior[draws], draws, List.of());
+  }
+
+  private Firmness(
+      Network network,
+      List<Observation> seen,
+      Posterior[] posteriors,
+      int draws,
+      List<Double> limits) {
     this.network = network;
     this.seen = seen;
     this.symptoms = seen.stream().map(Observation::symptom).toList();
-    this.posteriors = new Posterior[draws];
+    this.posteriors = posteriors;
+    this.draws = draws;
+    this.limits = limits;
+  }
+
+  /**
+   * The same models, or the first of them, where it only counts on which side of these limits a
+   * share lies: what is told may then be less than the share, but not beyond a limit.
+   */
+  Firmness against(Set<Double> sides, int fewer) {
+    return new Firmness(network, seen, posteriors, Math.min(fewer, draws), List.copyOf(sides));
   }
 
   /** How many models are redrawn. */
   int draws() {
-    return posteriors.length;
+    return draws;
   }
 
   /** The share of the models in which that holds of these causes, 0 to 1. */
@@ -44,10 +66,21 @@ final class Firmness {
 
   private double share(Set<Integer> causes) {
     int held = 0;
-    for (int draw = 0; draw < posteriors.length; draw++) {
+    for (int draw = 0; draw < draws; draw++) {
       held += likelierThanNot(draw, causes) ? 1 : 0;
+      if (settled(held, draws - draw - 1)) {
+        break;
+      }
     }
-    return held / (double) Math.max(1, posteriors.length);
+    return held / (double) Math.max(1, draws);
+  }
+
+  /** Whether the models that are left can carry the share over none of the limits. */
+  private boolean settled(int held, int left) {
+    return !limits.isEmpty()
+        && limits.stream()
+            .allMatch(
+                limit -> held / (double) draws >= limit || (held + left) / (double) draws < limit);
   }
 
   /** Solved in full only where neither the likeliest alone nor all together tell. */

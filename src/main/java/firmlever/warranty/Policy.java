@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * What a maker and a shop have promised.
@@ -61,6 +62,14 @@ public record Policy(
   /** The chance an outcome must have that rests on the cause. */
   double limit(String cause) {
     return certainty(cause).map(clause -> clause.terms().probability()).orElse(consider);
+  }
+
+  /** All firmnesses that are asked for of any outcome. */
+  Set<Double> firmnesses() {
+    return clauses.stream()
+        .filter(clause -> clause.kind() == Clause.Kind.CERTAINTY)
+        .map(clause -> clause.terms().firmness())
+        .collect(Collectors.toUnmodifiableSet());
   }
 
   /** What holds where nothing wrong is found. */
