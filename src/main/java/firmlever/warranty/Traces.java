@@ -1,5 +1,6 @@
 package firmlever.warranty;
 
+import firmlever.belief.Network;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
@@ -48,7 +49,9 @@ final class Traces {
     for (Entry entry : blamable) {
       List<Entry> with = new ArrayList<>(rest);
       with.add(entry);
-      traces.oddsWith.put(entry, traces.odds(rules, with));
+      // With one to blame, that is the whole record, of which the rules were asked already.
+      boolean whole = blamable.size() == 1;
+      traces.oddsWith.put(entry, whole ? odds(model.network()) : traces.odds(rules, with));
     }
     return traces;
   }
@@ -87,7 +90,10 @@ final class Traces {
   }
 
   private Map<String, Double> odds(RuleBase rules, List<Entry> history) {
-    var network = rules.consult(file.with(file.symptoms(), file.onlyTold(), history)).network();
+    return odds(rules.consult(file.with(file.symptoms(), file.onlyTold(), history)).network());
+  }
+
+  private static Map<String, Double> odds(Network network) {
     Map<String, Double> odds = new HashMap<>();
     for (int i = 0; i < network.causes().size(); i++) {
       odds.put(network.causes().get(i), network.priorLogOdds()[i]);
