@@ -8,6 +8,7 @@ import firmlever.comeback.PlausibleDays;
 import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.document.Limit;
 import firmlever.document.Problem;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -21,12 +22,6 @@ import java.util.function.UnaryOperator;
  * tally. For one thread; what it needs may be shared by many.
  */
 final class BrakeRecords {
-  /**
-   * More records under one code are no visits of one brake: weekly visits over nine years. Their
-   * histories would grow with the square of their number. From memory.
-   */
-  static final int MOST_OF_ONE_BRAKE = 500;
-
   /** What reads and reviews, and what happens with it. */
   interface Reviewed {
     /** One brake was reviewed. */
@@ -96,14 +91,15 @@ final class BrakeRecords {
       brake = id;
     }
     open.add(told);
-    if (tooMany || open.size() > MOST_OF_ONE_BRAKE) {
+    // Weekly visits over nine years (from memory); histories grow with the square of their number.
+    if (tooMany || open.size() > Limit.BRAKE_RECORDS.most()) {
       tooMany = true;
       open.forEach(
           each ->
               reject(
                   each,
                   "more than "
-                      + MOST_OF_ONE_BRAKE
+                      + Limit.BRAKE_RECORDS.most()
                       + " records have this brake's code: it must stand for many brakes"));
       open.clear();
     }

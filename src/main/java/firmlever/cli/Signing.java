@@ -28,7 +28,7 @@ final class Signing {
   @Option(
       names = "--sign",
       paramLabel = "CODE",
-      description = "sign the decision and add it to --history; needs --on")
+      description = "sign the decision and add it to --history or to --store; needs --on")
   private String by = "";
 
   @Option(names = "--on", paramLabel = "DAY", description = "the day it is signed, yyyy-mm-dd")

@@ -437,6 +437,7 @@ public final class Tally {
       CauseTally tally =
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());
+      // One rule says one number; the greater one, so that the order of merging can never matter.
       tally.per100 = Math.max(tally.per100, base.per100());
       CauseCount count = tally.of(witness);
       count.visits++;

@@ -17,6 +17,10 @@ public enum Limit {
   HEARD_LETTERS(20_000, "letters", "what is listened to of one text; beyond: not heard, and told"),
   RECORD_BYTES(
       1_000_000, "bytes", "one case of many, a line or a file, unpacked; beyond: rejected alone"),
+  BRAKE_RECORDS(
+      500,
+      "records",
+      "under one brake's code in a review; beyond: all rejected, it stands for many"),
   TABLE_ROWS(500_000, "rows", "a table for import; beyond: refused"),
   TABLE_UNPACKED_BYTES(256 * 1024 * 1024, "bytes", "an .xlsx, unpacked; beyond: refused"),
   PAPER_BYTES(50_000_000, "bytes", "a paper handed in with a claim; beyond: not read, and told"),

@@ -29,8 +29,10 @@ public final class Planner {
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
 
+  /** So many for the later steps of a plan, which is made anew before any of them is due. */
   private static final int LATER_WEIGHED = 2;
 
+  /** So many where it only counts what would follow. */
   private static final int FORESEEN_WEIGHED = 1;
 
   /** What may come after a look is weighed without the least likely stories, so much in all. */

@@ -46,8 +46,6 @@ public final class CaseFacts {
   private static final double MOISTURE_PEN_PERCENT = 0.3;
   private static final double BOILING_TESTER_C = 3;
 
-  /** Who did a work that no workshop did. */
-
   /** Works after which the fluid in the brake is fresh. */
   private static final Set<String> RENEWING =
       Set.of("full-bleed", "fluid-flush", "gravity-bleed", "renew-whole-system", "fit-brake");

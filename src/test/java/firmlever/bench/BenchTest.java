@@ -42,17 +42,7 @@ class BenchTest {
   }
 
   private void takeIn(String complaint) {
-    mechanic.go("/new");
-    mechanic.send(
-        "/new",
-        "brake",
-        "B-0417-rear",
-        "wheel",
-        "rear",
-        "fluid",
-        "mineral-oil",
-        "complaint",
-        complaint);
+    mechanic.takesIn(complaint);
     assertThat(mechanic.status()).isEqualTo(200);
   }
 

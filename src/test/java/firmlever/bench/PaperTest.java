@@ -49,19 +49,7 @@ class PaperTest {
   }
 
   private static Visitor takenIn(Served served) {
-    Visitor mechanic = new Visitor(served, "T3");
-    mechanic.go("/new");
-    mechanic.send(
-        "/new",
-        "brake",
-        "B-0417-rear",
-        "wheel",
-        "rear",
-        "fluid",
-        "mineral-oil",
-        "complaint",
-        "goes soft, fine again after pumping");
-    return mechanic;
+    return new Visitor(served, "T3").takesIn("goes soft, fine again after pumping");
   }
 
   @Test

@@ -58,18 +58,7 @@ class RolesTest {
         "<html lang=\"en\"><head><style>p { margin: 0 }</style></head><body><p>"
             + FIGURES
             + "</p></body></html>");
-    Visitor mechanic = new Visitor(served, "T3");
-    mechanic.go("/new");
-    mechanic.send(
-        "/new",
-        "brake",
-        "B-0417-rear",
-        "wheel",
-        "rear",
-        "fluid",
-        "mineral-oil",
-        "complaint",
-        "goes soft, fine again after pumping");
+    Visitor mechanic = new Visitor(served, "T3").takesIn("goes soft, fine again after pumping");
     mechanic.go(JOB + "/places/lever");
     mechanic.send(JOB + "/places/lever", "answer", "spongy-lever=present");
   }

@@ -35,6 +35,21 @@ final class Visitor {
     return take(HttpRequest.newBuilder(URI.create(address + path)));
   }
 
+  /** Opens a job for the rear brake of B-0417. */
+  Visitor takesIn(String complaint) {
+    go("/new");
+    return send(
+        "/new",
+        "brake",
+        "B-0417-rear",
+        "wheel",
+        "rear",
+        "fluid",
+        "mineral-oil",
+        "complaint",
+        complaint);
+  }
+
   /** From now on asks for these languages. */
   Visitor speaking(String languages) {
     speaks = languages;

@@ -3,6 +3,7 @@ package firmlever.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.document.Digest;
+import firmlever.document.Limit;
 import firmlever.invent.Depot;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -228,7 +229,7 @@ class TallyCommandTest {
   @DisplayName("know a code that stands for many brakes by its many records")
   void knowACodeOfMany() throws IOException {
     StringBuilder text = new StringBuilder();
-    for (int i = 0; i <= BrakeRecords.MOST_OF_ONE_BRAKE; i++) {
+    for (int i = 0; i <= Limit.BRAKE_RECORDS.most(); i++) {
       text.append(
           "{\"format\":\"firmlever-case/1\",\"id\":\"H-%d\",\"opened\":\"2026-05-12\",\"brake\":{\"id\":\"B-1\",\"fluid\":\"mineral-oil\"},\"complaint\":\"soft\"}\n"
               .formatted(i));
