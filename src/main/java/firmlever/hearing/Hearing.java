@@ -6,6 +6,7 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Selection.Chosen;
+import firmlever.hearing.Signs.Window;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -14,7 +15,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * Hears symptoms, works and events in a customer's words. What it hears is what the words say and
@@ -31,7 +36,9 @@ public final class Hearing {
   private static final double WELL_KNOWN = 0.9;
 
   private final List<String> spoken;
+  private final boolean practised;
   private final Map<String, Language> languages = new ConcurrentHashMap<>();
+  private final Map<String, Ear> ears = new ConcurrentHashMap<>();
 
   /** Listens in English, German and French; the text decides. */
   public Hearing() {
@@ -44,10 +51,20 @@ public final class Hearing {
    * @param spoken out of {@code en}, {@code de} and {@code fr}
    */
   public Hearing(List<String> spoken) {
+    this(spoken, true);
+  }
+
+  private Hearing(List<String> spoken, boolean practised) {
     if (!LANGUAGES.containsAll(spoken) || spoken.isEmpty()) {
       throw new IllegalArgumentException("languages are en, de and fr, not " + spoken);
     }
     this.spoken = List.copyOf(spoken);
+    this.practised = practised;
+  }
+
+  /** Listens with the patterns alone, as what is learned from them must. */
+  static Hearing byPatternsAlone() {
+    return new Hearing(LANGUAGES, false);
   }
 
   /**
@@ -91,26 +108,37 @@ public final class Hearing {
                 });
       }
     }
+    Predicate<Window> ofOther =
+        window ->
+            IntStream.range(window.first(), window.end())
+                .allMatch(word -> isOther(wheels.of(word), position));
+    Set<String> settled = chosen.stream().map(c -> c.meaning().id()).collect(Collectors.toSet());
+    Practice practice = new Practice(plain, words, likely(words, language.get()), settled, ofOther);
+    List<Finding> findings = practice.findings(once(here));
+    findings.forEach(each -> hears(words, each.start(), each.end(), heard));
     TimeWords times = new TimeWords(words, language.get(), today);
     // What was done to the other brake is no record of this one; what befell the bike is.
-    List<Chosen> past =
+    List<Chosen> done =
         chosen.stream()
             .filter(c -> !c.is(Topic.WORK) || !isOther(wheels.of(c.match().first()), position))
             .toList();
-    List<Heard.Told> history = new Past(plain, words, times, stance).told(past);
-    for (Heard.Told each : history) {
-      words.stream()
-          .filter(w -> w.start() >= each.start() && w.end() <= each.end())
-          .forEach(w -> heard.set(w.clause()));
-    }
+    Past past = new Past(plain, words, times, stance);
+    List<Heard.Told> history = practice.history(past.told(done), past);
+    history.forEach(each -> hears(words, each.start(), each.end(), heard));
     return new Heard(
-        once(here),
+        findings,
         once(other),
         history,
         wheels.whole(),
         unheard(plain, words, heard),
         Optional.of(language.get().code()),
         cut);
+  }
+
+  private static void hears(List<Word> words, int start, int end, BitSet heard) {
+    words.stream()
+        .filter(w -> w.start() >= start && w.end() <= end)
+        .forEach(w -> heard.set(w.clause()));
   }
 
   private static boolean isOther(Wheel wheel, String position) {
@@ -217,7 +245,7 @@ public final class Hearing {
 
   /** Begins to read the first language on another thread: it takes as long as a rule base. */
   public Hearing ahead() {
-    Thread reading = new Thread(() -> of(spoken.get(0)), "hearing");
+    Thread reading = new Thread(() -> ear(of(spoken.get(0))), "hearing");
     reading.setDaemon(true);
     reading.start();
     return this;
@@ -225,5 +253,13 @@ public final class Hearing {
 
   private Language of(String code) {
     return languages.computeIfAbsent(code, LanguageReader::read);
+  }
+
+  private List<Ear.Likely> likely(List<Word> words, Language language) {
+    return practised ? ear(language).hear(words, language.lexicon()) : List.of();
+  }
+
+  private Ear ear(Language language) {
+    return ears.computeIfAbsent(language.code(), Ear::of);
   }
 }

@@ -28,6 +28,10 @@ final class Lexicon {
   private final boolean german;
   private final boolean elides;
   private final Map<String, Integer> atoms = new HashMap<>();
+
+  /** Signs of the atoms, once they are all known. */
+  private volatile int[] signs;
+
   private final Map<String, BitSet> whole = new HashMap<>();
   private final Map<String, BitSet> stems = new HashMap<>();
 
@@ -58,6 +62,16 @@ final class Lexicon {
   int atom(String name) {
     Integer known = atoms.putIfAbsent(name, atoms.size());
     return known == null ? atoms.size() - 1 : known;
+  }
+
+  /** The sign of a class, which hangs on its name alone. */
+  int sign(int atom) {
+    if (signs == null) {
+      int[] made = new int[atoms.size()];
+      atoms.forEach((name, number) -> made[number] = Signs.number('a', name));
+      signs = made;
+    }
+    return signs[atom];
   }
 
   boolean knows(String name) {

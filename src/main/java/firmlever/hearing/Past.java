@@ -7,6 +7,7 @@ import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Language.Topic;
 import firmlever.hearing.Pattern.Match;
 import firmlever.hearing.Selection.Chosen;
+import firmlever.hearing.Signs.Window;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -44,17 +45,38 @@ final class Past {
   }
 
   private Told told(Chosen each, List<Chosen> chosen) {
-    boolean work = each.is(Topic.WORK);
     Match match = each.match();
-    int start = words.get(match.first()).start();
-    int end = words.get(match.last()).end();
+    Told told =
+        told(
+            each.is(Topic.WORK) ? Kind.WORK : Kind.EVENT,
+            each.meaning().id(),
+            new Window(match.first(), match.last() + 1));
+    return told.kind() == Kind.EVENT
+        ? told
+        : new Told(
+            told.kind(),
+            told.id(),
+            told.daysAgo(),
+            told.by(),
+            outcome(match, chosen),
+            fluid(match, chosen),
+            told.words(),
+            told.start(),
+            told.end());
+  }
+
+  /** Something done that some words tell of. */
+  Told told(Kind kind, String id, Window window) {
+    int last = window.end() - 1;
+    int start = words.get(window.first()).start();
+    int end = words.get(last).end();
     return new Told(
-        work ? Kind.WORK : Kind.EVENT,
-        each.meaning().id(),
-        times.near(match.first(), match.last()),
-        by(match, each.meaning().id()),
-        work ? outcome(match, chosen) : Optional.empty(),
-        work ? fluid(match, chosen) : Optional.empty(),
+        kind,
+        id,
+        times.near(window.first(), last),
+        by(window.first(), last, id),
+        Optional.empty(),
+        Optional.empty(),
         text.substring(start, end),
         start,
         end);
@@ -79,10 +101,10 @@ final class Past {
    * sentence. Where nobody is named the writer tells of himself ("Put new pads in"), unless the
    * sentence hides who it was ("was bled"), or it is a service nobody else gives.
    */
-  private Person by(Match match, String id) {
-    int from = words.get(match.first()).clause();
-    int to = words.get(match.last()).clause();
-    int sentence = words.get(match.first()).sentence();
+  private Person by(int first, int last, String id) {
+    int from = words.get(first).clause();
+    int to = words.get(last).clause();
+    int sentence = words.get(first).sentence();
     Person inClause = Person.UNKNOWN;
     Person before = Person.UNKNOWN;
     Person after = Person.UNKNOWN;
@@ -102,7 +124,7 @@ final class Past {
         after = after == Person.UNKNOWN ? person : after;
       } else {
         hidden |= Grammar.PASSIVE.in(word);
-        boolean tooLate = at > match.last() && inClause != Person.UNKNOWN;
+        boolean tooLate = at > last && inClause != Person.UNKNOWN;
         inClause = person == Person.UNKNOWN || tooLate ? inClause : person;
       }
     }

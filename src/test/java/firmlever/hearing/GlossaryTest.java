@@ -25,7 +25,7 @@ class GlossaryTest {
     "olive, hose-end-parts, TRADE_WORD",
     "harmlessly, air-at-lever, DEFINED",
     "lever-snks, lever-sinks, SPELT_NEARLY",
-    "kinked, hose-damage, NAMED",
+    "kinked, hose-damage, HEARD",
     "helped while, helped-for-a-while, NAMED"
   })
   void findsWhatIsCalledOtherwise(String text, String id, Way way) {

@@ -44,12 +44,15 @@ class HearingFloorsTest {
 
   @ParameterizedTest(name = "{0} {1}")
   @CsvSource({
-    "complaints-6, en, 130, 0.77, 0.71, 5",
-    "complaints-6, de, 35, 0.82, 0.75, 5",
-    "complaints-6, fr, 35, 0.82, 0.72, 5",
-    "complaints-7, en, 90, 0.71, 0.62, 4",
-    "complaints-7, de, 45, 0.76, 0.64, 1",
-    "complaints-7, fr, 45, 0.73, 0.70, 4"
+    "complaints-6, en, 130, 0.86, 0.78, 3",
+    "complaints-6, de, 35, 0.85, 0.79, 3",
+    "complaints-6, fr, 35, 0.84, 0.71, 3",
+    "complaints-7, en, 90, 0.76, 0.68, 7",
+    "complaints-7, de, 45, 0.79, 0.64, 2",
+    "complaints-7, fr, 45, 0.79, 0.73, 3",
+    "complaints-8, en, 110, 0.75, 0.74, 4",
+    "complaints-8, de, 55, 0.72, 0.75, 6",
+    "complaints-8, fr, 55, 0.79, 0.70, 3"
   })
   @DisplayName("keeps its floors with authors whose words nobody read")
   void unknown(

@@ -24,7 +24,7 @@ import java.util.TreeSet;
 /** A complaint with what its author says a fair listener may take from it. */
 public record Judged(Fields fields) {
   /** Ids the vocabulary had not when the authors wrote: they could neither say nor deny them. */
-  private static final Set<String> LATER = Set.of("noise", "grabs", "pads-closed", "struck-hard");
+  static final Set<String> LATER = Set.of("noise", "grabs", "pads-closed", "struck-hard");
 
   private static final Map<String, String> OPPOSITES = VocabularyReader.builtIn().opposites();
 
