@@ -34,7 +34,6 @@ import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.dhatim.fastexcel.reader.Cell;
 import org.dhatim.fastexcel.reader.CellType;
-import org.dhatim.fastexcel.reader.ExcelReaderException;
 import org.dhatim.fastexcel.reader.ReadableWorkbook;
 import org.dhatim.fastexcel.reader.ReadingOptions;
 import org.dhatim.fastexcel.reader.Row;
@@ -70,7 +69,7 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
     String lower = name.toLowerCase(Locale.ROOT);
     try {
       if (lower.endsWith(".xlsx")) {
-        return sheet(path, name);
+        return workbook(path, name);
       }
       byte[] bytes = DocumentReader.bytes(path, name);
       List<String> remarks = new ArrayList<>();
@@ -79,7 +78,7 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
         return lines(text, remarks);
       }
       return csv(text, name, remarks);
-    } catch (IOException | UncheckedIOException | ExcelReaderException e) {
+    } catch (IOException | UncheckedIOException e) {
       throw refused(name, "cannot be read: " + e.getMessage(), "");
     }
   }
@@ -158,6 +157,18 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
   private static long unpacked(Path path) throws IOException {
     try (ZipFile zip = new ZipFile(path.toFile())) {
       return zip.stream().mapToLong(ZipEntry::getSize).filter(size -> size > 0).sum();
+    }
+  }
+
+  /** What reads the workbook stops at a damaged one with failures of many kinds. */
+  private static Table workbook(Path path, String name) throws IOException, BadInput {
+    try {
+      return sheet(path, name);
+    } catch (RuntimeException e) {
+      throw refused(
+          name,
+          "is damaged, or no workbook: " + e.getMessage(),
+          "Maybe open it where it comes from and save it anew, or save the one sheet as CSV.");
     }
   }
 

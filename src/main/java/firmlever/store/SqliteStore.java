@@ -330,7 +330,7 @@ public final class SqliteStore implements JobStore {
                     + " case_text, sheet from job j join change c on c.job = j.id"
                     + " and c.number = j.version order by j.id")) {
       while (rows.next()) {
-        reader.accept(job(rows));
+        reader.accept(made(SqliteStore::job, rows));
       }
     } catch (SQLException e) {
       throw fault(file, e);
@@ -413,6 +413,20 @@ public final class SqliteStore implements JobStore {
     T of(ResultSet row) throws SQLException;
   }
 
+  private <T> T made(Row<T> row, ResultSet at) throws SQLException {
+    try {
+      return row.of(at);
+    } catch (RuntimeException e) {
+      // A day that is none, a state that is none, nothing at all: no value this program wrote.
+      throw new StoreFault(
+          file
+              + ": holds a row that is damaged ("
+              + e.getMessage()
+              + ")\n    Maybe go on with the last backup.",
+          e);
+    }
+  }
+
   private <T> List<T> read(String sql, Row<T> row, Object... values) {
     synchronized (reading) {
       try (PreparedStatement query = reading.prepareStatement(sql)) {
@@ -422,7 +436,7 @@ public final class SqliteStore implements JobStore {
         List<T> found = new ArrayList<>();
         try (ResultSet rows = query.executeQuery()) {
           while (rows.next()) {
-            found.add(row.of(rows));
+            found.add(made(row, rows));
           }
         }
         return found;

@@ -1,0 +1,389 @@
+package firmlever.cli;
+
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.document.BadInput;
+import firmlever.document.DocumentReader;
+import firmlever.document.JsonEdit;
+import firmlever.document.JsonText;
+import firmlever.hearing.Guesses;
+import firmlever.hearing.Heard;
+import firmlever.hearing.Hearing;
+import firmlever.hearing.Recounting;
+import firmlever.report.JsonReport;
+import firmlever.rulebase.RuleFault;
+import firmlever.rulebase.RuleReader;
+import firmlever.rulebase.WarrantyRules;
+import firmlever.warranty.Desk;
+import firmlever.warranty.Policy;
+import firmlever.warranty.PolicyReader;
+import firmlever.warranty.Submitted;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+import java.util.zip.GZIPOutputStream;
+
+/**
+ * What reads bytes from outside. Each takes them or refuses them as documented, whatever they are;
+ * anything else is a find. {@code src/test/fuzz} feeds it what a fuzzing engine makes up, {@link
+ * FuzzSeedsTest} what good files and earlier finds hold.
+ */
+enum FuzzTarget {
+  /** A case file, and where it is one, its diagnosis. */
+  CASE {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      CaseFile file =
+          ENGINE.reader().read(DocumentReader.read(MALFORMED_CASES.of(bytes), "case"), "case");
+      JsonReport.of(
+          ENGINE.diagnostician().diagnose(ENGINE.heeding().heed(file).file(), Options.BARE));
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return with(edits(), files("cases/demo", ".json"));
+    }
+  },
+  /** A case file in which one value is changed. */
+  EDIT {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      String text = new String(bytes, StandardCharsets.UTF_8);
+      String changed = JsonEdit.set(text, List.of("symptoms", "squeal"), "present");
+      DocumentReader.readText(JsonEdit.add(changed, "history", "x"), "changed");
+      DocumentReader.readText(JsonEdit.remove(changed, List.of("symptoms", "squeal")), "removed");
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return CASE.seeds();
+    }
+  },
+  /** A policy, and a claim judged by it. */
+  POLICY {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      Policy policy =
+          new PolicyReader(ENGINE.vocabulary()).read(MALFORMED_POLICIES.of(bytes), "policy");
+      DESK.judge(claim(files("cases/claims", "pads-worn-down.json").get(0)), policy);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return with(edits(), files("policies", ".json"));
+    }
+  },
+  /** A claim, judged by the demo policy. */
+  CLAIM {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      Policy policy =
+          new PolicyReader(ENGINE.vocabulary()).read(files("policies", ".json").get(0), "policy");
+      DESK.judge(claim(MALFORMED_CLAIMS.of(bytes)), policy);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return with(edits(), files("cases/claims", ".json"));
+    }
+  },
+  /** What a customer says, and what a mechanic says was done. */
+  COMPLAINT {
+    @Override
+    void take(byte[] bytes) {
+      String text = new String(bytes, StandardCharsets.UTF_8);
+      LocalDate today = LocalDate.of(2026, 5, 12);
+      Heard heard = HEARING.hear(text, "front", today);
+      GUESSES.of(heard, id -> true);
+      try {
+        new Recounting(ENGINE.vocabulary()).entries(text, today);
+      } catch (BadInput e) {
+        // Most texts tell of no work.
+      }
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      List<byte[]> seeds = new ArrayList<>();
+      for (byte[] file : files("cases/hearing", "complaints.jsonl")) {
+        new String(file, StandardCharsets.UTF_8)
+            .lines()
+            .map(line -> line.replaceAll(".*\"complaint\": ?\"((?:[^\"\\\\]|\\\\.)*)\".*", "$1"))
+            .forEach(each -> seeds.add(each.getBytes(StandardCharsets.UTF_8)));
+      }
+      return seeds;
+    }
+  },
+  /** Rules of a shop, read for the rule book. */
+  RULES {
+    @Override
+    void take(byte[] bytes) {
+      try {
+        RuleReader.read("shop.drl", new String(bytes, StandardCharsets.UTF_8));
+      } catch (RuleFault e) {
+        // Refused with place and reason.
+      }
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return files("rules/causes", "air-at-lever.drl");
+    }
+  },
+  /** A table for the import; its mapping is guessed. */
+  TABLE {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      importing("table.csv", bytes);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      List<byte[]> seeds = new ArrayList<>();
+      for (byte[] each : files("cases/samples", ".csv")) {
+        seeds.add(Arrays.copyOf(each, Math.min(each.length, 2000)));
+      }
+      return seeds;
+    }
+  },
+  /** A workbook for the import. */
+  WORKBOOK {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      importing("table.xlsx", bytes);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return files("cases/samples", ".xlsx");
+    }
+  },
+  /** A mapping for the import of a table. */
+  MAPPING {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      Path path = write("table.mapping.json", MALFORMED_MAPPINGS.of(bytes));
+      CsvMapping mapping = CsvMapping.read(path, "mapping");
+      records(Table.read(write("table.csv", TABLE.seeds().get(0)), "table.csv"), mapping);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return with(edits(), List.of(MAPPING_SEED.getBytes(StandardCharsets.UTF_8)));
+    }
+  },
+  /** Records for the review. */
+  RECORDS {
+    @Override
+    void take(byte[] bytes) {
+      reviewing("records.ndjson", bytes);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return List.of(
+          Run.of("invent", "--jobs", "6", "--seed", "3").out().getBytes(StandardCharsets.UTF_8));
+    }
+  },
+  /** Packed records for the review. */
+  PACKED {
+    @Override
+    void take(byte[] bytes) {
+      reviewing("records.ndjson.gz", bytes);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      try (ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+          GZIPOutputStream packed = new GZIPOutputStream(bytes)) {
+        packed.write(RECORDS.seeds().get(0));
+        packed.finish();
+        return List.of(bytes.toByteArray());
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  },
+  /** The tally of another shop. */
+  TALLY {
+    @Override
+    void take(byte[] bytes) {
+      Path tally = write("shop.tally", bytes);
+      documented("review", "--merge", tally.toString(), "--rejects", FOLDER + "/rejects.csv");
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      Path records = write("records.ndjson", RECORDS.seeds().get(0));
+      Run.of(
+          "review",
+          records.toString(),
+          "--until",
+          "2026-06-30",
+          "--tally-out",
+          FOLDER + "/seed.tally",
+          "--rejects",
+          FOLDER + "/rejects.csv");
+      try {
+        return List.of(Files.readAllBytes(FOLDER.resolve("seed.tally")));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  },
+  /** A store somebody else wrote. */
+  STORE {
+    @Override
+    void take(byte[] bytes) {
+      Path store = write("shop.db", bytes);
+      documented(
+          "review", "--store", store.toString(), "--bench", "--rejects", FOLDER + "/rejects.csv");
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      try {
+        Files.deleteIfExists(FOLDER.resolve("shop.db"));
+        Run.of("store", "--store", FOLDER + "/shop.db", "import", "cases/demo/nothing-wrong.json");
+        return List.of(Files.readAllBytes(FOLDER.resolve("shop.db")));
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
+  };
+
+  private static final String MAPPING_SEED =
+      "{\"format\":\"firmlever-mapping/1\",\"separator\":\";\",\"list-separator\":\",\",\"dates\":[\"d.M.uuuu\"],"
+          + "\"heard\":[\"complaint\"],\"columns\":{\"Datum\":\"opened\",\"Rad\":\"brake.id\"},"
+          + "\"values\":{\"brake.position\":{\"vorne\":\"front\"}}}";
+
+  private static final Engine ENGINE = Engine.start();
+  private static final Hearing HEARING = new Hearing();
+  private static final Guesses GUESSES = new Guesses();
+  private static final Desk DESK = new Desk(ENGINE.rules(), WarrantyRules.builtIn());
+  private static final Path FOLDER = folder();
+  private static final Malformed MALFORMED_CASES = new Malformed(files("cases/demo", ".json"));
+  private static final Malformed MALFORMED_CLAIMS = new Malformed(files("cases/claims", ".json"));
+  private static final Malformed MALFORMED_POLICIES = new Malformed(files("policies", ".json"));
+  private static final Malformed MALFORMED_MAPPINGS =
+      new Malformed(List.of(MAPPING_SEED.getBytes(StandardCharsets.UTF_8)));
+
+  /**
+   * Takes the bytes.
+   *
+   * @throws BadInput where they are refused with place and reason: that is documented
+   */
+  abstract void take(byte[] bytes) throws BadInput;
+
+  /** Bytes to begin with. */
+  abstract List<byte[]> seeds();
+
+  String id() {
+    return name().toLowerCase(Locale.ROOT);
+  }
+
+  private static Submitted claim(byte[] bytes) throws BadInput {
+    return Submitted.read(
+        ENGINE.reader(),
+        bytes,
+        "claim",
+        file -> {
+          throw new Submitted.Unreadable("it is not there");
+        });
+  }
+
+  private static void importing(String name, byte[] bytes) throws BadInput {
+    Table table = Table.read(write(name, bytes), name);
+    records(table, new ColumnGuess(table).mapping((field, cell) -> Optional.empty()));
+  }
+
+  /** The rows as the import hands them to the reader of cases. */
+  private static void records(Table table, CsvMapping mapping) {
+    if (!table.headings().containsAll(mapping.columns().keySet())) {
+      return;
+    }
+    for (Table.Line row : table.rows()) {
+      String record = JsonText.of(mapping.document(row.cells()::get));
+      try {
+        ENGINE.reader().read(DocumentReader.readText(record, "row"), "row");
+      } catch (BadInput e) {
+        // One row that is refused.
+      }
+    }
+  }
+
+  private static void reviewing(String name, byte[] bytes) {
+    documented(
+        "review",
+        write(name, bytes).toString(),
+        "--threads",
+        "1",
+        "--rejects",
+        FOLDER + "/rejects.csv");
+  }
+
+  /** A run that ends as the command's help says: done, failed or refused, and never in a fault. */
+  private static void documented(String... args) {
+    Run run = Run.of(args);
+    if (run.code() > Exit.BAD_INPUT
+        || run.code() < 0
+        || run.err().contains("fault of its own")
+        || run.out().contains("fault of its own")) {
+      throw new AssertionError("exit code " + run.code() + "\n" + run.err());
+    }
+  }
+
+  private static Path write(String name, byte[] bytes) {
+    try {
+      return Files.write(FOLDER.resolve(name), bytes);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static Path folder() {
+    try {
+      Path folder = Files.createTempDirectory("firmlever-fuzz");
+      folder.toFile().deleteOnExit();
+      return folder;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Bytes that make {@link Malformed} edit a good document. */
+  private static List<byte[]> edits() {
+    byte[] some = new byte[64];
+    some[0] = Malformed.EDITS;
+    for (int at = 1; at < some.length; at++) {
+      some[at] = (byte) (at * 37);
+    }
+    return List.of(some);
+  }
+
+  private static List<byte[]> files(String folder, String end) {
+    try (Stream<Path> files = Files.list(Path.of(folder))) {
+      List<byte[]> read = new ArrayList<>();
+      for (Path file : files.filter(f -> f.toString().endsWith(end)).sorted().toList()) {
+        read.add(Files.readAllBytes(file));
+      }
+      return read;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static List<byte[]> with(List<byte[]> some, List<byte[]> more) {
+    return Stream.concat(some.stream(), more.stream()).toList();
+  }
+}
