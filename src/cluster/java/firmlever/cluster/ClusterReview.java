@@ -77,6 +77,8 @@ public final class ClusterReview implements Elsewhere.Machines {
             .setIfMissing("spark.driver.maxResultSize", "0");
     if (!conf.get("spark.master").startsWith("local[")) {
       conf.setIfMissing("spark.jars", String.join(",", ownJars()));
+      // A machine with a full disk fails fast, so it would be given the same task again and again.
+      conf.setIfMissing("spark.excludeOnFailure.enabled", "true");
     }
     JavaSparkContext spark = new JavaSparkContext(conf);
     try {
