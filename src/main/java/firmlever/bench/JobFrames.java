@@ -2,8 +2,8 @@ package firmlever.bench;
 
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
-import firmlever.report.FirstScreen;
 import firmlever.store.JobStore.Change;
 import firmlever.store.JobStore.Heading;
 import firmlever.store.JobStore.Job;

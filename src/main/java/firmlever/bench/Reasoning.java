@@ -1,10 +1,10 @@
 package firmlever.bench;
 
 import firmlever.casefile.CaseReader;
-import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.Diagnostician;
-import firmlever.diagnosis.JobCards;
 import firmlever.hearing.Heeding;
+import firmlever.jobcard.Acceptor;
+import firmlever.jobcard.JobCards;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import java.util.Optional;

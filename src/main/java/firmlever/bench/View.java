@@ -1,6 +1,6 @@
 package firmlever.bench;
 
-import firmlever.report.FirstScreen;
+import firmlever.diagnosis.report.FirstScreen;
 import firmlever.web.Role;
 import firmlever.web.Session;
 import java.util.List;

@@ -2,11 +2,11 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
-import firmlever.diagnosis.Acceptor;
-import firmlever.diagnosis.JobCards;
-import firmlever.diagnosis.Verdict;
 import firmlever.document.BadInput;
-import firmlever.report.VerdictReport;
+import firmlever.jobcard.Acceptor;
+import firmlever.jobcard.JobCards;
+import firmlever.jobcard.Verdict;
+import firmlever.jobcard.VerdictReport;
 import firmlever.rulebase.JobCardRules;
 import java.util.List;
 import java.util.concurrent.Callable;

@@ -1,9 +1,9 @@
 package firmlever.cli;
 
+import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
 import firmlever.interview.NewCase;
-import firmlever.report.FirstScreen;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;

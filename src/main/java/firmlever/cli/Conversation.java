@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
@@ -10,8 +11,7 @@ import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
 import firmlever.interview.NewCase;
-import firmlever.report.FirstScreen;
-import firmlever.report.Page;
+import firmlever.sheet.Page;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;

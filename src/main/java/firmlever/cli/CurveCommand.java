@@ -2,9 +2,9 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.ThrowCurve;
+import firmlever.diagnosis.report.CurveChart;
+import firmlever.diagnosis.report.CurveReport;
 import firmlever.document.BadInput;
-import firmlever.report.CurveChart;
-import firmlever.report.CurveReport;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.PrintWriter;
 import java.util.List;

@@ -2,8 +2,6 @@ package firmlever.cli;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
-import firmlever.report.PolicySheet;
-import firmlever.report.PolicySheet.Tried;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;
@@ -11,6 +9,8 @@ import firmlever.warranty.Dossier.Judged;
 import firmlever.warranty.Policy;
 import firmlever.warranty.PolicyReader;
 import firmlever.warranty.Submitted;
+import firmlever.warranty.report.PolicySheet;
+import firmlever.warranty.report.PolicySheet.Tried;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;

@@ -7,7 +7,7 @@ import firmlever.comeback.BrakeReview;
 import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Definition;
 import firmlever.comeback.Tally;
-import firmlever.report.ReviewTables;
+import firmlever.comeback.report.ReviewTables;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;

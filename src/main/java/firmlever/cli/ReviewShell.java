@@ -10,14 +10,15 @@ import firmlever.comeback.Findings;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Proposal;
 import firmlever.comeback.Tally;
+import firmlever.comeback.report.ReviewInput;
+import firmlever.comeback.report.ReviewJson;
+import firmlever.comeback.report.ReviewPage;
+import firmlever.comeback.report.ReviewTables;
+import firmlever.comeback.report.ReviewText;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
-import firmlever.report.ReviewInput;
-import firmlever.report.ReviewJson;
-import firmlever.report.ReviewPage;
-import firmlever.report.ReviewTables;
-import firmlever.report.ReviewText;
+import firmlever.sheet.CsvRow;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -499,9 +500,9 @@ final class ReviewShell {
       return;
     }
     // Where nothing was rejected, what an earlier run left there would speak of this one.
-    StringBuilder text = new StringBuilder(ReviewTables.row("file", "line", "what", "reason"));
+    StringBuilder text = new StringBuilder(CsvRow.of("file", "line", "what", "reason"));
     for (Rejects.Reject each : rejects.listed()) {
-      text.append(ReviewTables.row(each.file(), each.line(), each.kind().id(), each.reason()));
+      text.append(CsvRow.of(each.file(), each.line(), each.kind().id(), each.reason()));
     }
     writeFile(Path.of(asked.rejects), text.toString());
     if (rejects.listed().isEmpty()) {

@@ -1,7 +1,7 @@
 package firmlever.cli;
 
-import firmlever.report.SourcesReport;
 import firmlever.rulebase.RuleBase;
+import firmlever.rulebook.SourcesReport;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;

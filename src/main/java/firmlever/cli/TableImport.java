@@ -8,8 +8,8 @@ import firmlever.document.Limit;
 import firmlever.document.Problem;
 import firmlever.hearing.Heard;
 import firmlever.interview.NewCase;
-import firmlever.report.Page;
-import firmlever.report.ReviewTables;
+import firmlever.sheet.CsvRow;
+import firmlever.sheet.Page;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -85,11 +85,10 @@ final class TableImport {
     }
     write(recordsFile, out.toString());
     if (rejects.count() > 0 || Files.exists(Path.of(asked.rejects))) {
-      StringBuilder listed = new StringBuilder(ReviewTables.row("file", "line", "what", "reason"));
+      StringBuilder listed = new StringBuilder(CsvRow.of("file", "line", "what", "reason"));
       rejects
           .listed()
-          .forEach(
-              r -> listed.append(ReviewTables.row(r.file(), r.line(), r.kind().id(), r.reason())));
+          .forEach(r -> listed.append(CsvRow.of(r.file(), r.line(), r.kind().id(), r.reason())));
       write(asked.rejects, listed.toString());
     }
     tell(table, mapping, given, mappingFile, recordsFile, blank);

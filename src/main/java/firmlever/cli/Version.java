@@ -1,7 +1,7 @@
 package firmlever.cli;
 
-import firmlever.report.DossierReport;
 import firmlever.rulebase.RuleFiles;
+import firmlever.warranty.report.DossierReport;
 import picocli.CommandLine.IVersionProvider;
 
 /** What runs here: the program, the commit it was built from, and the rules in it. */

@@ -4,7 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.hearing.Glossary;
 import firmlever.hearing.Glossary.Found;
-import firmlever.report.WordsReport;
+import firmlever.hearing.report.WordsReport;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.PrintWriter;
 import java.util.List;

@@ -481,7 +481,7 @@ public final class Diagnostician {
     return position + " " + brake.id() + ", built for " + spokenFluid(brake.fluid().id());
   }
 
-  static String spokenFluid(String fluid) {
+  public static String spokenFluid(String fluid) {
     return switch (fluid) {
       case "unknown" -> "a fluid nobody has told";
       case "mineral-oil" -> "mineral oil";

@@ -26,11 +26,11 @@ import java.util.OptionalDouble;
 import java.util.stream.Stream;
 
 /** What physics says of heat and room in this brake, where the case holds what it takes. */
-final class HeatAndRoom {
+public final class HeatAndRoom {
   private HeatAndRoom() {}
 
   /** Sentences, for people; none where nothing can be worked out. */
-  static List<String> of(CaseFile file) {
+  public static List<String> of(CaseFile file) {
     return Stream.of(descent(file), newPads(file)).flatMap(Optional::stream).toList();
   }
 

@@ -1,11 +1,11 @@
 package firmlever.bench;
 
-import firmlever.diagnosis.Acceptor;
 import firmlever.diagnosis.Bench;
-import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding;
+import firmlever.jobcard.Acceptor;
+import firmlever.jobcard.JobCards;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;

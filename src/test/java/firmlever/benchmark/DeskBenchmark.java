@@ -2,7 +2,6 @@ package firmlever.benchmark;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
-import firmlever.report.DossierReport;
 import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
@@ -14,6 +13,7 @@ import firmlever.warranty.PolicyReader;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.Submitted.Papers;
 import firmlever.warranty.Submitted.Unreadable;
+import firmlever.warranty.report.DossierReport;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.lang.management.ManagementFactory;

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.document.Problem;
 import firmlever.invent.Depot;
-import firmlever.report.ClaimSummary;
+import firmlever.warranty.report.ClaimSummary;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;

@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.diagnosis.report.JsonReport;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonEdit;
@@ -10,7 +11,6 @@ import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Recounting;
-import firmlever.report.JsonReport;
 import firmlever.rulebase.RuleFault;
 import firmlever.rulebase.RuleReader;
 import firmlever.rulebase.WarrantyRules;

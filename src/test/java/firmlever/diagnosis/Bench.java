@@ -4,6 +4,9 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.jobcard.Acceptor;
+import firmlever.jobcard.JobCard;
+import firmlever.jobcard.JobCards;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
@@ -19,7 +22,7 @@ public final class Bench {
   public static final CaseReader READER = new CaseReader(VOCABULARY);
   public static final Diagnostician DIAGNOSTICIAN = new Diagnostician(RULES);
   static final JobCards CARDS = new JobCards(VOCABULARY, JobCardRules.builtIn(VOCABULARY));
-  static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
+  public static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
 
   /** A case with these members besides format, code and day; single quotes for double ones. */
   public static String text(String members) {
@@ -38,7 +41,7 @@ public final class Bench {
     }
   }
 
-  static JobCard card(CaseFile file, String... actions) throws JobCards.NotNow {
+  public static JobCard card(CaseFile file, String... actions) throws JobCards.NotNow {
     return CARDS.write(
         file,
         RULES.consult(file),

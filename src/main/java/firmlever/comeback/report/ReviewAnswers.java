@@ -1,0 +1,760 @@
+package firmlever.comeback.report;
+
+import firmlever.comeback.Backtest;
+import firmlever.comeback.ChangeSeries;
+import firmlever.comeback.Comeback;
+import firmlever.comeback.EightDisciplines;
+import firmlever.comeback.Findings;
+import firmlever.comeback.Findings.Cluster;
+import firmlever.comeback.Findings.Comparison;
+import firmlever.comeback.Findings.Named;
+import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Habit;
+import firmlever.comeback.Learning;
+import firmlever.comeback.Reason;
+import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.Trait;
+import firmlever.comeback.statistics.FairComparison.Check;
+import firmlever.comeback.statistics.FairComparison.Verdict;
+import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.statistics.PairedShare;
+import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.statistics.ProportionChart.Signal;
+import firmlever.comeback.statistics.RiskDifference;
+import firmlever.comeback.statistics.Trend;
+import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** The six questions of a reviewer, answered in sentences. */
+final class ReviewAnswers {
+  static final double LEVEL = 0.95;
+
+  /** A check that would have caught fewer is no habit to plead for. */
+  private static final int FEWEST_CAUGHT = 5;
+
+  /** Of fewer returns it is not said how many chance would call avoidable. */
+  private static final long FEWEST_JUDGED = 10;
+
+  private final Findings found;
+  private final Vocabulary vocabulary;
+
+  ReviewAnswers(Findings found, Vocabulary vocabulary) {
+    this.found = found;
+    this.vocabulary = vocabulary;
+  }
+
+  /** A question with its answer. */
+  record Answer(String question, List<Saying> all) {
+    private static final int FIRST = 2;
+
+    /** What the first screen says. */
+    List<Saying> sayings() {
+      return all.subList(0, Math.min(FIRST, all.size()));
+    }
+
+    /** What there is to say beside. */
+    List<Saying> more() {
+      return all.subList(Math.min(FIRST, all.size()), all.size());
+    }
+  }
+
+  List<Answer> answers() {
+    return List.of(
+        new Answer("How often do brakes come back?", howOften()),
+        new Answer("Is it getting better or worse?", whereTo()),
+        new Answer("Why do they come back?", why()),
+        new Answer("Which of it was avoidable?", avoidable()),
+        new Answer("Where is a pattern?", patterns()),
+        new Answer("What should we change?", change()));
+  }
+
+  static String percent(double share) {
+    return String.format(Locale.ROOT, "%.1f %%", 100 * share);
+  }
+
+  static String number(long count) {
+    // A narrow space that does not break parts the thousands.
+    return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
+  }
+
+  static String range(Interval interval) {
+    return String.format(
+        Locale.ROOT, "%.1f to %.1f %%", 100 * interval.low(), 100 * interval.high());
+  }
+
+  static String rate(Proportion count) {
+    return count.rate().isEmpty() ? "no rate" : percent(count.rate().getAsDouble());
+  }
+
+  String cause(String id) {
+    return id.equals(Comeback.NONE) || id.isEmpty()
+        ? "no cause found"
+        : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
+  }
+
+  String symptom(String id) {
+    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptoms().get(id).name() : id;
+  }
+
+  String work(String id) {
+    return vocabulary.actions().containsKey(id)
+        ? vocabulary.actions().get(id).name()
+        : vocabulary.works().containsKey(id) ? vocabulary.works().get(id).name() : id;
+  }
+
+  /** The value of a group in words. */
+  String group(Trait trait, String value) {
+    return switch (trait) {
+      case WORK -> work(value);
+      case CAUSE -> cause(value);
+      case TECHNICIAN_AND_WORK -> {
+        int dot = value.indexOf(" · ");
+        yield value.substring(0, dot) + " · " + work(value.substring(dot + 3));
+      }
+      default -> value;
+    };
+  }
+
+  private String within() {
+    return "within " + found.definition().shortDays() + " days";
+  }
+
+  private String withinLong() {
+    return "within " + found.definition().longDays() + " days";
+  }
+
+  private List<Saying> howOften() {
+    List<Saying> all = new ArrayList<>();
+    Proportion count = found.within();
+    if (count.trials() == 0) {
+      all.add(new Saying().say("No visit has been followed for long enough to say."));
+      return all;
+    }
+    all.add(
+        new Saying()
+            .say("Of 100 visits, about ")
+            .number(
+                String.format(Locale.ROOT, "%.1f", 100 * count.rate().orElse(0)),
+                "Comebacks " + within(),
+                found.withinCases())
+            .say(
+                " come back "
+                    + within()
+                    + " ("
+                    + number(count.events())
+                    + " of "
+                    + number(count.trials())
+                    + "; 95 % interval "
+                    + range(count.wilson(LEVEL))
+                    + "): mended at the first go are "
+                    + percent(1 - count.rate().orElse(0))
+                    + "."));
+    if (found.withinLong().trials() > 0) {
+      all.add(
+          new Saying()
+              .say("Within " + found.definition().longDays() + " days it is ")
+              .number(
+                  rate(found.withinLong()), "Comebacks " + withinLong(), found.withinLongCases())
+              .say(
+                  " ("
+                      + number(found.withinLong().events())
+                      + " of "
+                      + number(found.withinLong().trials())
+                      + "; "
+                      + range(found.withinLong().wilson(LEVEL))
+                      + "). Counted are only visits that could be followed so long."));
+    }
+    return all;
+  }
+
+  private List<Saying> whereTo() {
+    List<Saying> all = new ArrayList<>();
+    all.add(new Saying().say(trend()));
+    Saying signals = new Saying();
+    List<String> out = new ArrayList<>();
+    found
+        .chart()
+        .ifPresent(
+            chart -> {
+              for (int i = 0; i < chart.points().size(); i++) {
+                Signal signal = chart.points().get(i).signal();
+                if (signal != Signal.NONE) {
+                  out.add(
+                      found.months().get(i).month()
+                          + (signal == Signal.HIGH ? " above" : " below"));
+                }
+              }
+            });
+    signals.say(
+        out.isEmpty()
+            ? "No month lies outside the limits of chance; small differences between months would not"
+                + " show."
+            : "Outside the limits of chance lie "
+                + String.join(", ", out)
+                + "; of the other months nothing is shown. Of a steady shop about "
+                + String.format(Locale.ROOT, "%.2f", 0.0027 * found.months().size())
+                + " of "
+                + found.months().size()
+                + " months would.");
+    if (found.chart().isPresent()) {
+      all.add(signals);
+    }
+    found
+        .nextMonth()
+        .ifPresent(
+            next ->
+                all.add(
+                    new Saying()
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                "In the %d days after %s expect about %.0f returns (%.0f to %.0f) of"
+                                    + " the brakes of %s visits that are out, each by the days since"
+                                    + " it went back.",
+                                Backtest.DAYS,
+                                found.definition().end(),
+                                next.expected(),
+                                next.interval(LEVEL).low(),
+                                next.interval(LEVEL).high(),
+                                number(next.units())))));
+    // What a person asked for comes on the first screen.
+    int at = Math.min(1, all.size());
+    for (ChangeSeries.Effect effect : found.changes()) {
+      all.add(at++, new Saying().say(changed(effect)));
+      all.add(new Saying().say(movedBefore(effect)));
+    }
+    found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
+    return all;
+  }
+
+  /** What came after a change in the shop. */
+  String changed(ChangeSeries.Effect effect) {
+    String what = effect.change().words() + " (" + effect.change().day() + ")";
+    RiskDifference after = effect.after();
+    if (effect.days() == 0 || after.standardError() == 0) {
+      return what + ": too close to the edge of the data, or too few visits, to say what it did.";
+    }
+    Interval limits = after.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "%s: in the %d days since, %s of %s visits came back %s, in as many days before %s of %s;"
+            + " within the same work and age of brake %.1f of 100 %s (%+.1f to %+.1f; chance %s):"
+            + " %s.",
+        capital(what),
+        effect.days(),
+        rate(after.own()),
+        number(after.own().trials()),
+        within(),
+        rate(after.others()),
+        number(after.others().trials()),
+        100 * Math.abs(after.difference()),
+        after.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.chance()),
+        effect.chance() <= Findings.FALSE_SHARE
+            ? "more than chance, though season and people may have changed too"
+            : "chance explains it");
+  }
+
+  /** Whether it was on the move before the change. */
+  static String movedBefore(ChangeSeries.Effect effect) {
+    RiskDifference before = effect.earlier();
+    if (before.standardError() == 0) {
+      return "Whether it was on the move before " + effect.change().day() + " cannot be told.";
+    }
+    Interval limits = before.interval(LEVEL);
+    return String.format(
+        Locale.ROOT,
+        "Of the time before %s the later half had %.1f of 100 %s than the first (%+.1f to %+.1f;"
+            + " chance %s): %s.",
+        effect.change().day(),
+        100 * Math.abs(before.difference()),
+        before.difference() > 0 ? "more" : "fewer",
+        100 * limits.low(),
+        100 * limits.high(),
+        chance(effect.earlierChance()),
+        effect.earlierChance() <= Findings.FALSE_SHARE
+            ? "it was on the move already"
+            : "no move before it is shown");
+  }
+
+  /** How the forecast would have done. */
+  static String backtest(Backtest.Result result) {
+    Proportion held = result.held();
+    if (held.trials() == 0) {
+      return "The forecast cannot be tried on the past: too few days, or too few comebacks.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "Tried on %d earlier days with what was known then, its 95 %% interval held what came on %d"
+            + " of them (%s; from so few trials its true rate may be %s).",
+        held.trials(),
+        held.events(),
+        rate(held),
+        range(held.exact(LEVEL)));
+  }
+
+  private String trend() {
+    if (found.trend().isEmpty()) {
+      return "There are too few comebacks to speak of a trend.";
+    }
+    Trend trend = found.trend().get();
+    String test =
+        String.format(
+            Locale.ROOT,
+            " (Laplace test over the jobs done, chance %s; growth of the comebacks with the jobs to"
+                + " the power %.2f)",
+            chance(trend.laplaceChance()),
+            trend.shape());
+    if (trend.laplaceChance() > 0.05) {
+      return "Neither is shown: the comebacks for each job keep their pace" + test + ".";
+    }
+    return (trend.laplace() > 0
+            ? "Worse: brakes come back more often for each job than they did"
+            : "Better: brakes come back less often for each job than they did")
+        + test
+        + ".";
+  }
+
+  static String chance(double chance) {
+    return chance < 0.0001
+        ? "below 1 in 10\u202f000"
+        : chance < 0.01
+            ? String.format(Locale.ROOT, "%.4f", chance)
+            : String.format(Locale.ROOT, "%.2f", chance);
+  }
+
+  private static String of(long part, long all) {
+    return number(part) + (all == 0 ? "" : " (" + Math.round(100.0 * part / all) + " of 100)");
+  }
+
+  private List<Saying> why() {
+    long all = found.all().count();
+    List<Saying> sayings = new ArrayList<>();
+    Saying reasons =
+        new Saying()
+            .say("Of ")
+            .number(number(all), "All comebacks " + withinLong(), found.all())
+            .say(" comebacks seen " + withinLong() + ", ");
+    List<Reason> order =
+        found.reasons().entrySet().stream()
+            .filter(e -> e.getValue().count() > 0)
+            .sorted(
+                Comparator.comparingLong(
+                        (java.util.Map.Entry<Reason, Cases> e) -> e.getValue().count())
+                    .reversed())
+            .map(java.util.Map.Entry::getKey)
+            .toList();
+    for (int i = 0; i < order.size(); i++) {
+      Cases cases = found.reasons().get(order.get(i));
+      reasons
+          .say(i == 0 ? "" : i == order.size() - 1 ? " and " : ", ")
+          .number(of(cases.count(), all), "Reason: " + order.get(i).words(), cases)
+          .say((cases.count() == 1 ? " is \"" : " are \"") + order.get(i).words() + "\"");
+    }
+    sayings.add(order.isEmpty() ? new Saying().say("No brake came back.") : reasons.say("."));
+    List<Named> commonest =
+        found.causes().stream().filter(c -> !c.id().equals(Comeback.NONE)).limit(3).toList();
+    if (!commonest.isEmpty()) {
+      Saying causes = new Saying().say("Most often it then was ");
+      for (int i = 0; i < commonest.size(); i++) {
+        Named named = commonest.get(i);
+        causes
+            .say(i == 0 ? "" : i == commonest.size() - 1 ? " or " : ", ")
+            .say(cause(named.id()) + " (")
+            .number(
+                number(named.cases().count()), "Came back with " + cause(named.id()), named.cases())
+            .say(")");
+      }
+      PairedShare wrong = found.chanceLevel().wrongCause();
+      sayings.add(
+          causes.say(
+              wrong.units() < FEWEST_JUDGED
+                  ? "."
+                  : String.format(
+                      Locale.ROOT,
+                      "; \"wrong cause treated\" would by chance be said of %s of a sample, and is of"
+                          + " %s.",
+                      rate(wrong.second()),
+                      rate(wrong.first()))));
+    }
+    return sayings;
+  }
+
+  /** What is called avoidable. */
+  static final String AVOIDABLE =
+      "the cause found later stood first at the first visit, or the plan leads to it, with what was"
+          + " known then; or the work left it behind and a check at the hand-back shows it";
+
+  /** What is seen beside what chance gives, with limits for what lies between. */
+  private String chanceLevel(PairedShare level) {
+    Interval limits = level.interval(LEVEL);
+    double beyond = found.chanceLevel().beyondChance();
+    return String.format(
+            Locale.ROOT,
+            "Judged with what another brake's second visit found, %s of %s sampled returns would look"
+                + " avoidable by chance, with their own %s; ",
+            rate(level.second()),
+            number(level.units()),
+            rate(level.first()))
+        + (limits.low() > 0
+            ? String.format(
+                Locale.ROOT,
+                "so %.0f of 100 (%.0f to %.0f) are beyond chance and cost about %s, at %d min a"
+                    + " comeback and the minutes of the works that did not mend it.",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high(),
+                cost(found.minutesSaved() * beyond, found.avoidable().count() * beyond),
+                found.costs().comebackMinutes())
+            : String.format(
+                Locale.ROOT,
+                "so chance may explain all of it (difference %.0f of 100, %.0f to %.0f).",
+                100 * level.difference(),
+                100 * limits.low(),
+                100 * limits.high()));
+  }
+
+  /** Hours, and money where the shop has told its rate. */
+  String cost(double minutes, double comebacks) {
+    return number(Math.round(minutes / 60))
+        + " hours"
+        + (found.costs().inMoney()
+            ? String.format(
+                Locale.ROOT, " (%,.0f in money)", found.costs().money(minutes, comebacks))
+            : "");
+  }
+
+  /** The visits of a habit in words. */
+  String place(Habit.Place place) {
+    return place.afterWork()
+        ? "after \"" + work(place.id()) + "\""
+        : place.id().isEmpty()
+            ? "at visits without a recorded symptom"
+            : "at visits with a complaint about " + place.id().replace('-', ' ');
+  }
+
+  private List<Saying> avoidable() {
+    List<Saying> sayings = new ArrayList<>();
+    long all = found.all().count();
+    Cases unknown = found.reasons().get(Reason.NOT_RECORDED);
+    if (all > 0 && unknown.count() == all) {
+      sayings.add(
+          new Saying()
+              .say("Nobody can tell: of ")
+              .number(number(all) + " comebacks", "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+              .say(" none says at both visits what was found."));
+      return sayings;
+    }
+    Saying first =
+        new Saying()
+            .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
+            .say(
+                " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
+                    + " hand-back shows it");
+    if (unknown.count() > 0) {
+      first
+          .say("; ")
+          .number(number(unknown.count()), "Reason: " + Reason.NOT_RECORDED.words(), unknown)
+          .say(" do not say what was found and cannot be judged");
+    }
+    sayings.add(first.say("."));
+    PairedShare level = found.chanceLevel().avoidable();
+    if (level.units() < FEWEST_JUDGED) {
+      sayings.add(new Saying().say("How much of it is chance cannot be told: too few returns."));
+    } else {
+      sayings.add(new Saying().say(chanceLevel(level)));
+    }
+    Findings.Wrong wrong = found.wrong();
+    if (wrong.all().count() > 0) {
+      sayings.add(
+          new Saying()
+              .say("Of the ")
+              .number(number(wrong.all().count()), "Wrong cause treated", wrong.all())
+              .say(" with a wrong cause treated, the true one stood first in ")
+              .number(
+                  of(wrong.first().count(), wrong.all().count()),
+                  "Wrong cause treated; the true one stood first",
+                  wrong.first())
+              .say(", among the first three in ")
+              .number(
+                  of(wrong.three().count(), wrong.all().count()),
+                  "Wrong cause treated; the true one stood among the first three",
+                  wrong.three())
+              .say(", and the plan leads to it in ")
+              .number(
+                  of(wrong.planned().count(), wrong.all().count()),
+                  "Wrong cause treated; the plan leads to the true one",
+                  wrong.planned())
+              .say("."));
+    }
+    if (!found.checks().isEmpty()) {
+      Named check = found.checks().get(0);
+      sayings.add(
+          new Saying()
+              .say("The check most often left out: \"" + symptom(check.id()) + "\", in ")
+              .number(
+                  number(check.cases().count()), "Left out: " + symptom(check.id()), check.cases())
+              .say(" of them."));
+    }
+    return sayings;
+  }
+
+  String sentence(Cluster cluster) {
+    return String.format(
+        Locale.ROOT,
+        "%s (%s visits) there were %s returns%s %s. For brakes of the same age and complaint %.1f"
+            + " would be usual: %.1f times as many; chance, adjusted for the %d groups and causes"
+            + " looked at, %s.",
+        capital(after(cluster)),
+        number(cluster.visits()),
+        number(cluster.returns()),
+        cluster.cause().isEmpty() ? "" : " with " + cause(cluster.cause()),
+        withinLong(),
+        cluster.expected(),
+        cluster.returns() / cluster.expected(),
+        cluster.compared(),
+        chance(cluster.adjusted()));
+  }
+
+  private static String after(Cluster cluster) {
+    return switch (cluster.trait()) {
+      case TECHNICIAN -> "after visits to technician " + cluster.value();
+      case SEASON -> "after visits in " + cluster.value();
+      default -> "after visits of " + EightDisciplines.spoken(cluster.trait(), cluster.value());
+    };
+  }
+
+  private static String capital(String words) {
+    return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+  }
+
+  private List<Saying> patterns() {
+    List<Saying> sayings = new ArrayList<>();
+    Saying named = new Saying();
+    for (int i = 0; i < found.clusters().size(); i++) {
+      Cluster cluster = found.clusters().get(i);
+      named
+          .say(
+              (i == 0 ? capital(after(cluster)) : "; " + after(cluster))
+                  + (cluster.cause().isEmpty() ? " " : " with " + cause(cluster.cause()) + " "))
+          .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
+          .say(String.format(Locale.ROOT, ", %.0f usual", cluster.expected()));
+    }
+    Optional<Saying> persons = sameWork();
+    if (found.clusters().isEmpty()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  "No lot and no season has more returns than chance allows"
+                      + (persons.isPresent()
+                          ? "."
+                          : ", and no technician more than colleagues on the same work; shuffled"
+                              + " codes would give "
+                              + String.format(Locale.ROOT, "%.2f", found.persons().byChance())
+                              + " verdicts on persons.")));
+    } else {
+      sayings.add(
+          named.say(". A pattern is a question, no verdict: of 100 named so, up to 5 are chance."));
+    }
+    persons.ifPresent(sayings::add);
+    return sayings;
+  }
+
+  /** What holds up of persons against their colleagues on the same work. */
+  private Optional<Saying> sameWork() {
+    Saying saying = new Saying();
+    for (Findings.Comparison comparison : found.brakeGroups()) {
+      for (Standing standing : comparison.standings()) {
+        if (comparison.trait().ofPersons()
+            && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS) {
+          saying
+              .say(
+                  saying.parts().isEmpty()
+                      ? "Against " + comparison.trait().likeWords() + ": "
+                      : "; ")
+              .say(group(comparison.trait(), standing.name()) + " had ")
+              .number(
+                  number(standing.like().contrast().own().events())
+                      + " of "
+                      + number(standing.like().contrast().own().trials()),
+                  "By "
+                      + comparison.trait().words()
+                      + ": "
+                      + group(comparison.trait(), standing.name()),
+                  standing.cases())
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      " back, the others would have had %.0f",
+                      standing.like().contrast().asOthers()));
+        }
+      }
+    }
+    return saying.parts().isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            saying.say(
+                String.format(
+                    Locale.ROOT,
+                    ". With the codes shuffled chance gives %.2f such verdicts on persons.",
+                    found.persons().byChance())));
+  }
+
+  String title(Cluster cluster) {
+    return "Pattern: "
+        + EightDisciplines.spoken(cluster.trait(), cluster.value())
+        + (cluster.cause().isEmpty() ? "" : ", " + cause(cluster.cause()));
+  }
+
+  private List<Saying> change() {
+    List<Saying> sayings = new ArrayList<>();
+    for (Cluster cluster : found.clusters()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  capital(EightDisciplines.spoken(cluster.trait(), cluster.value()))
+                      + ": "
+                      + cluster.eightDisciplines().containment()));
+    }
+    found.habits().stream()
+        .filter(habit -> habit.netMinutes() > 0 && habit.caught().count() >= FEWEST_CAUGHT)
+        .limit(2)
+        .forEach(
+            habit ->
+                sayings.add(
+                    new Saying()
+                        .say(
+                            "Make \""
+                                + symptom(habit.check())
+                                + "\" ("
+                                + habit.checkMinutes()
+                                + " min) a habit "
+                                + place(habit.place())
+                                + ": ")
+                        .number(
+                            number(habit.caught().count()) + " comebacks",
+                            "A habit would catch: "
+                                + symptom(habit.check())
+                                + ", "
+                                + place(habit.place()),
+                            habit.caught())
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                " would have been caught; %s more checks take %.1f h and save %.1f h, net"
+                                    + " %.1f h.",
+                                number(habit.checks()),
+                                habit.costMinutes() / 60,
+                                habit.gainMinutes() / 60,
+                                habit.netMinutes() / 60))));
+    if (!found.habits().isEmpty() && found.habits().get(0).netMinutes() <= 0) {
+      Habit best = found.habits().get(0);
+      sayings.add(
+          new Saying()
+              .say(
+                  String.format(
+                      Locale.ROOT,
+                      "No check pays as a habit: the best, \"%s\" %s, takes %.1f h and saves %.1f h.",
+                      symptom(best.check()),
+                      place(best.place()),
+                      best.costMinutes() / 60,
+                      best.gainMinutes() / 60)));
+    }
+    String standing =
+        found.brakeGroups().stream()
+            .filter(c -> c.trait() == Trait.WORK || c.trait() == Trait.CAUSE)
+            .flatMap(
+                c ->
+                    c.standings().stream()
+                        .filter(s -> s.like().verdict() == Verdict.ABOVE_THE_OTHERS)
+                        .sorted(Comparator.comparingDouble((Standing s) -> -s.shrunk().mean()))
+                        .limit(3)
+                        .map(
+                            s ->
+                                group(c.trait(), s.name())
+                                    + " ("
+                                    + rate(s.count())
+                                    + ", all others "
+                                    + rate(s.others())
+                                    + ")"))
+            .distinct()
+            .collect(Collectors.joining("; "));
+    if (!standing.isEmpty()) {
+      sayings.add(
+          new Saying()
+              .say(
+                  "Come back more often than other works by the same hands, whoever of them is left"
+                      + " out: "
+                      + standing
+                      + ". Do the acceptance check twice there."));
+    }
+    if (sayings.isEmpty()) {
+      sayings.add(new Saying().say("Nothing that these figures would show."));
+    }
+    return sayings;
+  }
+
+  /** What the proposed base rates do to what is said of brakes they were not learned from. */
+  static String learned(Learning learning) {
+    long proposed = learning.rates().stream().filter(Learning.Rate::differs).count();
+    return number(proposed)
+        + (proposed == 1 ? " base rate differs" : " base rates differ")
+        + " by more than chance"
+        + (learning.before().statements() == 0
+            ? "."
+            : String.format(
+                Locale.ROOT,
+                ". On brakes kept out of the learning the mean squared error of the probabilities"
+                    + " goes from %.5f to %.5f, the calibration error from %.5f to %.5f.",
+                learning.before().brier(),
+                learning.after().brier(),
+                learning.before().expectedError(),
+                learning.after().expectedError()));
+  }
+
+  /** What is said of a standing. */
+  static String verdict(Verdict verdict) {
+    return switch (verdict) {
+      case ABOVE_THE_OTHERS -> "more often";
+      case BELOW_THE_OTHERS -> "less often";
+      case NOT_SHOWN -> "no difference shown";
+    };
+  }
+
+  /** What chance alone would give of verdicts. */
+  String check(String who, Check check) {
+    return String.format(
+        Locale.ROOT,
+        "%s: %d verdicts of %d tests; with the labels shuffled %d times within the same work, chance"
+            + " gave %.2f on average, and any at all in %.0f of 100 shuffles.",
+        who,
+        check.verdicts(),
+        check.tests(),
+        check.anyByChance().trials(),
+        check.byChance(),
+        100 * check.anyByChance().rate().orElse(0));
+  }
+
+  /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
+  static List<Integer> shown(Comparison comparison, int most) {
+    List<Standing> standings = comparison.standings();
+    List<Integer> order = new ArrayList<>();
+    for (int i = 0; i < standings.size(); i++) {
+      order.add(i);
+    }
+    order.sort(
+        Comparator.comparing((Integer i) -> standings.get(i).like().verdict() == Verdict.NOT_SHOWN)
+            .thenComparing(i -> -standings.get(i).count().trials())
+            .thenComparing(i -> standings.get(i).name()));
+    List<Integer> kept = new ArrayList<>(order.subList(0, Math.min(most, order.size())));
+    kept.sort(Comparator.naturalOrder());
+    return kept;
+  }
+}

@@ -1,0 +1,57 @@
+package firmlever.comeback.report;
+
+import firmlever.comeback.Findings;
+
+/**
+ * What went into a review.
+ *
+ * @param records read: those reviewed, rejected and skipped together
+ * @param rejected of them, with a reason each
+ * @param skipped of them, because they lie after the last day asked for
+ * @param remarks how often something in a reviewed record was not taken as it stands
+ * @param filesNotRead files of a folder that are no records
+ * @param heard records without a finding whose complaint gave one
+ * @param unheard records without a finding whose complaint gave none
+ */
+public record ReviewInput(
+    long records,
+    long rejected,
+    long skipped,
+    long remarks,
+    long filesNotRead,
+    long heard,
+    long unheard) {
+  String sentence(Findings found) {
+    return ReviewAnswers.number(records)
+        + " records read: "
+        + ReviewAnswers.number(found.visits())
+        + " reviewed, "
+        + ReviewAnswers.number(rejected)
+        + " rejected, "
+        + ReviewAnswers.number(skipped)
+        + " skipped"
+        + (remarks > 0
+            ? "; of those reviewed " + ReviewAnswers.number(remarks) + " with a remark"
+            : "")
+        + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
+        + (heard + unheard > 0
+            ? ". Of "
+                + ReviewAnswers.number(heard + unheard)
+                + " without a finding the complaint was listened to, and understood of "
+                + ReviewAnswers.number(heard)
+            : "")
+        + ". Visits of "
+        + ReviewAnswers.number(found.brakes())
+        + " brakes from "
+        + found.from()
+        + " to "
+        + found.definition().end()
+        + ", "
+        + ReviewAnswers.number(found.recorded())
+        + " of them with an outcome. A comeback is the same brake, back within "
+        + found.definition().shortDays()
+        + " or "
+        + found.definition().longDays()
+        + " days with a cause that was there before or was brought in.";
+  }
+}

@@ -1,0 +1,305 @@
+package firmlever.diagnosis.report;
+
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.Outcome;
+import firmlever.diagnosis.Diagnosis.Step;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.diagnosis.RideVerdict;
+import firmlever.diagnosis.RideVerdict.Because;
+import firmlever.hearing.Heard;
+import firmlever.hearing.report.HeardReport;
+import firmlever.sheet.Page;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.CheckKind;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/**
+ * What a good mechanic would say in ten seconds: to be ridden or not, what is wrong, what to do
+ * now, and what to mind meanwhile. At most {@link #LINES} lines of 80 columns; all reasons stand in
+ * {@link TextReport}.
+ */
+public final class FirstScreen {
+  /** The most lines of a diagnosis on a first screen of 80 columns. */
+  public static final int LINES = 12;
+
+  private static final int OTHERS = 2;
+
+  /** What follows a step is told of so many outcomes, the likeliest first. */
+  private static final int WAYS_SHOWN = 3;
+
+  private static final double WORTH_NAMING = 0.1;
+  private static final double STANDS_OUT = 0.25;
+  private static final double CLEARED = 0.5;
+  private static final double AS_GOOD_AS_CERTAIN = 0.9;
+
+  private final Vocabulary vocabulary;
+  private final int width;
+  private final boolean bold;
+
+  public FirstScreen(Vocabulary vocabulary, int width, boolean bold) {
+    this.vocabulary = vocabulary;
+    this.width = width;
+    this.bold = bold;
+  }
+
+  /** A paragraph; of those that may be left out the last ones go first. */
+  private record Said(String lead, String words, boolean needed) {}
+
+  /**
+   * A line of the first screen.
+   *
+   * @param lead what it speaks of, such as {@code Ride}; empty where it goes on
+   */
+  public record Line(String lead, String words) {}
+
+  /** The diagnosis on one screen. */
+  public String of(Diagnosis d) {
+    return page(d, kept(d));
+  }
+
+  /** What stands on that screen below its heading, for pages that lay it out themselves. */
+  public List<Line> lines(Diagnosis d) {
+    return kept(d).stream().map(said -> new Line(said.lead().strip(), said.words())).toList();
+  }
+
+  private List<Said> kept(Diagnosis d) {
+    List<Said> said = new ArrayList<>();
+    said.add(new Said("Ride   ", ride(d), true));
+    if (!d.contradictions().isEmpty()) {
+      said.add(
+          new Said(
+              "First  ",
+              "look again, these cannot both be: " + d.contradictions().get(0).why(),
+              true));
+    }
+    said.add(new Said("Wrong  ", wrong(d), true));
+    said.add(new Said("Now    ", now(d), true));
+    d.firstStep().flatMap(this::otherwise).ifPresent(w -> said.add(new Said("       ", w, false)));
+    said.add(new Said("Mind   ", mind(d), true));
+    d.heard()
+        .ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), nothingKnown(heard))));
+    boolean unread = d.heard().filter(FirstScreen::nothingKnown).isPresent();
+    if (!unread) {
+      notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
+    }
+    ask(d, unread).ifPresent(words -> said.add(new Said("Ask    ", words, unread)));
+    int last = said.size();
+    String text = page(d, said);
+    while (text.lines().count() > LINES && last > 0) {
+      last--;
+      if (!said.get(last).needed()) {
+        said.remove(last);
+        text = page(d, said);
+      }
+    }
+    return said;
+  }
+
+  private String page(Diagnosis d, List<Said> said) {
+    Page page = new Page(width, bold);
+    page.heading(d.caseId() + ": " + d.brake());
+    said.forEach(each -> page.hanging(each.lead(), each.words()));
+    page.hanging("Why    ", "triage --why tells all reasons, the other causes and the whole plan");
+    return page.toString();
+  }
+
+  private String ride(Diagnosis d) {
+    RideVerdict ride = d.ride();
+    String more =
+        ride.because().size() > 1 ? " (and " + (ride.because().size() - 1) + " more)" : "";
+    return switch (ride.verdict()) {
+      case STOP -> "NO. " + because(ride.because().get(0)) + more;
+      case NOT_CLEARED ->
+          "not cleared"
+              + (ride.because().isEmpty() ? "" : ". " + because(ride.because().get(0)) + more)
+              + notLooked(ride);
+      case FINE -> "yes, until something changes; then only after the acceptance checks";
+    };
+  }
+
+  private String because(Because each) {
+    if (!each.isCause()) {
+      return vocabulary.symptoms().get(each.id()).name() + ": " + each.why();
+    }
+    // How the chance stands to its limit is told by all reasons.
+    String how = each.why().split(";", 2)[0];
+    return vocabulary.name(each.id()) + " (" + inTen(each.probability()) + "): " + how;
+  }
+
+  private String notLooked(RideVerdict ride) {
+    String looks =
+        ride.notLooked().stream()
+            .limit(OTHERS + 1L)
+            .map(id -> vocabulary.symptoms().get(id).name())
+            .collect(Collectors.joining(", "));
+    return looks.isEmpty() ? "" : "; not looked at: " + looks;
+  }
+
+  private String wrong(Diagnosis d) {
+    if (d.causes().isEmpty() || d.noFaultFound() >= CLEARED) {
+      return "probably nothing: no fault at all, " + inTen(d.noFaultFound());
+    }
+    CauseBelief first = d.causes().get(0);
+    String others =
+        d.causes().stream()
+            .skip(1)
+            .filter(cause -> cause.probability() >= WORTH_NAMING)
+            .limit(OTHERS)
+            .map(cause -> vocabulary.name(cause.id()) + " (" + inTen(cause.probability()) + ")")
+            .collect(Collectors.joining(", "));
+    return (first.probability() < STANDS_OUT ? "nothing stands out: " : "")
+        + vocabulary.name(first.id())
+        + seen(first)
+            .map(finding -> ": " + finding + ", you saw it")
+            .orElseGet(() -> " (" + inTen(first.probability()) + ")")
+        + (others.isEmpty() ? "" : "; maybe also " + others);
+  }
+
+  /** The finding that is the cause to the eye, where it was looked for and seen. */
+  private Optional<String> seen(CauseBelief cause) {
+    if (cause.probability() < AS_GOOD_AS_CERTAIN) {
+      return Optional.empty();
+    }
+    return cause.symptoms().stream()
+        .filter(w -> w.present() && w.weight() > 2)
+        .filter(w -> Set.of(CheckKind.LOOK, CheckKind.MEASURE).contains(kind(w)))
+        .max(Comparator.comparingDouble(Weight::weight))
+        .map(w -> vocabulary.symptoms().get(w.symptom()).name());
+  }
+
+  private CheckKind kind(Weight weight) {
+    return vocabulary.symptoms().get(weight.symptom()).kind();
+  }
+
+  private String now(Diagnosis d) {
+    Optional<Step> first = d.firstStep();
+    if (first.isEmpty()) {
+      return "nothing known here is worth its minutes: ask the maker";
+    }
+    Step step = first.get();
+    if (step.id().equals(Diagnosis.HAND_BACK)) {
+      return "make the acceptance checks, and hand it back if all pass";
+    }
+    String minutes = String.format(Locale.ROOT, " (%.0f min)", step.minutes());
+    if (step.kind() == StepKind.CHECK) {
+      return vocabulary.lookFor(step.id(), step.looks().size() > 1) + minutes;
+    }
+    String mends =
+        step.outcomes().stream()
+            .filter(outcome -> outcome.result().equals("ALL_RIGHT"))
+            .findFirst()
+            .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
+            .orElse("");
+    return vocabulary.name(step.id()) + minutes + mends;
+  }
+
+  /** What follows where the step does not settle it. */
+  private Optional<String> otherwise(Step step) {
+    List<String> ways =
+        step.outcomes().stream()
+            .filter(outcome -> outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT"))
+            .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
+            .limit(WAYS_SHOWN)
+            .map(outcome -> when(step, outcome) + doing(outcome.next().get()))
+            .toList();
+    if (ways.isEmpty()) {
+      return Optional.empty();
+    }
+    Set<String> following =
+        step.outcomes().stream()
+            .flatMap(outcome -> outcome.next().stream())
+            .collect(Collectors.toSet());
+    return step.kind() == StepKind.CHECK && following.size() == 1
+        ? Optional.of("then: " + doing(following.iterator().next()))
+        : Optional.of(String.join("; ", ways));
+  }
+
+  private String when(Step step, Outcome outcome) {
+    boolean several = step.looks().size() > 1;
+    return switch (outcome.result()) {
+      case "PRESENT" -> several ? "if " + vocabulary.name(outcome.symptom()) + ": " : "if there: ";
+      case "ABSENT" -> several ? "if none of it: " : "if not there: ";
+      default -> "if not: ";
+    };
+  }
+
+  private String doing(String step) {
+    return vocabulary.symptoms().containsKey(step)
+        ? vocabulary.lookFor(step, false)
+        : vocabulary.name(step);
+  }
+
+  /** The cautions of the step at hand, and those that hold whatever is done. */
+  private String mind(Diagnosis d) {
+    Set<String> ids = new LinkedHashSet<>(d.cautions());
+    d.firstStep()
+        .ifPresent(
+            step -> {
+              ids.removeIf(id -> !ALWAYS.contains(id) && !step.cautions().contains(id));
+            });
+    return ids.stream()
+        .map(id -> vocabulary.cautions().get(id).inShort())
+        .collect(Collectors.joining("; "));
+  }
+
+  private static final Set<String> ALWAYS =
+      Set.of("maker-first", "fluids-never-meet", "acceptance-first", "not-sure-ask", "hot-rotor");
+
+  private String heardWords(Heard heard) {
+    return new HeardReport(vocabulary).oneLine(heard);
+  }
+
+  private Optional<String> notYet(Diagnosis d) {
+    return d.next().stream()
+        .filter(step -> !step.open() && step.kind() == StepKind.WORK)
+        .filter(step -> !step.id().equals(Diagnosis.HAND_BACK))
+        .findFirst()
+        .map(step -> vocabulary.name(step.id()) + ": " + step.why());
+  }
+
+  /** What the customer may say, or where nothing was understood what to look at. */
+  private Optional<String> ask(Diagnosis d, boolean unread) {
+    if (unread) {
+      String looks =
+          d.next().stream()
+              .filter(step -> step.open() && step.kind() == StepKind.CHECK)
+              .map(step -> vocabulary.lookFor(step.id(), step.looks().size() > 1))
+              .limit(OTHERS + 1L)
+              .collect(Collectors.joining("; "));
+      return Optional.of("what tells most: " + looks);
+    }
+    String asked =
+        d.next().stream()
+            .filter(step -> step.open() && step.kind() == StepKind.CHECK)
+            .map(step -> vocabulary.symptoms().get(step.id()))
+            .filter(symptom -> symptom.kind() == CheckKind.ASK)
+            .map(Vocabulary.Symptom::name)
+            .limit(OTHERS)
+            .collect(Collectors.joining(", "));
+    return asked.isEmpty() ? Optional.empty() : Optional.of("the customer: " + asked + "?");
+  }
+
+  private static boolean nothingKnown(Heard heard) {
+    return heard.findings().isEmpty() && heard.history().isEmpty();
+  }
+
+  /** A chance as one would say it. */
+  static String inTen(double probability) {
+    if (probability >= 0.95) {
+      return "almost certain";
+    }
+    if (probability >= 0.15) {
+      return Math.round(probability * 10) + " in 10";
+    }
+    return probability >= 0.02 ? "1 in " + Math.round(1 / probability) : "hardly ever";
+  }
+}

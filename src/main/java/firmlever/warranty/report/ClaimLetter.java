@@ -1,0 +1,282 @@
+package firmlever.warranty.report;
+
+import static firmlever.warranty.report.ClaimWords.sentence;
+
+import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.sheet.Sheet;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Costs.Line;
+import firmlever.warranty.Deadlines;
+import firmlever.warranty.Dossier;
+import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Outcome.Payer;
+import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.Policy;
+import firmlever.warranty.Submitted;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** The papers beside the dossier: a letter in plain words, and a summary on one page. */
+final class ClaimLetter {
+  private static final int SENTENCES = 3;
+
+  private final ClaimWords words;
+
+  ClaimLetter(Vocabulary vocabulary) {
+    this.words = new ClaimWords(vocabulary);
+  }
+
+  /** The letter to the claimant. */
+  Sheet letter(Dossier d) {
+    Sheet sheet = new Sheet("Your claim " + d.claim().number());
+    sheet.say(
+        "To "
+            + (d.claim().claimant().isEmpty() ? "the claimant" : d.claim().claimant())
+            + ". You claimed "
+            + words.claimed(d.claim())
+            + " of brake "
+            + d.file().brake().id()
+            + " on "
+            + Submitted.claimDay(d.file())
+            + ".");
+    sheet.notice(open(d) ? "Not decided yet" : "What we propose", plain(d));
+    sheet.section("Why");
+    sheet.items(reasons(d));
+    measured(sheet, d);
+    costs(sheet, d, "you");
+    papers(sheet, d);
+    sheet.section("If you do not agree");
+    sheet.say(
+        "Write to the shop and give the number of the claim. Say what you see otherwise, and send"
+            + " what shows it. Somebody who did not decide the first time reads it. "
+            + within(d, false)
+            + " The dossier, with every finding and clause, is yours on request.");
+    sheet.notice("The law", Policy.LAW);
+    signature(sheet);
+    origin(sheet, d);
+    return sheet;
+  }
+
+  /** Everything that a foreman must know to sign, on one page. */
+  Sheet summary(Dossier d) {
+    Sheet sheet = new Sheet("Summary of claim " + d.claim().number());
+    sheet.say(
+        "Brake "
+            + d.file().brake().id()
+            + ", case "
+            + d.file().id()
+            + ". Claimed is "
+            + words.claimed(d.claim())
+            + ".");
+    sheet.notice("Recommended", words.concluded(d));
+    sheet.section("Why");
+    sheet.items(reasons(d));
+    measured(sheet, d);
+    costs(sheet, d, "the claimant");
+    if (!d.missing().isEmpty()) {
+      sheet.section("Missing");
+      sheet.items(d.missing().stream().map(each -> words.wanted(d, each)).toList());
+    }
+    sheet.notice("The law", Policy.LAW);
+    signature(sheet);
+    origin(sheet, d);
+    return sheet;
+  }
+
+  private static boolean open(Dossier d) {
+    return d.judged().results().contains(Result.ASKED);
+  }
+
+  /** The decision as one would say it across the counter. */
+  private String plain(Dossier d) {
+    return d.judged().matters().stream()
+            .map(
+                matter ->
+                    sentence(
+                        switch (matter.result().outcome()) {
+                          case COVER ->
+                              words.causes(matter)
+                                  + ": "
+                                  + words.payer(matter.result().pays())
+                                  + " pays.";
+                          case GOODWILL ->
+                              String.format(
+                                  Locale.ROOT,
+                                  "%s: the period is over; as goodwill %s pays %d %%%s, and you pay"
+                                      + " the rest.",
+                                  words.causes(matter),
+                                  words.payer(matter.result().pays()),
+                                  matter.result().sharePercent(),
+                                  matter
+                                      .clause()
+                                      .terms()
+                                      .cap()
+                                      .map(cap -> ", at most " + cap.spoken())
+                                      .orElse(""));
+                          case REFUSE -> words.causes(matter) + ": not covered; you pay.";
+                          case NOTHING_FOUND ->
+                              "we found nothing wrong with what you claimed for; looking is paid by "
+                                  + words.payer(matter.result().pays())
+                                  + ".";
+                          case ASK -> words.causes(matter) + ": open. We need more to decide.";
+                        }))
+            .collect(Collectors.joining(" "))
+        + (d.costs().lines().isEmpty()
+            ? ""
+            : " Of "
+                + d.costs().total().orElseThrow().spoken()
+                + ", "
+                + words.totals(d).replace("the claimant pays", "you pay")
+                + ".");
+  }
+
+  /** Three sentences at most: for each outcome its clause, and what makes it hold. */
+  private List<String> reasons(Dossier d) {
+    List<String> reasons = new ArrayList<>();
+    for (Matter matter : d.judged().matters()) {
+      String clause = "Clause " + matter.clause().id() + ": “" + matter.clause().text() + "”";
+      if (matter.decisions().isEmpty()) {
+        reasons.add(clause);
+        continue;
+      }
+      Decision lead = matter.decisions().get(0);
+      String why = words.readable(matter.why().isEmpty() ? lead.why().get(0) : matter.why());
+      String follows =
+          lead.follows()
+              .filter(by -> matter.why().isEmpty())
+              .map(by -> ": " + words.cause(by.cause()))
+              .orElse("");
+      String facts =
+          lead.facts().isEmpty() || !follows.isEmpty() || !matter.why().isEmpty()
+              ? ""
+              : " ("
+                  + lead.facts().stream().map(words::readable).collect(Collectors.joining("; "))
+                  + ")";
+      reasons.add(sentence(words.causes(matter)) + ": " + why + follows + facts + ". " + clause);
+    }
+    return reasons.stream().limit(SENTENCES).toList();
+  }
+
+  private static void measured(Sheet sheet, Dossier d) {
+    List<List<String>> readings =
+        DossierSheet.readings(d.file().readings(), d.file().use().riderAndLoadKg());
+    if (!readings.isEmpty()) {
+      sheet.say(
+          "Measured: "
+              + readings.stream()
+                  .map(row -> String.join(" ", row))
+                  .collect(Collectors.joining("; "))
+              + ".");
+    }
+  }
+
+  /** Who pays what; {@code you} is what the claimant is called. */
+  private void costs(Sheet sheet, Dossier d, String you) {
+    if (d.costs().lines().isEmpty()) {
+      return;
+    }
+    List<List<String>> rows = new ArrayList<>();
+    for (Line line : d.costs().lines()) {
+      rows.add(
+          List.of(
+              sentence(words.line(line.cost())),
+              line.cost().price().amount().toPlainString(),
+              line.pays().entrySet().stream()
+                  .map(
+                      e ->
+                          called(e.getKey(), you)
+                              + (line.pays().size() == 1
+                                  ? ""
+                                  : " " + e.getValue().amount().toPlainString()))
+                  .collect(Collectors.joining(", "))));
+    }
+    rows.add(
+        List.of(
+            "Sum",
+            d.costs().total().orElseThrow().amount().toPlainString(),
+            d.costs().totals().entrySet().stream()
+                .map(e -> called(e.getKey(), you) + " " + e.getValue().amount().toPlainString())
+                .collect(Collectors.joining(", "))));
+    sheet.section("Who pays what");
+    sheet.sum(
+        "In " + d.costs().total().orElseThrow().currency().getCurrencyCode(),
+        List.of("Work or part", "#Price", "Paid by"),
+        rows);
+  }
+
+  private String called(Payer payer, String you) {
+    return payer == Payer.CLAIMANT ? you : words.payer(payer);
+  }
+
+  private void papers(Sheet sheet, Dossier d) {
+    if (d.missing().isEmpty()) {
+      return;
+    }
+    sheet.section("What you may send");
+    sheet.items(
+        d.missing().stream()
+            .filter(each -> each != Missing.FINDINGS && each != Missing.WHAT_FOR)
+            .map(each -> sentence(each.spoken()) + ".")
+            .toList());
+    if (d.missing().contains(Missing.FINDINGS) || d.missing().contains(Missing.WHAT_FOR)) {
+      sheet.say("The shop still has to look further itself; you need not do anything for that.");
+    }
+    sheet.say(
+        "Nothing is counted before it is here; what it says may then speak for your claim or"
+            + " against it. "
+            + within(d, true));
+  }
+
+  /** By when, in working days, and the day itself where the day of the decision is told. */
+  private static String within(Dossier d, boolean forPapers) {
+    if (d.policy().deadlines().isEmpty()) {
+      return "The policy names no day by which.";
+    }
+    Deadlines deadlines = d.policy().deadlines().orElseThrow();
+    int days = forPapers ? deadlines.papers() : deadlines.objection();
+    return "You have "
+        + days
+        + " working days from this letter"
+        + d.claim()
+            .decided()
+            .flatMap(day -> last(deadlines, day, days))
+            .map(day -> ", until " + day)
+            .orElse("")
+        + ".";
+  }
+
+  private static Optional<LocalDate> last(Deadlines deadlines, LocalDate day, int days) {
+    return day.plusDays(2L * days + 20).isAfter(deadlines.until())
+        ? Optional.empty()
+        : Optional.of(deadlines.after(day, days));
+  }
+
+  private static void signature(Sheet sheet) {
+    sheet.table(
+        "A person decides; this is a recommendation until it is signed",
+        List.of("Signed by (code)", "Role", "Day"),
+        List.of(
+            List.of(
+                "\u2026\u2026\u2026\u2026",
+                "\u2026\u2026\u2026\u2026",
+                "\u2026\u2026\u2026\u2026")));
+  }
+
+  private static void origin(Sheet sheet, Dossier d) {
+    sheet.say(
+        "Made by firmlever "
+            + DossierReport.VERSION
+            + ". SHA-256 begins with: case "
+            + d.caseDigest().substring(0, 16)
+            + ", policy "
+            + d.policy().digest().substring(0, 16)
+            + ", rule base "
+            + d.diagnosis().rulebase().replaceFirst("^sha256:", "").substring(0, 16)
+            + ".");
+  }
+}

@@ -1,0 +1,58 @@
+package firmlever.warranty.report;
+
+import firmlever.sheet.SheetHtml;
+import firmlever.sheet.SheetPdf;
+import firmlever.sheet.SheetText;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Dossier;
+
+/** A dossier of the warranty desk, in every form: the same words everywhere. */
+public final class DossierReport {
+  /** The version of the program that made a paper. */
+  public static final String VERSION = "1.0";
+
+  private final DossierSheet sheets;
+  private final DossierJson json;
+  private final ClaimLetter letters;
+
+  public DossierReport(Vocabulary vocabulary) {
+    this.sheets = new DossierSheet(vocabulary);
+    this.json = new DossierJson();
+    this.letters = new ClaimLetter(vocabulary);
+  }
+
+  /** For a terminal. */
+  public String text(Dossier dossier, int width, boolean bold) {
+    return SheetText.of(sheets.of(dossier), width, bold);
+  }
+
+  /** One page of HTML that needs nothing but itself. */
+  public String html(Dossier dossier) {
+    return SheetHtml.of(sheets.of(dossier));
+  }
+
+  /** A4, black on white, fonts embedded. */
+  public byte[] pdf(Dossier dossier) {
+    return SheetPdf.of(html(dossier));
+  }
+
+  /** The letter to the claimant, as a page of HTML. */
+  public String letter(Dossier dossier) {
+    return SheetHtml.of(letters.letter(dossier));
+  }
+
+  /** The summary on one page, as a page of HTML. */
+  public String summary(Dossier dossier) {
+    return SheetHtml.of(letters.summary(dossier));
+  }
+
+  /** Any of these pages printed: A4, black on white, fonts embedded. */
+  public static byte[] printed(String html) {
+    return SheetPdf.of(html);
+  }
+
+  /** For programs, format {@code firmlever-dossier/2}. */
+  public String json(Dossier dossier) {
+    return json.of(dossier);
+  }
+}

@@ -1,0 +1,577 @@
+package firmlever.warranty.report;
+
+import static firmlever.belief.Word.worded;
+import static firmlever.warranty.report.ClaimWords.sentence;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Claim;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.CaseFile.Outcome;
+import firmlever.casefile.CaseFile.Readings;
+import firmlever.casefile.Fluid;
+import firmlever.diagnosis.Diagnosis.CauseBelief;
+import firmlever.diagnosis.Diagnosis.StepKind;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.sheet.Sheet;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Clause;
+import firmlever.warranty.Costs.Line;
+import firmlever.warranty.Dossier;
+import firmlever.warranty.Dossier.Balanced;
+import firmlever.warranty.Dossier.Considered;
+import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Outcome.Payer;
+import firmlever.warranty.Policy;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** Writes a dossier as a paper: what each side must read first stands first. */
+final class DossierSheet {
+  private static final double WORTH_NAMING = 0.3;
+  private static final int NAMED = 3;
+
+  private final Vocabulary vocabulary;
+  private final ClaimWords words;
+
+  DossierSheet(Vocabulary vocabulary) {
+    this.vocabulary = vocabulary;
+    this.words = new ClaimWords(vocabulary);
+  }
+
+  Sheet of(Dossier d) {
+    Sheet sheet = new Sheet("Warranty dossier " + d.file().id());
+    claim(sheet, d);
+    decision(sheet, d);
+    costs(sheet, d);
+    found(sheet, d);
+    handedIn(sheet, d.claim());
+    missing(sheet, d);
+    turning(sheet, d);
+    for (int i = 0; i < d.balances().size(); i++) {
+      reasons(sheet, d.judged(), d.judged().decisions().get(i), d.balances().get(i));
+    }
+    alternatives(sheet, d);
+    work(sheet, d);
+    sheet.section("Before anyone acts on this");
+    sheet.items(
+        Stream.of("maker-first", "acceptance-first", "not-sure-ask")
+            .map(id -> vocabulary.cautions().get(id).text())
+            .toList());
+    origin(sheet, d);
+    return sheet;
+  }
+
+  private void claim(Sheet sheet, Dossier d) {
+    sheet.section("The claim in three sentences");
+    sheet.say(brought(d));
+    sheet.say(claimed(d));
+    sheet.notice("Recommended", words.concluded(d));
+    if (!d.costs().lines().isEmpty()) {
+      sheet.notice(
+          "Of " + d.costs().total().orElseThrow().spoken(), sentence(words.totals(d)) + ".");
+    }
+    sheet.notice("The law", Policy.LAW);
+    sheet.table("The claim", List.of("What", "Told"), told(d));
+  }
+
+  private String brought(Dossier d) {
+    CaseFile file = d.file();
+    return "The "
+        + d.diagnosis().brake()
+        + ", came in on "
+        + file.opened()
+        + (file.complaint().isEmpty() ? "." : " with the words “" + file.complaint() + "”.");
+  }
+
+  private String claimed(Dossier d) {
+    List<Matter> matters = d.judged().matters();
+    String found =
+        matters.stream()
+            .map(
+                matter ->
+                    words.causes(matter)
+                        + " ("
+                        + (matter.decisions().isEmpty() ? "nothing found: " : "")
+                        + worded(matter.chance())
+                        + ")")
+            .collect(Collectors.joining(", and "));
+    boolean nothing = matters.get(0).decisions().isEmpty();
+    boolean asked = matters.size() == 1 && matters.get(0).chance() < d.policy().consider();
+    return "Claimed is "
+        + words.claimed(d.claim())
+        + (nothing
+            ? "; nothing wrong was found with it (" + worded(d.judged().none()) + ")"
+            : asked ? "; what is wrong with it is not known well enough" : "; found is " + found)
+        + (d.beside().isEmpty()
+            ? ""
+            : "; found beside it, and not claimed, is "
+                + d.beside().stream()
+                    .map(c -> words.cause(c.id()) + " (" + worded(c.probability()) + ")")
+                    .collect(Collectors.joining(", ")))
+        + ".";
+  }
+
+  private static List<List<String>> told(Dossier d) {
+    Claim c = d.claim();
+    List<List<String>> rows = new ArrayList<>();
+    add(rows, "Number", c.number());
+    add(rows, "Claimant", c.claimant());
+    add(rows, "Handed in by shop", c.shop());
+    add(rows, "Held as", c.holder());
+    c.purchased().ifPresent(day -> add(rows, "Bought, as told", day.toString()));
+    d.file().brake().fitted().ifPresent(day -> add(rows, "Fitted", day.toString()));
+    add(rows, "Fault first showed", c.arose().map(Object::toString).orElse("not told"));
+    add(rows, "Came in", d.file().opened().toString());
+    c.made().ifPresent(day -> add(rows, "Claimed", day.toString()));
+    c.decided().ifPresent(day -> add(rows, "Decided", day.toString()));
+    if (c.earlier().isPresent()) {
+      add(rows, "Claims before", String.valueOf(c.earlier().getAsInt()));
+    }
+    return rows;
+  }
+
+  private static void add(List<List<String>> rows, String what, String value) {
+    if (!value.isEmpty()) {
+      rows.add(List.of(what, value));
+    }
+  }
+
+  private void decision(Sheet sheet, Dossier d) {
+    sheet.section("The decision, and the clauses it rests on");
+    List<List<String>> rows = new ArrayList<>();
+    for (Matter matter : d.judged().matters()) {
+      if (matter.decisions().isEmpty()) {
+        rows.add(
+            List.of(
+                "nothing wrong with what is claimed",
+                sentence(matter.result().spoken()),
+                clause(matter.clause()),
+                "The chance that nothing claimed is wrong is " + worded(matter.chance())));
+      }
+      for (Decision each : matter.decisions()) {
+        boolean first = each == matter.decisions().get(0);
+        rows.add(
+            List.of(
+                words.cause(each.cause()) + ", " + worded(each.probability()),
+                sentence(matter.result().spoken()),
+                first ? clause(matter.clause()) : each.clause().id(),
+                first && !matter.why().isEmpty()
+                    ? sentence(words.readable(matter.why()))
+                    : because(each)));
+      }
+    }
+    sheet.table(
+        "Faults that come to the same stand together, and their chances add",
+        List.of("Fault", "Decision", "Clause", "Because"),
+        rows);
+    if (!d.diagnosis().contradictions().isEmpty()) {
+      sheet.part("Findings that cannot all be true");
+      sheet.items(d.diagnosis().contradictions().stream().map(c -> c.why()).toList());
+    }
+  }
+
+  private static String clause(Clause clause) {
+    return clause.id() + ": " + clause.text();
+  }
+
+  private String because(Decision decision) {
+    return sentence(words.readable(String.join("; ", decision.why())))
+        + decision
+            .follows()
+            .map(
+                by ->
+                    ": "
+                        + words.cause(by.cause())
+                        + ", which is "
+                        + by.result().spoken()
+                        + " (clause "
+                        + by.clause().id()
+                        + ")")
+            .orElse("")
+        + (decision.facts().isEmpty() || decision.follows().isPresent()
+            ? ""
+            : ". Facts used: "
+                + decision.facts().stream().map(words::readable).collect(Collectors.joining("; ")));
+  }
+
+  private void costs(Sheet sheet, Dossier d) {
+    if (d.costs().lines().isEmpty()) {
+      return;
+    }
+    sheet.section("Who pays what");
+    List<Payer> payers = List.copyOf(d.costs().totals().keySet());
+    List<String> head = new ArrayList<>(List.of("Work or part", "For", "Clause", "#Price"));
+    payers.forEach(payer -> head.add("#" + sentence(payer.id())));
+    List<List<String>> rows = new ArrayList<>();
+    for (Line line : d.costs().lines()) {
+      List<String> row = new ArrayList<>();
+      row.add(words.line(line.cost()));
+      row.add(
+          line.causes().isEmpty()
+              ? line.clause().isPresent() ? "nothing found" : "not told"
+              : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
+      row.add(line.clause().map(Clause::id).orElse("open"));
+      row.add(line.cost().price().amount().toPlainString());
+      payers.forEach(
+          payer ->
+              row.add(
+                  line.pays().containsKey(payer)
+                      ? line.pays().get(payer).amount().toPlainString()
+                      : ""));
+      rows.add(row);
+    }
+    List<String> sum = new ArrayList<>(List.of("Sum", "", ""));
+    sum.add(d.costs().total().orElseThrow().amount().toPlainString());
+    payers.forEach(payer -> sum.add(d.costs().totals().get(payer).amount().toPlainString()));
+    rows.add(sum);
+    sheet.sum(
+        "In "
+            + d.costs().total().orElseThrow().currency().getCurrencyCode()
+            + "; each work is for the faults it mends, each part for those that sit in it",
+        head,
+        rows);
+  }
+
+  /** Every value and finding a decision may rest on. */
+  private void found(Sheet sheet, Dossier d) {
+    sheet.section("What was found and measured");
+    sheet.table(
+        "Measured",
+        List.of("What", "#Value"),
+        readings(d.file().readings(), d.file().use().riderAndLoadKg()));
+    sheet.table(
+        "Looked for",
+        List.of("Finding", "Seen"),
+        d.file().symptoms().entrySet().stream()
+            .map(
+                e ->
+                    List.of(
+                        sentence(words.symptom(e.getKey())),
+                        switch (e.getValue()) {
+                          case PRESENT -> "there";
+                          case ABSENT -> "not there";
+                          case NOT_CHECKED -> "not looked for";
+                        }))
+            .toList());
+  }
+
+  static List<List<String>> readings(Readings r, double load) {
+    List<List<String>> rows = new ArrayList<>();
+    reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
+    r.throwFirm()
+        .forEach(
+            pull ->
+                reading(
+                    rows,
+                    "Lever throw, firm"
+                        + (Double.isNaN(pull.forceN())
+                            ? ""
+                            : " at " + figure(pull.forceN()) + " N"),
+                    pull.throwMm(),
+                    "mm"));
+    reading(rows, "Lever throw after five strokes", r.throwAfterFiveMm(), "mm");
+    reading(rows, "Creep over 60 s", r.creepMm(), "mm");
+    reading(rows, "Water in the fluid", r.moisturePercent(), "%");
+    reading(rows, "Boiling point of the fluid", r.boilingPointC(), "°C");
+    r.padThicknessesMm().forEach(mm -> reading(rows, "Friction material of a pad", mm, "mm"));
+    reading(rows, "Thickness of the rotor", r.rotorThicknessMm(), "mm");
+    reading(rows, "Run-out of the rotor", r.runOutMm(), "mm");
+    r.pistonAdvancesMm().forEach(mm -> reading(rows, "A piston moves", mm, "mm"));
+    reading(rows, "Fluid below full", r.levelDropMm(), "mm");
+    reading(rows, "Rider and load", load, "kg");
+    return rows;
+  }
+
+  private static void reading(List<List<String>> rows, String what, double value, String unit) {
+    if (!Double.isNaN(value)) {
+      rows.add(List.of(what, figure(value) + " " + unit));
+    }
+  }
+
+  private static void handedIn(Sheet sheet, Claim claim) {
+    sheet.section("What was handed in");
+    if (claim.attachments().isEmpty() && claim.statements().isEmpty()) {
+      sheet.say("No paper and no signed statement.");
+    }
+    sheet.table(
+        "Papers",
+        List.of("Kind", "File", "SHA-256"),
+        claim.attachments().stream()
+            .map(
+                paper ->
+                    List.of(
+                        sentence(paper.kind().replace('-', ' ')),
+                        paper.file(),
+                        grouped(paper.sha256())))
+            .toList());
+    sheet.table(
+        "Signed statements",
+        List.of("Kind", "By", "On", "Says"),
+        claim.statements().stream()
+            .map(
+                s ->
+                    List.of(
+                        sentence(s.kind().replace('-', ' ')),
+                        s.by(),
+                        s.signed().toString(),
+                        (s.of().isEmpty() ? "" : s.of() + ": ") + s.says()))
+            .toList());
+  }
+
+  private void missing(Sheet sheet, Dossier d) {
+    if (!d.missing().isEmpty()) {
+      sheet.section("What to send");
+      sheet.say(
+          "Nothing is counted for or against the claim before it is here; what it says may then"
+              + " speak for the claim or against it.");
+      List<String> items = new ArrayList<>();
+      for (Missing each : d.missing()) {
+        items.add(words.wanted(d, each));
+        if (each == Missing.FINDINGS) {
+          items.addAll(checks(d));
+        }
+      }
+      sheet.items(items);
+    }
+  }
+
+  /** The checks that tell the causes apart best, in the order to make them. */
+  private List<String> checks(Dossier d) {
+    return d.diagnosis().next().stream()
+        .filter(step -> step.kind() == StepKind.CHECK)
+        .limit(NAMED)
+        .map(step -> vocabulary.symptoms().get(step.id()))
+        .map(symptom -> "Of these first: " + symptom.name() + ". How: " + symptom.check())
+        .toList();
+  }
+
+  private void turning(Sheet sheet, Dossier d) {
+    sheet.section("How firm it is, and what would turn it");
+    d.stoppedEarly().forEach(sheet::say);
+    for (Matter matter : d.judged().matters()) {
+      sheet.say(
+          String.format(
+              Locale.ROOT,
+              "%s: %s. With every number of the rules shaken it stays likelier than not in"
+                  + " %.0f of %d trials.",
+              sentence(words.causes(matter)),
+              worded(matter.chance()),
+              matter.firmness() * d.draws(),
+              d.draws()));
+    }
+    if (!d.judged().confirmedBy().isEmpty()) {
+      sheet.say(
+          "What is "
+              + d.judged().confirmedBy()
+              + " weighs as evidence, and stands in the balance below.");
+    }
+    if (d.turns().isEmpty()) {
+      sheet.say("No three further findings of those tried would change the decision.");
+    }
+    sheet.items(d.turns().stream().map(words::turn).toList());
+  }
+
+  private void reasons(Sheet sheet, Dossier.Judged judged, Decision decision, Balanced balanced) {
+    sheet.section("Why: " + words.cause(decision.cause()));
+    sheet.table(
+        "The clauses that speak of it, from the highest priority down to the one that settles it",
+        List.of("Clause", "Holds?", "Because"),
+        decision.considered().stream().map(this::considered).toList());
+    if (balanced.balance().isEmpty()) {
+      sheet.say("The findings alone make this cause less likely than one in a thousand.");
+      return;
+    }
+    CauseBelief cause = balanced.balance().orElseThrow();
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(
+        List.of(
+            "How common it is among brakes with a complaint",
+            weight(cause.prior()),
+            "",
+            "rule book, " + cause.id() + ": how common"));
+    Stream.concat(cause.history().stream(), cause.symptoms().stream())
+        .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
+        .forEach(w -> rows.add(row(w)));
+    if (!judged.confirmedBy().isEmpty()) {
+      rows.add(
+          List.of(
+              "What is " + judged.confirmedBy(), weight(balanced.confirmed()), "", "from memory"));
+    }
+    rows.add(
+        List.of(
+            "Sum: " + worded(decision.probability()),
+            weight(cause.logOdds() + balanced.confirmed()),
+            "",
+            ""));
+    sheet.sum(
+        "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
+            + " doubles its odds",
+        List.of("Finding", "#Weight", "Reason (it: this cause)", "Source"),
+        rows);
+  }
+
+  private List<String> considered(Considered considered) {
+    boolean asks = considered.clause().kind().asks();
+    String holds =
+        switch (considered.state()) {
+          case APPLIES -> asks ? "asks" : "yes";
+          case OPEN -> "not known";
+          case FAILS -> asks ? "satisfied" : "no";
+        };
+    return List.of(
+        considered.clause().id() + " " + considered.clause().kind().id().replace('-', ' '),
+        holds,
+        sentence(words.readable(String.join("; ", considered.why()))));
+  }
+
+  private List<String> row(Weight w) {
+    String what =
+        w.symptom().isEmpty()
+            ? "Record: " + w.why()
+            : sentence(vocabulary.symptoms().get(w.symptom()).said(w.present()));
+    String source = w.rule().isEmpty() ? "" : w.source();
+    return List.of(what, weight(w.weight()), w.symptom().isEmpty() ? "" : w.why(), source);
+  }
+
+  private void alternatives(Sheet sheet, Dossier d) {
+    sheet.section("What else it could be, and why it falls");
+    List<List<String>> rows = new ArrayList<>();
+    for (CauseBelief cause : d.alternatives()) {
+      rows.add(List.of(words.cause(cause.id()), worded(cause.probability()), whyItFalls(cause)));
+    }
+    rows.add(
+        List.of(
+            "nothing wrong with what is claimed",
+            worded(d.judged().none()),
+            "by what was found and what was looked for in vain"));
+    sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
+  }
+
+  private String whyItFalls(CauseBelief cause) {
+    List<String> reasons = new ArrayList<>();
+    Stream.concat(cause.history().stream(), cause.symptoms().stream())
+        .filter(w -> w.weight() <= -WORTH_NAMING)
+        .sorted(Comparator.comparingDouble(Weight::weight))
+        .limit(NAMED)
+        .forEach(w -> reasons.add(against(w)));
+    cause.symptoms().stream()
+        .filter(w -> w.present() && w.alone() > WORTH_NAMING && w.weight() < w.alone() / 2)
+        .limit(NAMED)
+        .forEach(w -> reasons.add(words.symptom(w.symptom()) + " is explained by what was found"));
+    reasons.add("how rare it is (" + weight(cause.prior()) + ")");
+    return reasons.stream().distinct().collect(Collectors.joining("; "));
+  }
+
+  private String against(Weight w) {
+    String what =
+        w.symptom().isEmpty()
+            ? w.why()
+            : w.present()
+                ? words.symptom(w.symptom()) + " needs another cause"
+                : "no " + words.symptom(w.symptom());
+    return what + " (" + weight(w.weight()) + ")";
+  }
+
+  private void work(Sheet sheet, Dossier d) {
+    sheet.section("Work done, and the acceptance");
+    List<List<String>> rows = new ArrayList<>();
+    for (Entry entry : d.file().history()) {
+      rows.add(
+          List.of(
+              entry.daysAgo().isPresent()
+                  ? d.file().opened().minusDays(entry.daysAgo().getAsInt()).toString()
+                  : "no day told",
+              words.name(entry.work() + entry.event()),
+              entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
+              doneBy(d.policy(), entry),
+              Double.isNaN(entry.torqueNm()) ? "" : figure(entry.torqueNm()) + " N·m",
+              entry.outcome().equals("unknown")
+                  ? ""
+                  : vocabulary.outcomes().get(entry.outcome()).name()));
+    }
+    sheet.table(
+        "Works and events on record before this case",
+        List.of("Day", "What", "Fluid put in", "By", "#Torque", "Came of it"),
+        rows);
+    d.file()
+        .outcome()
+        .ifPresentOrElse(
+            outcome -> sheet.say(closed(outcome)),
+            () -> sheet.say("The case is open: nothing has been mended and accepted yet."));
+    Map<String, Double> figures = d.file().brake().makerFigures();
+    sheet.table(
+        "Figures of the maker on record for this brake",
+        List.of("Figure", "#Value"),
+        figures.entrySet().stream()
+            .map(
+                e ->
+                    List.of(
+                        sentence(e.getKey().replace('-', ' ')),
+                        figure(e.getValue()) + (e.getKey().endsWith("torque") ? " N·m" : " mm")))
+            .toList());
+  }
+
+  private static String doneBy(Policy policy, Entry entry) {
+    if (entry.by().isEmpty()) {
+      return entry.work().isEmpty() ? "" : "nobody signed";
+    }
+    return policy.technicians().contains(entry.by()) ? "this shop" : "others";
+  }
+
+  private String closed(Outcome outcome) {
+    return "Mended"
+        + (outcome.works().isEmpty()
+            ? ""
+            : " by: " + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
+        + (outcome.closed().isEmpty() ? "" : "; given back on " + outcome.closed().orElseThrow())
+        + ". Acceptance: "
+        + (outcome.confirmed().isEmpty() ? "no values on record" : outcome.confirmed())
+        + ".";
+  }
+
+  private void origin(Sheet sheet, Dossier d) {
+    sheet.section("So that anyone can check it");
+    sheet.say(
+        "Made by firmlever "
+            + DossierReport.VERSION
+            + ". A word for a probability always carries its number in brackets. Firmness"
+            + " is how often a cause stays likelier than not when every number of the rules is"
+            + " moved by chance, always by the same chance.");
+    sheet.say(
+        "The same case, policy and rule base give this dossier again, byte for byte, on any day"
+            + " and in any time zone: firmlever justify CASE --policy POLICY.");
+    sheet.table(
+        "What this dossier was made from",
+        List.of("What", "Name", "SHA-256"),
+        List.of(
+            List.of("Case", d.file().id(), grouped(d.caseDigest())),
+            List.of(
+                "Policy", d.policy().id() + ": " + d.policy().name(), grouped(d.policy().digest())),
+            List.of(
+                "Rule base",
+                "rules and vocabulary",
+                grouped(d.diagnosis().rulebase().replaceFirst("^sha256:", "")))));
+  }
+
+  /** A digest in two groups, so that it fits its column. */
+  private static String grouped(String digest) {
+    return digest.length() == 64 ? digest.substring(0, 32) + " " + digest.substring(32) : digest;
+  }
+
+  private static String weight(double weight) {
+    return String.format(Locale.ROOT, "%+.2f", weight).replace('-', '−');
+  }
+
+  private static String figure(double value) {
+    return value == Math.rint(value)
+        ? String.format(Locale.ROOT, "%.0f", value)
+        : String.format(Locale.ROOT, "%s", value);
+  }
+}

@@ -1,0 +1,188 @@
+package firmlever.jobcard;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import firmlever.casefile.CaseFile;
+import firmlever.diagnosis.Bench;
+import firmlever.rulebase.JobCardRules.Line;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+
+@DisplayName("A job card")
+class JobCardsTest {
+  private static final String SOFT =
+      "'complaint':'soft','symptoms':{'spongy-lever':'present','leak-found-nowhere':'present'},";
+
+  private static CaseFile soft(String brake) {
+    return Bench.of(SOFT + "'brake':{'id':'B-0417-rear'," + brake + "}");
+  }
+
+  private static String words(JobCard card) {
+    return card.sections().stream()
+        .flatMap(section -> section.lines().stream())
+        .map(line -> line.text() + " " + line.want())
+        .collect(Collectors.joining("\n"));
+  }
+
+  @Test
+  @DisplayName("varies with wheel, hose, reservoir, pistons and fluid")
+  void varies() throws JobCards.NotNow {
+    String rear =
+        words(
+            Bench.card(
+                soft("'position':'rear','fluid':'mineral-oil','reservoir':'diaphragm'"),
+                "full-bleed"));
+    assertThat(rear)
+        .contains("raise the front of the bike", "high loop", "Diaphragm flat")
+        .doesNotContain("DOT fluid strips", "in pairs", "sealed reservoir");
+    String front =
+        words(
+            Bench.card(
+                soft(
+                    "'position':'front','fluid':'dot-5.1','reservoir':'sealed','caliper':{'pistons':4}"),
+                "full-bleed"));
+    assertThat(front)
+        .contains(
+            "Bar straight", "DOT 5.1", "DOT fluid strips paint", "in pairs", "sealed reservoir")
+        .doesNotContain("raise the front of the bike", "Diaphragm flat", "or syringe, a finger");
+    assertThat(
+            words(
+                Bench.card(
+                    soft("'position':'rear','fluid':'dot-4','hose':{'routing':'internal'}"),
+                    "full-bleed")))
+        .contains("inside the frame")
+        .doesNotContain("unclip");
+  }
+
+  /**
+   * Hose of 2 mm bore and 2000 mm: pi mL x 2 = 6.283; two pistons of 20 mm at their depth, passages
+   * and reservoir as in the hydraulics' figures; then 0.95 V by plug flow, V ln 20 by mixed flow.
+   */
+  @Test
+  @DisplayName("reckons the fluid of a flush from this brake's hose and caliper")
+  void reckonsTheFluid() throws JobCards.NotNow {
+    String small =
+        words(
+            Bench.card(
+                soft(
+                    "'position':'rear','fluid':'dot-4','hose':{'length':'2000 mm','bore':'2 mm'},"
+                        + "'caliper':{'pistons':2,'bore':'20 mm'}"),
+                "fluid-flush"));
+    double area = 2 * Math.PI * 100;
+    double ml = Math.PI * 2 + 1.5 + area * 2 / 1000 + 4;
+    assertThat(small)
+        .contains("holds about " + Math.round(ml) + " mL")
+        .contains("takes " + (long) Math.ceil(0.95 * ml) + " mL if new drives old out")
+        .contains("push " + (long) Math.ceil(Math.log(20) * ml) + " mL");
+  }
+
+  @Test
+  @DisplayName("gives the maker's torque, what was last written down, or says what is needed")
+  void givesTorques() throws JobCards.NotNow {
+    JobCard card =
+        Bench.card(
+            Bench.of(
+                SOFT
+                    + "'brake':{'id':'B-0417-rear','fluid':'dot-4','maker-figures':{'port-torque':'4.5 N·m'}},"
+                    + "'history':[{'days-ago':9,'work':'full-bleed','torque':'3.5 N·m'},"
+                    + "{'days-ago':90,'work':'full-bleed','torque':'9 N·m'}]"),
+            "full-bleed");
+    assertThat(words(card))
+        .contains("Port screws 4.5 N·m, the maker's figure on record; last written down: 3.5 N·m")
+        .contains("Lever clamp maker's figure needed")
+        .doesNotContain("9 N·m");
+  }
+
+  @Test
+  @DisplayName("is refused for a bleed with an open leak, and given with the mending before it")
+  void refusesABleedWithALeak() throws JobCards.NotNow {
+    CaseFile leaking =
+        Bench.of(
+            "'symptoms':{'spongy-lever':'present','weep-at-lever-port':'present'},"
+                + "'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    assertThatThrownBy(() -> Bench.card(leaking, "full-bleed"))
+        .isInstanceOf(JobCards.NotNow.class)
+        .hasMessageContaining("full bleed must wait: the leak is mended before any bleed")
+        .hasMessageContaining("reseal-lever-port");
+    assertThatThrownBy(() -> Bench.card(leaking, "full-bleed", "reseal-lever-port"))
+        .isInstanceOf(JobCards.NotNow.class);
+    JobCard both = Bench.card(leaking, "reseal-lever-port", "full-bleed");
+    assertThat(both.sections())
+        .extracting(JobCard.Section::title)
+        .containsSubsequence("The work: reseal the lever port", "The work: full bleed");
+    List<String> ready = both.sections().get(0).lines().stream().map(Line::text).toList();
+    assertThat(ready).doesNotHaveDuplicates();
+    // The lever cannot be held firmly for a look at the leak once wheel and pads are out.
+    assertThat(ready.toString())
+        .containsSubsequence(
+            "glasses and gloves", "Be sure of the place", "Wheel out", "Bleed block");
+    assertThat(both.then()).isEmpty();
+    assertThat(Bench.card(leaking, "reseal-lever-port", "fluid-flush").then()).isEmpty();
+    assertThat(Bench.card(leaking, "reseal-lever-port").then())
+        .extracting(JobCard.Then::action)
+        .containsExactly("lever-end-bleed");
+    assertThat(Bench.card(leaking).works()).startsWith("reseal-lever-port").hasSizeGreaterThan(1);
+  }
+
+  @Test
+  @DisplayName("has a line for the torque of every hose fitting that the work opens")
+  void asksForTheTorqueOfFittings() throws JobCards.NotNow {
+    for (String work : List.of("renew-lever-seals", "renew-caliper-seals", "replace-lever")) {
+      JobCard card =
+          Bench.card(
+              Bench.of(
+                  "'symptoms':{'spongy-lever':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4'}"),
+              work);
+      assertThat(card.sections().toString())
+          .as(work)
+          .containsSubsequence("ose off", "new olive", "Hose fitting");
+    }
+  }
+
+  @Test
+  @DisplayName("lets a weeping caliper be replaced unlooked at, and its seals only after a look")
+  void replacesACaliperUnlookedAt() throws JobCards.NotNow {
+    CaseFile weeping =
+        Bench.of(
+            "'symptoms':{'weep-at-caliper-piston':'present','leak-found':'present'},"
+                + "'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    assertThat(Bench.card(weeping, "replace-caliper").works()).contains("replace-caliper");
+    assertThatThrownBy(() -> Bench.card(weeping, "renew-caliper-seals"))
+        .hasMessageContaining("a chipped piston spoils a new seal");
+  }
+
+  @Test
+  @DisplayName("is refused for what is forbidden here, or asked for too early, with a way on")
+  void refusesWhatIsForbidden() {
+    CaseFile thin =
+        Bench.of(
+            "'symptoms':{'thin-rotor-seen':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    assertThatThrownBy(() -> Bench.card(thin, "true-rotor"))
+        .hasMessageContaining("is not to be done on this brake: a rotor under its limit")
+        .hasMessageContaining("Maybe run: firmlever triage");
+    assertThatThrownBy(() -> Bench.card(soft("'position':'rear'"), "full-bleed"))
+        .hasMessageContaining("must wait")
+        .hasMessageContaining("Maybe check wrong kind of fluid now");
+  }
+
+  @Test
+  @DisplayName("ends with every acceptance check, with the figures of this brake")
+  void endsWithAcceptance() throws JobCards.NotNow {
+    JobCard card =
+        Bench.card(
+            Bench.of(
+                "'symptoms':{'thin-pads':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4',"
+                    + "'maker-figures':{'throw':'12 mm','pad-limit':'0.8 mm','rotor-limit':'1.55 mm'}}"),
+            "replace-pads");
+    assertThat(card.acceptance())
+        .extracting(JobCard.Accept::want)
+        .contains("at most 12 mm (maker)", "at least 0.8 mm (maker), dry")
+        .anyMatch(
+            want -> want.startsWith("at least 1.55 mm (maker); run-out at most 0.3 mm (usual"));
+    assertThat(card.acceptance()).extracting(JobCard.Accept::id).contains("bedded", "dry", "hold");
+    assertThat(words(card)).contains("Bed in on a level road");
+  }
+}
