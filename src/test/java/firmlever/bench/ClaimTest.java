@@ -17,7 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 @DisplayName("The claim of a job")
 class ClaimTest {
   private static final Path CASE = Path.of("cases", "claims", "weep-and-worn-pads.json");
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
   private static final String ID = "B-0340-rear-6";
   private static final String CLAIM = "/jobs/" + ID + "/claim";
 

@@ -36,7 +36,7 @@ final class Reasons {
 
   /** The desk of the invented depot, with the papers of its demo claims. */
   private static ClaimDesk desk() {
-    Path policy = Path.of("policies", "lakeside-depot.json");
+    Path policy = Path.of("rules", "policies", "lakeside-depot.json");
     try {
       return new ClaimDesk(
           new Desk(Bench.RULES, WarrantyRules.builtIn()),

@@ -58,7 +58,7 @@ public final class DeskBenchmark {
     DossierReport report = new DossierReport(vocabulary);
     Policy policy =
         new PolicyReader(vocabulary)
-            .read(Files.readAllBytes(Path.of("policies/lakeside-depot.json")), "policy");
+            .read(Files.readAllBytes(Path.of("rules/policies/lakeside-depot.json")), "policy");
     List<byte[]> texts = new ArrayList<>();
     try (Stream<Path> files = Files.list(Path.of("cases/claims"))) {
       for (Path file : files.filter(f -> f.toString().endsWith(".json")).sorted().toList()) {

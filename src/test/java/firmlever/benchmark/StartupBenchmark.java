@@ -19,7 +19,7 @@ import java.util.concurrent.TimeUnit;
  */
 public final class StartupBenchmark {
   private static final String DEMO = "cases/demo/soft-after-the-car-roof.json";
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
 
   private StartupBenchmark() {}
 

@@ -30,7 +30,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 @DisplayName("Among many cases")
 class BatchTest {
   private static final String GOOD = "cases/demo/soft-after-the-car-roof.json";
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
 
   @TempDir Path folder;
 

@@ -22,7 +22,7 @@ import tools.jackson.databind.json.JsonMapper;
 
 @DisplayName("firmlever justify")
 class JustifyCommandTest {
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
   private static final String SPLIT = "cases/claims/weep-and-worn-pads.json";
   private static final String LAW = "Local consumer law stands above this policy";
 

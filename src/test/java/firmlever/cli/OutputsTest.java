@@ -22,7 +22,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 @DisplayName("What a run writes")
 class OutputsTest {
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
 
   @TempDir Path folder;
 

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 @DisplayName("firmlever policy")
 class PolicyCommandTest {
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
 
   @TempDir private Path folder;
 

@@ -33,7 +33,7 @@ class ScreenTest {
             hostile.replaceFirst(
                 "\"expect\"",
                 "\"known-miss\": \"" + STEERING.replace("\\", "\\\\") + "\", \"expect\""));
-    String policy = "policies/lakeside-depot.json";
+    String policy = "rules/policies/lakeside-depot.json";
     for (List<String> words :
         List.of(
             List.of("justify", file.toString(), "--policy", policy),

@@ -15,7 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 @DisplayName("The commands on cases in which very much hangs together")
 class WorkLimitsCommandTest {
-  private static final String POLICY = "policies/lakeside-depot.json";
+  private static final String POLICY = "rules/policies/lakeside-depot.json";
 
   private static final String LEAVE_OUT =
       "Maybe leave out, or note as not-checked, those of them that weigh least: ";

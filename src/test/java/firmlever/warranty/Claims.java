@@ -23,7 +23,7 @@ final class Claims {
   static final Desk DESK = new Desk(RULES, WarrantyRules.builtIn());
   static final CaseReader READER = new CaseReader(VOCABULARY);
   static final Path FOLDER = Path.of("cases", "claims");
-  static final Path POLICY_FILE = Path.of("policies", "lakeside-depot.json");
+  static final Path POLICY_FILE = Path.of("rules", "policies", "lakeside-depot.json");
   static final Policy POLICY = policy(text(POLICY_FILE));
 
   static List<Path> files() {
