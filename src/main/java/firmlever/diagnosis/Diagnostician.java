@@ -467,7 +467,7 @@ public final class Diagnostician {
         .distinct()
         .map(part -> unknownPart(part, known))
         .forEach(notes::add);
-    notes.addAll(HeatAndRoom.of(heeded.file()));
+    notes.addAll(HeatAndRoom.of(heeded.file(), rules.vocabulary()));
     return List.copyOf(notes);
   }
 

@@ -18,6 +18,7 @@ import firmlever.hydraulics.Interval;
 import firmlever.hydraulics.Rotor;
 import firmlever.rulebase.CaseBrake;
 import firmlever.rulebase.CaseFacts;
+import firmlever.vocabulary.Vocabulary;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -30,12 +31,12 @@ public final class HeatAndRoom {
   private HeatAndRoom() {}
 
   /** Sentences, for people; none where nothing can be worked out. */
-  public static List<String> of(CaseFile file) {
-    return Stream.of(descent(file), newPads(file)).flatMap(Optional::stream).toList();
+  public static List<String> of(CaseFile file, Vocabulary vocabulary) {
+    return Stream.of(descent(file, vocabulary), newPads(file)).flatMap(Optional::stream).toList();
   }
 
   /** How near the fluid comes to boiling on the descent, and what would widen the margin. */
-  private static Optional<String> descent(CaseFile file) {
+  private static Optional<String> descent(CaseFile file, Vocabulary vocabulary) {
     Use use = file.use();
     double diameterMm = file.brake().rotorDiameterMm();
     boolean told = use.riderAndLoadKg() > 0 && use.dropM() > 0 && use.slopePercent() > 0;
@@ -46,7 +47,8 @@ public final class HeatAndRoom {
         DescentHeat.atWorstSpeed(
             use.riderAndLoadKg(), use.dropM(), use.slopePercent() / 100, DescentHeat.USUAL_SHARE);
     FluidGrade grade = FluidGrade.valueOf(fluid(file).name());
-    BoilingPoint boiling = BoilingPoint.of(grade, known(file), CaseBrake.ambientMpa(file));
+    BoilingPoint boiling =
+        BoilingPoint.of(grade, known(file, vocabulary), CaseBrake.ambientMpa(file));
     BoilingMargin margin =
         BoilingMargin.of(
             heat,
@@ -118,13 +120,13 @@ public final class HeatAndRoom {
         .orElse(file.brake().fluid());
   }
 
-  private static Known known(CaseFile file) {
+  private static Known known(CaseFile file, Vocabulary vocabulary) {
     Readings readings = file.readings();
     return new Known(
         told(readings.boilingPointC()),
         told(readings.moisturePercent()),
         file.symptoms().get("milky-fluid") == Presence.PRESENT,
-        told(CaseFacts.fluidAgeYears(file)));
+        told(CaseFacts.fluidAgeYears(file, vocabulary)));
   }
 
   /** Whether the reservoir takes the fluid that the pistons push back when new pads go in. */

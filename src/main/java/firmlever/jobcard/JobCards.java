@@ -23,7 +23,6 @@ import firmlever.rulebase.CardFacts.Filling;
 import firmlever.rulebase.CardFacts.Limits;
 import firmlever.rulebase.CardFacts.Torques;
 import firmlever.rulebase.CaseBrake;
-import firmlever.rulebase.Facts;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.JobCardRules.Kind;
 import firmlever.rulebase.JobCardRules.Line;
@@ -31,6 +30,7 @@ import firmlever.rulebase.JobCardRules.Said;
 import firmlever.vocabulary.Acceptance;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Does;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -122,7 +122,7 @@ public final class JobCards {
                   ? "."
                   : ". Not looked for yet: " + named(ride.notLooked(), id -> id) + "."));
     }
-    notes.addAll(HeatAndRoom.of(file));
+    notes.addAll(HeatAndRoom.of(file, vocabulary));
     if (!diagnosis.contradictions().isEmpty()) {
       notes.add("Findings contradict each other: look again before anything is done.");
     }
@@ -362,10 +362,10 @@ public final class JobCards {
     return 5 * (long) Math.ceil(ml / 5);
   }
 
-  private static Torques torques(CaseFile file) {
+  private Torques torques(CaseFile file) {
     return new Torques(
-        torque(file, "port-torque", Facts.BLEEDS),
-        torque(file, "fitting-torque", Facts.HOSE_WORKS),
+        torque(file, "port-torque", vocabulary.worksThat(Does.BLEEDS)),
+        torque(file, "fitting-torque", vocabulary.worksThat(Does.ON_HOSE)),
         torque(file, "clamp-torque", Set.of("replace-lever")),
         torque(file, "mount-torque", MOUNTINGS));
   }

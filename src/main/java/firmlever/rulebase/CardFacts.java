@@ -11,12 +11,9 @@ public final class CardFacts {
    *
    * @param group its group in the vocabulary
    * @param needs the set-ups it needs
+   * @param opening whether the hydraulic system is opened in it
    */
-  public record Ordered(String action, String group, Set<String> needs) {
-    /** Whether the hydraulic system is opened in it. */
-    public boolean opening() {
-      return Facts.OPENINGS.contains(action);
-    }
+  public record Ordered(String action, String group, Set<String> needs, boolean opening) {
 
     public boolean bleed() {
       return group.equals("bleed");

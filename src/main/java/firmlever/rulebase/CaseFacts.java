@@ -19,6 +19,8 @@ import firmlever.rulebase.Facts.MakerFigure;
 import firmlever.rulebase.Facts.Reading;
 import firmlever.rulebase.Facts.SoundBrake;
 import firmlever.rulebase.Facts.Use;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.Does;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -46,10 +48,6 @@ public final class CaseFacts {
   private static final double MOISTURE_PEN_PERCENT = 0.3;
   private static final double BOILING_TESTER_C = 3;
 
-  /** Works after which the fluid in the brake is fresh. */
-  private static final Set<String> RENEWING =
-      Set.of("full-bleed", "fluid-flush", "gravity-bleed", "renew-whole-system", "fit-brake");
-
   static List<Finding> recorded(CaseFile file) {
     List<Finding> findings = new ArrayList<>();
     file.symptoms()
@@ -63,7 +61,8 @@ public final class CaseFacts {
   }
 
   /** All facts of the case except the recorded findings; of the throws what was made of them. */
-  static List<Object> others(CaseFile file, Optional<ThrowEstimate> throwEstimate) {
+  static List<Object> others(
+      CaseFile file, Optional<ThrowEstimate> throwEstimate, Vocabulary vocabulary) {
     List<Object> facts = new ArrayList<>();
     CaseFile.Brake brake = file.brake();
     double ageYears = ageYears(file);
@@ -89,7 +88,7 @@ public final class CaseFacts {
                   estimate.meaning() == Meaning.GAS || estimate.meaning() == Meaning.GIVE;
               facts.add(new GasOrGive(told ? estimate.timesGas() : 1));
             });
-    addHistory(facts, file);
+    addHistory(facts, file, vocabulary);
     return facts;
   }
 
@@ -101,10 +100,11 @@ public final class CaseFacts {
   }
 
   /** Years since the fluid is known to have been fresh, or NaN. */
-  public static double fluidAgeYears(CaseFile file) {
+  public static double fluidAgeYears(CaseFile file, Vocabulary vocabulary) {
+    Set<String> renewing = vocabulary.worksThat(Does.RENEWS);
     double age = ageYears(file);
     for (Entry entry : file.history()) {
-      if (RENEWING.contains(entry.work())) {
+      if (renewing.contains(entry.work())) {
         double years = entry.daysAgo().orElse(UNDATED) / 365.25;
         age = Double.isNaN(age) ? years : Math.min(age, years);
       }
@@ -157,7 +157,7 @@ public final class CaseFacts {
     }
   }
 
-  private static void addHistory(List<Object> facts, CaseFile file) {
+  private static void addHistory(List<Object> facts, CaseFile file, Vocabulary vocabulary) {
     List<Entry> entries = file.history();
     int newest = Integer.MAX_VALUE;
     for (Entry entry : entries) {
@@ -184,11 +184,12 @@ public final class CaseFacts {
                 entry.outcome(),
                 entry.circumstances(),
                 Set.copyOf(entry.parts()),
-                entry.by().equals(CaseFile.Entry.OWNER)));
+                entry.by().equals(CaseFile.Entry.OWNER),
+                vocabulary.doneBy(entry.work())));
       }
     }
     facts.addAll(jobs);
     facts.addAll(events);
-    facts.add(new History(List.copyOf(jobs), List.copyOf(events), fluidAgeYears(file)));
+    facts.add(new History(List.copyOf(jobs), List.copyOf(events), fluidAgeYears(file, vocabulary)));
   }
 }

@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.casefile.Fluid;
+import firmlever.vocabulary.Vocabulary.Does;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -14,53 +15,6 @@ import java.util.Set;
  */
 public final class Facts {
   private Facts() {}
-
-  /** Works that exchange or renew the fluid in the line. */
-  public static final Set<String> BLEEDS =
-      Set.of("full-bleed", "lever-end-bleed", "gravity-bleed", "fluid-flush");
-
-  /** Works that open the hydraulic system, so that air can get in. */
-  public static final Set<String> OPENINGS =
-      Set.of(
-          "full-bleed",
-          "lever-end-bleed",
-          "gravity-bleed",
-          "fluid-flush",
-          "set-fluid-level",
-          "top-up",
-          "open-reservoir",
-          "reseal-lever-port",
-          "reseal-caliper-port",
-          "remake-lever-fitting",
-          "remake-caliper-fitting",
-          "refit-hose-end",
-          "replace-hose",
-          "change-hose",
-          "shorten-hose",
-          "renew-lever-seals",
-          "replace-lever",
-          "replace-diaphragm",
-          "replace-reservoir-lid",
-          "clear-return-port",
-          "free-lever-piston",
-          "renew-caliper-seals",
-          "replace-caliper",
-          "split-caliper",
-          "renew-whole-system",
-          "close-port",
-          "fit-brake");
-
-  /** Works on a hose or one of its ends. */
-  public static final Set<String> HOSE_WORKS =
-      Set.of(
-          "shorten-hose",
-          "change-hose",
-          "replace-hose",
-          "reroute-hose",
-          "remake-lever-fitting",
-          "remake-caliper-fitting",
-          "refit-hose-end",
-          "fit-brake");
 
   /**
    * The brake.
@@ -188,6 +142,7 @@ public final class Facts {
    * @param outcome {@code mended}, {@code helped-for-a-while}, {@code unchanged}, {@code worse},
    *     {@code unknown}
    * @param ownWork whether the owner did it, by the code {@code owner}, and no workshop
+   * @param does what such a work does, by the vocabulary
    */
   public record Job(
       String work,
@@ -199,18 +154,20 @@ public final class Facts {
       String outcome,
       Set<String> circumstances,
       Set<String> parts,
-      boolean ownWork) {
+      boolean ownWork,
+      Set<Does> does) {
+    /** Whether the fluid in the line was exchanged or renewed. */
     public boolean bleed() {
-      return BLEEDS.contains(work);
+      return does.contains(Does.BLEEDS);
     }
 
     /** Whether the hydraulic system was opened. */
     public boolean opening() {
-      return OPENINGS.contains(work);
+      return does.contains(Does.OPENS);
     }
 
     public boolean hoseWork() {
-      return HOSE_WORKS.contains(work);
+      return does.contains(Does.ON_HOSE);
     }
 
     /** Tried and in vain. */

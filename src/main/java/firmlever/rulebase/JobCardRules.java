@@ -10,6 +10,7 @@ import firmlever.rulebase.CardFacts.Torques;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
+import firmlever.vocabulary.Vocabulary.Does;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -97,12 +98,17 @@ public final class JobCardRules {
             }
           });
       session.setGlobal("card", writer);
-      CaseFacts.others(file, Optional.empty()).forEach(session::insert);
+      CaseFacts.others(file, Optional.empty(), vocabulary).forEach(session::insert);
       model
           .findings()
           .values()
           .forEach(known -> session.insert(new Finding(known.symptom(), known.present())));
-      session.insert(new Ordered(action.id(), action.group(), action.needs()));
+      session.insert(
+          new Ordered(
+              action.id(),
+              action.group(),
+              action.needs(),
+              vocabulary.worksThat(Does.OPENS).contains(action.id())));
       session.insert(new Route(file.brake().routing()));
       session.insert(filling);
       session.insert(torques);

@@ -98,7 +98,7 @@ public final class Judge {
 
   /** A judge of that case and of what the rules found in it. */
   public Judge(CaseFile file, BrakeModel model, Vocabulary vocabulary) {
-    facts = CaseFacts.others(file, model.throwEstimate());
+    facts = CaseFacts.others(file, model.throwEstimate(), vocabulary);
     facts.addAll(Names.kindFacts(vocabulary));
     findings = model.findings();
     told = facts.stream().anyMatch(fact -> fact instanceof History history && history.told());

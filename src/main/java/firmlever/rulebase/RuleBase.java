@@ -206,7 +206,7 @@ public final class RuleBase {
       session.setGlobal("model", collector);
       recorded.forEach(session::insert);
       names.kindFacts().forEach(session::insert);
-      CaseFacts.others(file, throwEstimate).forEach(session::insert);
+      CaseFacts.others(file, throwEstimate, vocabulary()).forEach(session::insert);
       AgendaFilter filter =
           withoutRules.isEmpty()
               ? null

@@ -2,9 +2,11 @@ package firmlever.vocabulary;
 
 import java.util.Collection;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -24,7 +26,44 @@ public record Vocabulary(
     Map<String, Term> circumstances,
     Map<String, Term> parts,
     Map<String, Term> outcomes,
-    Map<String, Caution> cautions) {
+    Map<String, Caution> cautions,
+    Map<Does, Set<String>> does) {
+
+  /** What a work does that rules and reckonings ask for. */
+  public enum Does {
+    /** Opens the hydraulic system, so that air can get in. */
+    OPENS,
+    /** Exchanges or renews the fluid in the line. */
+    BLEEDS,
+    /** Puts fluid in, and does nothing else. */
+    FILLS,
+    /** Leaves fresh fluid in the whole brake. */
+    RENEWS,
+    /** Is work on a hose or one of its ends. */
+    ON_HOSE;
+
+    /** As it stands in the vocabulary files. */
+    public String id() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+  }
+
+  /** Ids of the actions, and of the works told of, that do this. */
+  public Set<String> worksThat(Does does) {
+    return this.does.get(does);
+  }
+
+  /** What such a work does; nothing for a work that is not known. */
+  public Set<Does> doneBy(String work) {
+    Set<Does> done = EnumSet.noneOf(Does.class);
+    does.forEach(
+        (each, works) -> {
+          if (works.contains(work)) {
+            done.add(each);
+          }
+        });
+    return done;
+  }
 
   /** The outcome that no known cause is present; spoken of like a cause, and not one. */
   public static final String NO_FAULT_FOUND = "no-fault-found";

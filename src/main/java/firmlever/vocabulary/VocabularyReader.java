@@ -17,6 +17,7 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Cause;
 import firmlever.vocabulary.Vocabulary.Caution;
 import firmlever.vocabulary.Vocabulary.CheckKind;
+import firmlever.vocabulary.Vocabulary.Does;
 import firmlever.vocabulary.Vocabulary.Look;
 import firmlever.vocabulary.Vocabulary.Opposite;
 import firmlever.vocabulary.Vocabulary.Symptom;
@@ -25,12 +26,16 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Reads the vocabulary files laid into the program from {@code rules/vocabulary/}. */
 public final class VocabularyReader {
@@ -69,9 +74,16 @@ public final class VocabularyReader {
           .needs("definition", text(500), "what is done")
           .needs("minutes", whole(0, 600), "minutes of work")
           .needs("needs", list(0, code()), "set-ups it needs")
-          .needs("parts", list(0, code()), "parts it uses up");
+          .needs("parts", list(0, code()), "parts it uses up")
+          .may("does", list(1, oneOf("what works do", does())), "what it does to the hydraulics");
 
-  private static final Shape TERM = named().needs("definition", text(500), "what it is");
+  private static final Shape TERM =
+      named()
+          .needs("definition", text(500), "what it is")
+          .may(
+              "does",
+              list(1, oneOf("what works do", does())),
+              "what a work does to the hydraulics");
 
   private static final Shape CAUTION =
       Shape.object()
@@ -87,9 +99,28 @@ public final class VocabularyReader {
     return Arrays.stream(CheckKind.values()).map(k -> k.name().toLowerCase(Locale.ROOT)).toList();
   }
 
+  private static List<String> does() {
+    return Arrays.stream(Does.values()).map(Does::id).toList();
+  }
+
+  /** For each: actions first, then works told of, in the order of their files. */
+  private static Map<Does, Set<String>> does(Fields actions, Fields history) {
+    Map<Does, Set<String>> all = new EnumMap<>(Does.class);
+    for (Does does : Does.values()) {
+      all.put(
+          does,
+          Stream.concat(actions.objects("actions").stream(), history.objects("works").stream())
+              .filter(work -> work.has("does") && work.texts("does").contains(does.id()))
+              .map(work -> work.text("id"))
+              .collect(Collectors.toCollection(LinkedHashSet::new)));
+    }
+    return all;
+  }
+
   /** Reads the vocabulary built into the program. */
   public static Vocabulary builtIn() {
     try {
+      Fields actions = file("actions.json", ACTION, "actions");
       Fields history =
           file("history.json", TERM, "works", "events", "circumstances", "parts", "outcomes");
       return new Vocabulary(
@@ -109,9 +140,7 @@ public final class VocabularyReader {
                   .toList(),
               Cause::id),
           Vocabulary.byId(
-              file("actions.json", ACTION, "actions").objects("actions").stream()
-                  .map(VocabularyReader::action)
-                  .toList(),
+              actions.objects("actions").stream().map(VocabularyReader::action).toList(),
               Action::id),
           terms(history, "works"),
           terms(history, "events"),
@@ -122,13 +151,14 @@ public final class VocabularyReader {
               file("cautions.json", CAUTION, "cautions").objects("cautions").stream()
                   .map(f -> new Caution(f.text("id"), f.text("text"), f.text("short")))
                   .toList(),
-              Caution::id));
+              Caution::id),
+          does(actions, history));
     } catch (BadInput e) {
       throw new IllegalStateException("the vocabulary of this build is wrong:\n" + e.getMessage());
     }
   }
 
-  private static java.util.Map<String, Term> terms(Fields history, String section) {
+  private static Map<String, Term> terms(Fields history, String section) {
     return Vocabulary.byId(
         history.objects(section).stream()
             .map(f -> new Term(f.text("id"), f.text("name"), f.text("definition")))

@@ -13,6 +13,7 @@ import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.rulebase.WarrantyFacts.Ruling;
 import firmlever.rulebase.WarrantyFacts.Shown;
 import firmlever.rulebase.WarrantyFacts.Start;
+import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Clause.Terms;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -44,7 +45,8 @@ final class ClaimFacts {
       Collection<String> causes,
       Map<String, List<Brought>> broughtBy,
       Set<String> byWrongFluid,
-      Traces traces) {
+      Traces traces,
+      Vocabulary vocabulary) {
     List<Object> facts = new ArrayList<>();
     model.findings().forEach((id, known) -> facts.add(new Facts.Finding(id, known.present())));
     Optional<Claim> claim = file.claim();
@@ -61,7 +63,7 @@ final class ClaimFacts {
     if (!Double.isNaN(file.use().riderAndLoadKg())) {
       facts.add(new WarrantyFacts.Load(file.use().riderAndLoadKg()));
     }
-    facts.add(fluidAge(file));
+    facts.add(fluidAge(file, vocabulary));
     shown(file).forEach(evidence -> facts.add(new Shown(evidence)));
     for (String cause : causes) {
       facts.addAll(traces.before(cause, byWrongFluid.contains(cause)));
@@ -83,8 +85,8 @@ final class ClaimFacts {
     return new Start(basis, from, arose.isPresent() ? most : 0, most);
   }
 
-  private static WarrantyFacts.FluidAge fluidAge(CaseFile file) {
-    double years = CaseFacts.fluidAgeYears(file);
+  private static WarrantyFacts.FluidAge fluidAge(CaseFile file, Vocabulary vocabulary) {
+    double years = CaseFacts.fluidAgeYears(file, vocabulary);
     boolean told = !Double.isNaN(years);
     Optional<LocalDate> bought = file.claim().flatMap(Claim::purchased);
     double own =

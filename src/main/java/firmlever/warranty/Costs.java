@@ -3,9 +3,9 @@ package firmlever.warranty;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
 import firmlever.document.Money;
-import firmlever.rulebase.Facts;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.Does;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
@@ -63,18 +63,12 @@ public record Costs(List<Line> lines) {
     return lines.stream().map(line -> line.cost().price()).reduce(Money::plus);
   }
 
-  /**
-   * Works that take fluid in and out and nothing else; they follow the work that made them needed.
-   */
-  private static final Set<String> BLEEDS =
-      Set.of("full-bleed", "lever-end-bleed", "fluid-flush", "set-fluid-level");
-
   /** Ids of the causes a line may be for, before anything is decided; none for what follows. */
   static Set<String> tied(Cost cost, List<Cost> all, Desk.Belief belief, Vocabulary vocabulary) {
     if (!cost.causes().isEmpty()) {
       return new LinkedHashSet<>(cost.causes());
     }
-    if (follows(cost, all)) {
+    if (follows(cost, all, vocabulary)) {
       return Set.of();
     }
     if (!cost.work().isEmpty()) {
@@ -88,13 +82,14 @@ public record Costs(List<Line> lines) {
   }
 
   /** A bleed, or fluid, beside a work that opens the brake and is none. */
-  private static boolean follows(Cost cost, List<Cost> all) {
-    return (BLEEDS.contains(cost.work()) || cost.part().equals("fluid"))
-        && all.stream().anyMatch(Costs::opens);
+  private static boolean follows(Cost cost, List<Cost> all, Vocabulary vocabulary) {
+    return (vocabulary.worksThat(Does.FILLS).contains(cost.work()) || cost.part().equals("fluid"))
+        && all.stream().anyMatch(each -> opens(each, vocabulary));
   }
 
-  private static boolean opens(Cost cost) {
-    return Facts.OPENINGS.contains(cost.work()) && !BLEEDS.contains(cost.work());
+  private static boolean opens(Cost cost, Vocabulary vocabulary) {
+    return vocabulary.worksThat(Does.OPENS).contains(cost.work())
+        && !vocabulary.worksThat(Does.FILLS).contains(cost.work());
   }
 
   /**
@@ -114,13 +109,13 @@ public record Costs(List<Line> lines) {
       Optional<Clause> nothing) {
     Set<String> opened = new LinkedHashSet<>();
     claim.costs().stream()
-        .filter(Costs::opens)
+        .filter(each -> opens(each, vocabulary))
         .forEach(cost -> opened.addAll(tied(cost, claim.costs(), belief, vocabulary)));
     Map<String, Money> spent = new LinkedHashMap<>();
     List<Line> lines = new ArrayList<>();
     for (Cost cost : claim.costs()) {
       Set<String> tied =
-          follows(cost, claim.costs()) && cost.causes().isEmpty()
+          follows(cost, claim.costs(), vocabulary) && cost.causes().isEmpty()
               ? opened
               : tied(cost, claim.costs(), belief, vocabulary);
       List<Decision> of = decisions.stream().filter(d -> tied.contains(d.cause())).toList();

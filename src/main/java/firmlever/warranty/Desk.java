@@ -416,7 +416,15 @@ public final class Desk {
         new Decider(
             policy,
             warranty.consult(
-                ClaimFacts.of(file, belief.model(), policy, open, broughtBy, byWrongFluid, traces)),
+                ClaimFacts.of(
+                    file,
+                    belief.model(),
+                    policy,
+                    open,
+                    broughtBy,
+                    byWrongFluid,
+                    traces,
+                    rules.vocabulary())),
             probabilities,
             broughtBy);
     return causes.stream().map(decider::decide).toList();

@@ -9,6 +9,7 @@ import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -151,12 +152,12 @@ public record Further(
   }
 
   /** Which fluid was put in, for every work on record that nobody told it of. */
-  static Further fluid(Fluid fluid) {
+  static Further fluid(Fluid fluid, Vocabulary vocabulary) {
     return sent(
         Missing.WHICH_FLUID,
         fluid.id(),
         true,
-        file -> withHistory(file, e -> Traces.fillsUntold(e) ? filled(e, fluid) : e));
+        file -> withHistory(file, e -> Traces.fillsUntold(e, vocabulary) ? filled(e, fluid) : e));
   }
 
   private static Entry filled(Entry e, Fluid fluid) {

@@ -7,18 +7,18 @@ import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.BrakeModel;
-import firmlever.rulebase.Facts;
 import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.WarrantyFacts.DoneBy;
 import firmlever.rulebase.WarrantyFacts.Link;
 import firmlever.rulebase.WarrantyFacts.Trace;
+import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.Does;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
-import java.util.Set;
 
 /**
  * What each entry of the record has to do with a cause: whether it can have brought it, came before
@@ -33,13 +33,15 @@ final class Traces {
   private final CaseFile file;
   private final Policy policy;
   private final BrakeModel model;
+  private final Vocabulary vocabulary;
   private final OptionalInt aroseDaysAgo;
   private final Map<Entry, Map<String, Double>> oddsWith;
   private final Map<String, Double> oddsWithout;
 
   /** Asks the rule base about the record with and without each entry that could be blamed. */
   static Traces of(CaseFile file, Policy policy, BrakeModel model, RuleBase rules) {
-    Traces traces = new Traces(file, policy, model, new HashMap<>(), new HashMap<>());
+    Traces traces =
+        new Traces(file, policy, model, rules.vocabulary(), new HashMap<>(), new HashMap<>());
     List<Entry> blamable = file.history().stream().filter(traces::canBeBlamed).toList();
     List<Entry> rest = new ArrayList<>(file.history());
     rest.removeAll(blamable);
@@ -63,18 +65,20 @@ final class Traces {
 
   /** The same of a case with the same record, brake and findings. */
   Traces in(CaseFile other) {
-    return new Traces(other, policy, model, oddsWith, oddsWithout);
+    return new Traces(other, policy, model, vocabulary, oddsWith, oddsWithout);
   }
 
   private Traces(
       CaseFile file,
       Policy policy,
       BrakeModel model,
+      Vocabulary vocabulary,
       Map<Entry, Map<String, Double>> oddsWith,
       Map<String, Double> oddsWithout) {
     this.file = file;
     this.policy = policy;
     this.model = model;
+    this.vocabulary = vocabulary;
     this.aroseDaysAgo =
         file.claim()
             .flatMap(Claim::arose)
@@ -109,8 +113,9 @@ final class Traces {
     return entry.event().equals("crashed") || entry.event().equals("fell-over");
   }
 
-  private static boolean opening(Entry entry) {
-    return Facts.OPENINGS.contains(entry.work()) || entry.event().equals("home-serviced");
+  private boolean opening(Entry entry) {
+    return vocabulary.worksThat(Does.OPENS).contains(entry.work())
+        || entry.event().equals("home-serviced");
   }
 
   private boolean otherFamily(Entry entry) {
@@ -173,7 +178,7 @@ final class Traces {
   /** Whether every entry that may have put fluid in before this one says which. */
   private boolean fluidToldBefore(Entry entry) {
     return file.history().stream()
-        .filter(other -> other != entry && fillsUntold(other))
+        .filter(other -> other != entry && fillsUntold(other, vocabulary))
         .allMatch(
             other ->
                 other.daysAgo().isPresent()
@@ -182,19 +187,11 @@ final class Traces {
   }
 
   /** A work that puts fluid in, and nobody wrote down which. */
-  static boolean fillsUntold(Entry entry) {
+  static boolean fillsUntold(Entry entry, Vocabulary vocabulary) {
     return entry.fluid() == Fluid.UNKNOWN
-        && (FILLS.contains(entry.work()) || entry.event().equals("home-serviced"));
+        && (vocabulary.worksThat(Does.FILLS).contains(entry.work())
+            || entry.event().equals("home-serviced"));
   }
-
-  private static final Set<String> FILLS =
-      Set.of(
-          "full-bleed",
-          "lever-end-bleed",
-          "gravity-bleed",
-          "fluid-flush",
-          "top-up",
-          "set-fluid-level");
 
   private Link link(Entry entry, String cause, boolean byWrongFluid) {
     String what = entry.work() + entry.event();

@@ -295,7 +295,7 @@ final class TurnSearch {
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */
-  private static List<Further> missingFacts(Search search) {
+  private List<Further> missingFacts(Search search) {
     CaseFile file = search.file();
     Policy policy = search.policy();
     Optional<String> own = policy.technicians().stream().sorted().findFirst();
@@ -344,9 +344,9 @@ final class TurnSearch {
           }
         }
         case WHICH_FLUID -> {
-          facts.add(Further.fluid(file.brake().fluid()));
+          facts.add(Further.fluid(file.brake().fluid(), vocabulary));
           if (Fluid.UNKNOWN != other(file)) {
-            facts.add(Further.fluid(other(file)));
+            facts.add(Further.fluid(other(file), vocabulary));
           }
         }
         case WHEN_IT_WAS -> {

@@ -88,7 +88,8 @@ enum FuzzTarget {
     @Override
     void take(byte[] bytes) throws BadInput {
       Policy policy =
-          new PolicyReader(ENGINE.vocabulary()).read(files("rules/policies", ".json").get(0), "policy");
+          new PolicyReader(ENGINE.vocabulary())
+              .read(files("rules/policies", ".json").get(0), "policy");
       DESK.judge(claim(MALFORMED_CLAIMS.of(bytes)), policy);
     }
 
@@ -266,7 +267,8 @@ enum FuzzTarget {
   private static final Path FOLDER = folder();
   private static final Malformed MALFORMED_CASES = new Malformed(files("cases/demo", ".json"));
   private static final Malformed MALFORMED_CLAIMS = new Malformed(files("cases/claims", ".json"));
-  private static final Malformed MALFORMED_POLICIES = new Malformed(files("rules/policies", ".json"));
+  private static final Malformed MALFORMED_POLICIES =
+      new Malformed(files("rules/policies", ".json"));
   private static final Malformed MALFORMED_MAPPINGS =
       new Malformed(List.of(MAPPING_SEED.getBytes(StandardCharsets.UTF_8)));
 

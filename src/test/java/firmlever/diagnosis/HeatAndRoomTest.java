@@ -6,6 +6,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.util.List;
 import java.util.regex.Matcher;
@@ -25,10 +26,9 @@ class HeatAndRoomTest {
           "brake": { "id": "B-0417", "position": "front" %s },
           "use": { %s }, "complaint": "soft after the pass", "readings": { %s } }"""
             .formatted(brake, use, readings);
-    CaseFile file =
-        new CaseReader(VocabularyReader.builtIn())
-            .read(DocumentReader.readText(text, "heat"), "heat");
-    return HeatAndRoom.of(file);
+    Vocabulary vocabulary = VocabularyReader.builtIn();
+    CaseFile file = new CaseReader(vocabulary).read(DocumentReader.readText(text, "heat"), "heat");
+    return HeatAndRoom.of(file, vocabulary);
   }
 
   private static int hottest(String drop) throws BadInput {

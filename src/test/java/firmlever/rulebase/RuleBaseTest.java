@@ -101,7 +101,7 @@ class RuleBaseTest {
     Collector collector = new Collector(Names.of(Cases.VOCABULARY), recorded, file.onlyTold());
     List<Object> facts = new ArrayList<>(recorded);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
-    facts.addAll(CaseFacts.others(file, throwEstimate));
+    facts.addAll(CaseFacts.others(file, throwEstimate, Cases.VOCABULARY));
     facts.addAll(Names.kindFacts(Cases.VOCABULARY));
     Collections.shuffle(facts, random);
     KieSession session = base.newKieSession();
