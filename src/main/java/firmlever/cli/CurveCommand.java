@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.ThrowCurve;
 import firmlever.document.BadInput;
+import firmlever.document.WholeFile;
 import firmlever.report.CurveChart;
 import firmlever.report.CurveReport;
 import firmlever.vocabulary.VocabularyReader;

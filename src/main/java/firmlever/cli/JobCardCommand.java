@@ -9,6 +9,7 @@ import firmlever.diagnosis.JobCards;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.report.JobCardHtml;
 import firmlever.report.JobCardJson;

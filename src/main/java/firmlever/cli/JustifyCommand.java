@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.report.ClaimSummary;
 import firmlever.report.DossierReport;
 import firmlever.rulebase.WarrantyRules;

@@ -13,6 +13,7 @@ import firmlever.comeback.Tally;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
+import firmlever.document.WholeFile;
 import firmlever.report.ReviewInput;
 import firmlever.report.ReviewJson;
 import firmlever.report.ReviewPage;

@@ -4,6 +4,7 @@ import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.report.RuleBook;
 import firmlever.report.RuleBook.NamedCase;
 import firmlever.rulebase.RuleReader;

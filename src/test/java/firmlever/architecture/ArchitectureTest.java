@@ -5,6 +5,8 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
@@ -69,6 +71,8 @@ class ArchitectureTest {
         .definedBy("firmlever.casefile..")
         .layer("vocabulary")
         .definedBy("firmlever.vocabulary..")
+        .layer("picture")
+        .definedBy("firmlever.picture..")
         .layer("document")
         .definedBy("firmlever.document..")
         .whereLayer("cli")
@@ -79,6 +83,8 @@ class ArchitectureTest {
         .mayOnlyBeAccessedByLayers("cli", "bench")
         .whereLayer("store")
         .mayOnlyBeAccessedByLayers("cli", "bench")
+        .whereLayer("picture")
+        .mayOnlyBeAccessedByLayers("bench")
         .whereLayer("interview")
         .mayOnlyBeAccessedByLayers("cli", "bench")
         .whereLayer("report")
@@ -133,7 +139,7 @@ class ArchitectureTest {
         .resideInAPackage("firmlever.document..")
         .should()
         .dependOnClassesThat(
-            com.tngtech.archunit.base.DescribedPredicate.describe(
+            DescribedPredicate.describe(
                 "are of the floors above",
                 type ->
                     type.getPackageName().startsWith("firmlever.")
@@ -143,6 +149,40 @@ class ArchitectureTest {
         .matching("firmlever.(*)..")
         .should()
         .beFreeOfCycles()
+        .check(CLASSES);
+  }
+
+  @Test
+  @DisplayName("has pages that no address can lead from to a file")
+  void hasPagesWithoutFiles() {
+    DescribedPredicate<JavaClass> touchFiles =
+        DescribedPredicate.describe(
+            "touch files",
+            type ->
+                type.getPackageName().startsWith("java.nio.file")
+                    || type.getName().startsWith("java.nio.channels.FileChannel")
+                    || List.of(
+                            "java.io.File",
+                            "java.io.FileInputStream",
+                            "java.io.FileOutputStream",
+                            "java.io.FileReader",
+                            "java.io.FileWriter",
+                            "java.io.RandomAccessFile",
+                            "firmlever.document.Folder",
+                            "firmlever.document.WholeFile")
+                        .contains(type.getName()));
+    noClasses()
+        .that()
+        .resideInAnyPackage("firmlever.bench..", "firmlever.web..", "firmlever.picture..")
+        .should()
+        .dependOnClassesThat(touchFiles)
+        .check(CLASSES);
+    classes()
+        .that()
+        .haveSimpleName("PhotoFolder")
+        .should()
+        .dependOnClassesThat(touchFiles)
+        .because("otherwise this test would look for the wrong classes")
         .check(CLASSES);
   }
 
@@ -305,6 +345,7 @@ class ArchitectureTest {
             "firmlever.vocabulary..",
             "firmlever.report..",
             "firmlever.warranty..",
+            "firmlever.picture..",
             "firmlever.plan..",
             "firmlever.hydraulics..")
         .should()

@@ -44,7 +44,9 @@ class GuardTest {
                     + " at "
                     + request.path()
                     + " with "
-                    + request.form());
+                    + request.form()
+                    + " and files "
+                    + request.files().keySet());
           }
 
           @Override
@@ -196,6 +198,69 @@ class GuardTest {
     assertThat(status(get("/" + "x".repeat(letters - 1), own()))).isEqualTo(200);
     assertThat(status(get("/" + "x".repeat(letters), own()))).isEqualTo(414);
     assertThat(status(get("/%zz", own()))).isEqualTo(400);
+  }
+
+  private static final String FILE_FORM = "Content-Type: multipart/form-data; boundary=b";
+
+  private static String part(String name, String content) {
+    return "--b\r\nContent-Disposition: form-data; name=\"" + name + "\r\n\r\n" + content + "\r\n";
+  }
+
+  @Test
+  @DisplayName(
+      "takes a file from who is signed in, by origin and token as every form, and no other")
+  void takesFiles() throws IOException {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    String file = part("photo\"; filename=\"p.jpg\"", "content");
+    String body = part("form-token\"", session.formToken()) + file + "--b--\r\n";
+    assertThat(post(body, FILE_FORM, origin(), cookie)).contains("to T3").contains("files [photo]");
+    assertThat(status(post(body, FILE_FORM, "Origin: http://evil.example", cookie))).isEqualTo(403);
+    assertThat(status(post(body, FILE_FORM, origin(), cookie, "Sec-Fetch-Site: cross-site")))
+        .isEqualTo(403);
+    assertThat(status(post(file + "--b--\r\n", FILE_FORM, origin(), cookie))).isEqualTo(403);
+    String wrong = part("form-token\"", "made up") + file + "--b--\r\n";
+    assertThat(status(post(wrong, FILE_FORM, origin(), cookie))).isEqualTo(403);
+    assertThat(status(post("--b\r\nhalf", FILE_FORM, origin(), cookie))).isEqualTo(400);
+    assertThat(post(body, FILE_FORM, origin())).contains("to nobody").contains("{} and files []");
+    int most = Limit.PHOTO_BYTES.most() + Limit.FORM_BYTES.most();
+    assertThat(status(post("x".repeat(most), FILE_FORM, origin(), cookie))).isEqualTo(400);
+    String beyond = post("x".repeat(2 * most), FILE_FORM, origin(), cookie);
+    assertThat(status(beyond)).isEqualTo(413);
+    assertThat(beyond).contains("A photo may have 12 MB at most");
+  }
+
+  @Test
+  @DisplayName("goes on with pages while more files are half sent than it takes at once")
+  void survivesHalfSentFiles() throws IOException {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    List<Socket> open = new ArrayList<>();
+    try {
+      for (int i = 0; i < 6; i++) {
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), server.port());
+        String head =
+            String.join("\r\n", "POST /x HTTP/1.1", "Host: " + own(), origin(), cookie, FILE_FORM);
+        socket
+            .getOutputStream()
+            .write((head + "\r\nContent-Length: 1000\r\n\r\n--b").getBytes(StandardCharsets.UTF_8));
+        open.add(socket);
+      }
+      assertThat(get("/", own(), cookie)).startsWith("HTTP/1.1 200");
+      // One more is told that there is no room, and let in once the others are cut off.
+      String body = part("form-token\"", session.formToken()) + "--b--\r\n";
+      String answer = post(body, FILE_FORM, origin(), cookie);
+      assertThat(status(answer)).isEqualTo(503);
+      assertThat(answer).contains("Others are sending photos just now");
+      for (int tries = 0; tries < 20 && status(answer) == 503; tries++) {
+        answer = post(body, FILE_FORM, origin(), cookie);
+      }
+      assertThat(answer).contains("answer to T3");
+    } finally {
+      for (Socket socket : open) {
+        socket.close();
+      }
+    }
   }
 
   @Test
