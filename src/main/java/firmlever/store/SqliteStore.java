@@ -485,7 +485,7 @@ public final class SqliteStore implements JobStore {
     }
     if (!lost.isEmpty()) {
       throw new StoreFault(
-          "all is copied but " + lost.size() + " photos:\n" + String.join("\n", lost), null);
+          "all is copied but " + lost.size() + " of its photos:\n" + String.join("\n", lost), null);
     }
   }
 
