@@ -44,8 +44,7 @@ public final class PlainPicture {
    *     Limit#PHOTO_PIXELS} or a side longer than {@link Limit#PHOTO_SIDE}; by its head, before any
    *     room is made for them
    */
-  // One at a time: a large one takes some hundred megabytes while it is read.
-  public static synchronized byte[] of(byte[] file) throws Unusable {
+  public static byte[] of(byte[] file) throws Unusable {
     Encoded encoded = Encoded.of(file);
     try {
       return written(upright(decoded(encoded), encoded.turn()));

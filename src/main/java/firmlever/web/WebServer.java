@@ -24,8 +24,8 @@ public final class WebServer implements AutoCloseable {
   /** Threads that read and send: half-sent requests hold these, and not those that think. */
   private static final int HANDS = 64;
 
-  /** Forms with a file in them that are in memory at once. */
-  private static final int FILES = 4;
+  /** Forms with a file in them that are in memory at once: one is worked on, one read. */
+  private static final int FILES = 2;
 
   /** So long one more waits; what waits for long is cut off unread, and its sender told nothing. */
   private static final int SECONDS_FOR_A_FILE = 4;
@@ -70,6 +70,7 @@ public final class WebServer implements AutoCloseable {
     ExecutorService workers = Executors.newFixedThreadPool(HANDS);
     Semaphore thinking = new Semaphore(WORKERS, true);
     Semaphore files = new Semaphore(FILES, true);
+    Semaphore unpacking = new Semaphore(1, true);
     int bound = server.getAddress().getPort();
     Set<String> hosts = new LinkedHashSet<>();
     for (String name : List.of("127.0.0.1", "localhost", "[::1]")) {
@@ -77,7 +78,8 @@ public final class WebServer implements AutoCloseable {
     }
     names.forEach(name -> hosts.add(name + ":" + bound));
     Guard guard = new Guard(hosts, sessions, cookie(bound));
-    server.createContext("/", exchange -> answer(exchange, guard, app, thinking, files, faults));
+    server.createContext(
+        "/", exchange -> answer(exchange, guard, app, thinking, files, unpacking, faults));
     server.setExecutor(workers);
     server.start();
     return new WebServer(server, workers);
@@ -99,6 +101,7 @@ public final class WebServer implements AutoCloseable {
       App app,
       Semaphore thinking,
       Semaphore files,
+      Semaphore unpacking,
       Consumer<String> faults) {
     boolean large = guard.bringsFile(exchange);
     boolean room = large && taken(files);
@@ -109,11 +112,13 @@ public final class WebServer implements AutoCloseable {
           throw guard.busy(exchange);
         }
         Request request = guard.admit(exchange);
-        thinking.acquireUninterruptibly();
+        // What comes in a file takes long and much memory: one at a time, and no tap waits for it.
+        Semaphore turn = large ? unpacking : thinking;
+        turn.acquireUninterruptibly();
         try {
           response = app.answer(request);
         } finally {
-          thinking.release();
+          turn.release();
         }
       } catch (Refused e) {
         response = app.refused(e.status(), e.getMessage());

@@ -11,7 +11,9 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.concurrent.Semaphore;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
@@ -26,6 +28,13 @@ class GuardTest {
   private Instant now = MORNING;
   private final Sessions sessions = new Sessions(() -> now);
   private final List<String> faults = new ArrayList<>();
+
+  /** A permit for each file that is being answered. */
+  private final Semaphore begun = new Semaphore(0);
+
+  /** Without a permit no answer to a file is finished. */
+  private final Semaphore held = new Semaphore(1);
+
   private WebServer server;
 
   @BeforeEach
@@ -34,6 +43,11 @@ class GuardTest {
         new App() {
           @Override
           public Response answer(Request request) {
+            if (!request.files().isEmpty()) {
+              begun.release();
+              held.acquireUninterruptibly();
+              held.release();
+            }
             if (request.segment(0).equals("fault")) {
               throw new IllegalStateException("a secret of the program");
             }
@@ -228,6 +242,41 @@ class GuardTest {
     String beyond = post("x".repeat(2 * most), FILE_FORM, origin(), cookie);
     assertThat(status(beyond)).isEqualTo(413);
     assertThat(beyond).contains("A photo may have 12 MB at most");
+  }
+
+  @Test
+  @DisplayName("lets no page wait for what is made of files, and makes it of one at a time")
+  void answersBesideFiles() throws Exception {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    String file = part("photo\"; filename=\"p.jpg\"", "content");
+    String body = part("form-token\"", session.formToken()) + file + "--b--\r\n";
+    held.acquire();
+    List<String> answers = Collections.synchronizedList(new ArrayList<>());
+    List<Thread> senders = new ArrayList<>();
+    for (int i = 0; i < 2; i++) {
+      Thread sender =
+          new Thread(
+              () -> {
+                try {
+                  answers.add(post(body, FILE_FORM, origin(), cookie));
+                } catch (IOException e) {
+                  answers.add(e.toString());
+                }
+              });
+      sender.start();
+      senders.add(sender);
+    }
+    begun.acquire();
+    for (int i = 0; i < 20; i++) {
+      assertThat(get("/", own(), cookie)).startsWith("HTTP/1.1 200");
+    }
+    assertThat(begun.tryAcquire()).as("a second one at once").isFalse();
+    held.release();
+    for (Thread sender : senders) {
+      sender.join();
+    }
+    assertThat(answers).hasSize(2).allSatisfy(each -> assertThat(each).contains("files [photo]"));
   }
 
   @Test
