@@ -88,12 +88,14 @@ final class DayPages {
     if (headings.isEmpty()) {
       throw new NotFound();
     }
+    Map<String, Integer> photos = shop.store().photosOfBrake(code);
     List<View.Visit> visits = new ArrayList<>();
     for (int i = 0; i < headings.size(); i++) {
       visits.add(
           new View.Visit(
               row(headings.get(i)),
-              i + 1 < headings.size() ? gap(headings.get(i), headings.get(i + 1)) : ""));
+              i + 1 < headings.size() ? gap(headings.get(i), headings.get(i + 1)) : "",
+              photos.getOrDefault(headings.get(i).id(), 0)));
     }
     return shop.pages()
         .show(

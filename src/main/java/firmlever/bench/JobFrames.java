@@ -7,6 +7,7 @@ import firmlever.document.BadInput;
 import firmlever.store.JobStore.Change;
 import firmlever.store.JobStore.Heading;
 import firmlever.store.JobStore.Job;
+import firmlever.store.JobStore.Stamp;
 import firmlever.store.JobStore.State;
 import firmlever.web.Request;
 import firmlever.web.Session;
@@ -84,7 +85,10 @@ final class JobFrames {
             .map(
                 change ->
                     shop.say(
-                        "changed.by", change.stamp().author(), time(change), change.stamp().what()))
+                        "changed.by",
+                        change.stamp().author(),
+                        time(change.stamp()),
+                        change.stamp().what()))
             .toList();
     return new Notice(
         List.of(),
@@ -92,9 +96,9 @@ final class JobFrames {
             new View.Clash(told, "/" + String.join("/", request.path()), List.copyOf(fields))));
   }
 
-  String time(Change change) {
+  String time(Stamp stamp) {
     return DateTimeFormatter.ofPattern("d MMM HH:mm", shop.pages().words().locale())
-        .format(LocalDateTime.ofInstant(change.stamp().moment(), shop.zone()));
+        .format(LocalDateTime.ofInstant(stamp.moment(), shop.zone()));
   }
 
   View.Job frame(Session session, Read read, String tab, Notice notice) {

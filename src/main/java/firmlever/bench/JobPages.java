@@ -51,6 +51,7 @@ final class JobPages {
   private final JobFrames frames;
   private final WorkPages work;
   private final ClaimPages claims;
+  private final Photos photos;
   private final CaseEdits edits;
   private final NewCase newCase;
   private final List<Place> places = Place.all();
@@ -62,6 +63,7 @@ final class JobPages {
     this.frames = new JobFrames(shop);
     this.work = new WorkPages(shop, frames);
     this.claims = new ClaimPages(shop, frames);
+    this.photos = new Photos(shop, frames);
     this.edits = new CaseEdits(vocabulary);
     this.newCase = new NewCase(vocabulary);
   }
@@ -71,11 +73,20 @@ final class JobPages {
     Job job = shop.store().job(id).orElseThrow(NotFound::new);
     String page = request.segment(2);
     if (!request.post()) {
+      if (page.equals("photos") && !request.segment(3).isEmpty()) {
+        return photos.picture(id, request.segment(3));
+      }
       return shown(session, request, frames.read(job), page, Notice.NONE);
     }
     try {
       if (page.equals("claim")) {
         return Response.to(claims.take(session, request, job));
+      }
+      if (page.equals("photos")) {
+        Optional<String> amiss = photos.take(session, request);
+        return amiss.isEmpty()
+            ? Response.to("/jobs/" + id + "#photos")
+            : shown(session, request, frames.read(job), page, Notice.of(amiss.get()));
       }
       return Response.to(
           page.equals("work") || page.equals("acceptance")
@@ -94,6 +105,7 @@ final class JobPages {
       throws BadInput, NotFound {
     return switch (page) {
       case "" -> overview(session, request, read, notice);
+      case "photos" -> overview(session, request, read, notice);
       case "places" -> place(session, request, read, notice);
       case "why" -> why(session, read);
       case "work" -> work.workPage(session, request, read, notice);
@@ -344,7 +356,8 @@ final class JobPages {
                 read.closed()
                     ? Optional.empty()
                     : read.judged().diagnosis().map(d -> next(read, d)),
-                placeRows(read)));
+                placeRows(read),
+                photos.shown(read.job().heading().id(), request.field("shows"))));
   }
 
   private List<String> record(CaseFile file) {
@@ -720,7 +733,7 @@ final class JobPages {
           0,
           new View.Entry(
               change.number(),
-              frames.time(change),
+              frames.time(change.stamp()),
               change.stamp().author(),
               change.stamp().what(),
               change.stamp().moment().isBefore(before)));

@@ -307,14 +307,7 @@ final class Jobs {
   Job change(String id, int seen, String person, String what, Edit edit)
       throws BadInput, Overtaken {
     Job now = store.job(id).orElseThrow();
-    if (now.heading().state() == State.HANDED_BACK) {
-      throw new BadInput(
-          List.of(
-              Problem.ofFile(
-                  id,
-                  "is handed back, and nothing of it can be changed",
-                  "Maybe open a new job for this brake.")));
-    }
+    checkOpen(now);
     Content after = edit.of(now);
     if (after.equals(now.content())) {
       return now; // A second tap on the same: it is as it should be.
@@ -329,6 +322,22 @@ final class Jobs {
       return store.change(whole, seen, stamp(person, what));
     } catch (Changed e) {
       throw new Overtaken(store.changesAfter(id, seen));
+    }
+  }
+
+  /**
+   * Lets only a job through that is not handed back.
+   *
+   * @throws BadInput where it is
+   */
+  static void checkOpen(Job job) throws BadInput {
+    if (job.heading().state() == State.HANDED_BACK) {
+      throw new BadInput(
+          List.of(
+              Problem.ofFile(
+                  job.heading().id(),
+                  "is handed back, and nothing of it can be changed",
+                  "Maybe open a new job for this brake.")));
     }
   }
 

@@ -68,8 +68,9 @@ public final class View {
    * A job on the time line of its brake.
    *
    * @param gap days since it was handed back before, in words; empty for the first
+   * @param photos how many photos it has
    */
-  public record Visit(Row row, String gap) {}
+  public record Visit(Row row, String gap, int photos) {}
 
   public record Brake(Frame f, String code, List<Visit> visits) {}
 
@@ -142,6 +143,29 @@ public final class View {
   /** A place with how much of it was looked at. */
   public record PlaceRow(String id, String name, int looked, int all, int there, boolean next) {}
 
+  /**
+   * A photo of a job.
+   *
+   * @param position in its job, from 1
+   * @param number the same in words
+   * @param by who attached it, and when
+   * @param struck why it counts no more; empty where it stands
+   */
+  public record Photo(
+      String address, int position, String number, String shows, String by, String struck) {}
+
+  /**
+   * The photos of a job.
+   *
+   * @param full whether no more can be attached
+   * @param most so many may be
+   * @param megabytes the largest there may be
+   * @param letters the most that may be said of one
+   * @param typed what was said of one that could not be taken
+   */
+  public record Photos(
+      List<Photo> all, boolean full, int most, int megabytes, int letters, String typed) {}
+
   public record Overview(
       Job job,
       String complaint,
@@ -153,7 +177,8 @@ public final class View {
       List<String> record,
       String typed,
       Optional<Next> next,
-      List<PlaceRow> places) {}
+      List<PlaceRow> places,
+      Photos photos) {}
 
   /**
    * Something that may be found.

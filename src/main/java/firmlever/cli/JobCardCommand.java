@@ -7,6 +7,7 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.jobcard.JobCard;
 import firmlever.jobcard.JobCardHtml;

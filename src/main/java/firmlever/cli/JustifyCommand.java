@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;

@@ -5,6 +5,7 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.interview.NewCase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;

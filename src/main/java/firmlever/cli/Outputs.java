@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.document.BadInput;
 import firmlever.document.Folder;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

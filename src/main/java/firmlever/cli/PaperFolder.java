@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.document.Limit;
+import firmlever.document.WholeFile;
 import firmlever.warranty.Submitted.Papers;
 import firmlever.warranty.Submitted.Unreadable;
 import java.io.IOException;

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.document.WholeFile;
 import java.io.IOException;
 import java.io.OutputStream;
 

@@ -18,6 +18,7 @@ import firmlever.comeback.report.ReviewText;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
+import firmlever.document.WholeFile;
 import firmlever.sheet.CsvRow;
 import java.io.IOException;
 import java.io.PrintWriter;

@@ -4,6 +4,7 @@ import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.rulebase.RuleReader;
 import firmlever.rulebook.RuleBook;
 import firmlever.rulebook.RuleBook.NamedCase;

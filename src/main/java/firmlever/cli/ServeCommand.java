@@ -91,6 +91,8 @@ final class ServeCommand implements Callable<Integer> {
     if (port < 0 || port > 65_535) {
       throw new BadInput(List.of(Problem.ofFile("--port", "must lie between 0 and 65535", "")));
     }
+    System.setProperty(
+        "java.awt.headless", "true"); // photos are read for no screen of this machine
     PrintWriter out = spec.commandLine().getOut();
     CountDownLatch stop = new CountDownLatch(1);
     CountDownLatch closed = new CountDownLatch(1);

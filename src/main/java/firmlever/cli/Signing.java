@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
+import firmlever.document.WholeFile;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;

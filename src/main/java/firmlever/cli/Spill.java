@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.document.WholeFile;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.Closeable;

@@ -6,8 +6,12 @@ import firmlever.bench.People;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
+import firmlever.document.Visible;
+import firmlever.document.WholeFile;
 import firmlever.store.JobStore;
+import firmlever.store.JobStore.Photo;
 import firmlever.store.SqliteStore;
+import firmlever.store.StoreFault;
 import firmlever.web.Role;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -19,6 +23,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,13 +35,17 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "store",
     description =
-        "The file in which the bench keeps its jobs: backup FILE copies it while it is open, export"
-            + " DIR writes each job as a case file, import CASE… takes case files in, role CODE ROLE"
-            + " gives a code of the bench a role and a key of its own.",
+        "The file in which the bench keeps its jobs, and the photos beside it: backup FILE copies both"
+            + " while they are open, export DIR writes each job as a case file with its photos"
+            + " beside it, import CASE… takes case files in (no photos), role CODE ROLE gives a code"
+            + " of the bench a role and a key of its own.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:done", "2:a file could not be read or written; the others are still done"},
     mixinStandardHelpOptions = true)
 final class StoreCommand implements Callable<Integer> {
+  /** What the folder of a job's photos is called, behind the code of the job. */
+  private static final String PHOTOS = ".photos";
+
   @Spec private CommandSpec spec;
 
   @Mixin private StoreOption store;
@@ -118,6 +128,7 @@ final class StoreCommand implements Callable<Integer> {
             if (!decisions.isEmpty()) {
               WholeFile.write(folder.resolve(id + ".decisions.ndjson"), decisions);
             }
+            exportPhotos(jobs, id, folder, problems);
             written[0]++;
           } catch (BadInput e) {
             problems.addAll(e.problems());
@@ -125,6 +136,45 @@ final class StoreCommand implements Callable<Integer> {
         });
     spec.commandLine().getOut().println(written[0] + " jobs written to " + folder);
     return told(problems);
+  }
+
+  /**
+   * Writes the photos of a job into a folder beside its case, each under its digest, and a list of
+   * them: digest, moment, who, what it shows, why it was struck out, with a tab between.
+   */
+  private static void exportPhotos(JobStore jobs, String id, Path folder, List<Problem> problems)
+      throws BadInput {
+    List<Photo> photos = jobs.photos(id);
+    if (photos.isEmpty()) {
+      return;
+    }
+    Path beside = folder.resolve(id + PHOTOS);
+    try {
+      Files.createDirectories(beside);
+    } catch (IOException e) {
+      throw new BadInput(
+          List.of(Problem.ofFile(beside.toString(), "cannot be made: " + WholeFile.reason(e), "")));
+    }
+    StringBuilder list = new StringBuilder();
+    for (Photo photo : photos) {
+      list.append(
+          Stream.of(
+                      photo.digest(),
+                      photo.stamp().moment().toString(),
+                      photo.stamp().author(),
+                      photo.shows(),
+                      photo.struck().orElse(""))
+                  .map(Visible::of)
+                  .collect(Collectors.joining("\t"))
+              + "\n");
+      try {
+        WholeFile.write(beside.resolve(photo.digest() + ".jpg"), jobs.picture(photo));
+      } catch (StoreFault e) {
+        // The others are still written.
+        problems.add(Problem.ofFile(id, e.getMessage(), ""));
+      }
+    }
+    WholeFile.write(beside.resolve("list.txt"), list.toString());
   }
 
   private int take(JobStore jobs) {
@@ -144,6 +194,9 @@ final class StoreCommand implements Callable<Integer> {
                       file));
       problems.addAll(wrong);
       taken += wrong.isEmpty() ? 1 : 0;
+      if (wrong.isEmpty() && Files.isDirectory(Path.of(file.replaceAll("\\.json$", "") + PHOTOS))) {
+        spec.commandLine().getOut().println(file + ": its photos stay where they are");
+      }
     }
     spec.commandLine().getOut().println(taken + " of " + files.size() + " taken in");
     return told(problems);

@@ -6,6 +6,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;
 import firmlever.document.Limit;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import firmlever.hearing.Heard;
 import firmlever.interview.NewCase;
 import firmlever.sheet.CsvRow;

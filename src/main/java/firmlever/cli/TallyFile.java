@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.Packed;
 import firmlever.document.Problem;
+import firmlever.document.WholeFile;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;

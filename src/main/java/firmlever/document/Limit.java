@@ -36,6 +36,14 @@ public enum Limit {
   FORM_FIELDS(2000, "fields", "in such a form; beyond: refused (413)"),
   ADDRESS_LETTERS(2000, "letters", "an address asked of the bench; beyond: refused (414)"),
   REQUEST_SECONDS(10, "seconds", "a request to the bench may take to arrive; beyond: cut off"),
+  PHOTO_BYTES(
+      12 * 1024 * 1024,
+      "bytes",
+      "a photo sent to the bench, as its camera made it; beyond: refused"),
+  PHOTO_PIXELS(50_000_000, "pixels", "in such a photo; beyond: refused before it is decoded"),
+  PHOTO_SIDE(20_000, "pixels", "along one side of it; beyond: the same"),
+  PHOTO_LETTERS(200, "letters", "what such a photo shows, in words; beyond: refused"),
+  JOB_PHOTOS(40, "photos", "attached to one job, those struck out counted; beyond: refused"),
   SESSIONS(500, "people", "signed in at once; beyond: the longest idle is signed out");
 
   private final int most;

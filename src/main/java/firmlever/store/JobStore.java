@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -83,6 +84,25 @@ public interface JobStore extends AutoCloseable {
    */
   record Paper(int number, Instant moment, String author, String kind, String content) {}
 
+  /**
+   * A photo of a job.
+   *
+   * @param number of the change that brought it in
+   * @param stamp who attached it, and when
+   * @param digest SHA-256 of the picture, in hexadecimal
+   * @param bytes length of the picture
+   * @param shows what it shows, in words; may be empty
+   * @param struck why it counts no more; empty where it stands
+   */
+  record Photo(
+      String job,
+      int number,
+      Stamp stamp,
+      String digest,
+      int bytes,
+      String shows,
+      Optional<String> struck) {}
+
   /** Somebody else changed the job in between, or took its code. */
   final class Changed extends Exception {
     private static final long serialVersionUID = 1L;
@@ -126,6 +146,40 @@ public interface JobStore extends AutoCloseable {
    */
   void addPaper(String id, Paper paper) throws Changed;
 
+  /**
+   * Attaches a photo to a job, as a change of it. The picture is on the disk before the change is,
+   * and both are when this returns.
+   *
+   * @param job as it was seen
+   * @param jpeg the picture
+   * @param shows what it shows, in words; may be empty
+   * @throws Changed where the job has another version by now, or that picture already; nothing
+   *     tells of it then
+   */
+  Job addPhoto(Job job, byte[] jpeg, String shows, Stamp stamp) throws Changed;
+
+  /**
+   * Strikes a photo out, as a change of the job. The picture stays where it is.
+   *
+   * @param job as it was seen
+   * @param photo number of the change that brought it in
+   * @throws Changed where the job has another version by now; nothing is written then
+   */
+  Job strikePhoto(Job job, int photo, String reason, Stamp stamp) throws Changed;
+
+  /** The photos of a job, in their order, those struck out among them. */
+  List<Photo> photos(String id);
+
+  /** How many photos stand in each job of that brake that has any, by the code of the job. */
+  Map<String, Integer> photosOfBrake(String brake);
+
+  /**
+   * The content of a photo.
+   *
+   * @throws StoreFault where its file is missing or is not what was attached
+   */
+  byte[] picture(Photo photo);
+
   /** The jobs of that very brake, the latest first. */
   List<Heading> ofBrake(String brake, int most);
 
@@ -145,7 +199,13 @@ public interface JobStore extends AutoCloseable {
 
   void set(String name, String value);
 
-  /** Writes all of it into a new file, which is a store itself, while others go on working. */
+  /**
+   * Writes all of it into a new file, which is a store itself, and the photos beside that, while
+   * others go on working.
+   *
+   * @throws StoreFault where something is there already, or a photo is missing or damaged; all
+   *     others are copied then
+   */
   void backup(Path file);
 
   @Override

@@ -19,7 +19,7 @@ final class Migrations {
   private Migrations() {}
 
   /** The number of the last file of SQL. */
-  static final int NEWEST = 3;
+  static final int NEWEST = 4;
 
   static void run(Connection connection, Path file) throws SQLException {
     try (Statement statement = connection.createStatement()) {

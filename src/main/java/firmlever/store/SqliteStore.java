@@ -11,8 +11,10 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Properties;
 import java.util.function.Consumer;
@@ -28,12 +30,19 @@ public final class SqliteStore implements JobStore {
   private static final String HEADING =
       "select id, brake, opened, closed, state, title, causes, works from job ";
 
+  private static final String PHOTO =
+      "select p.job, p.number, moment, author, what, digest, bytes, shows, reason from photo p"
+          + " join change c on c.job = p.job and c.number = p.number"
+          + " left join photo_struck s on s.job = p.job and s.photo = p.number ";
+
   private final Path file;
+  private final PhotoFolder pictures;
   private final Connection writing;
   private final Connection reading;
 
   private SqliteStore(Path file, Connection writing, Connection reading) {
     this.file = file;
+    this.pictures = PhotoFolder.of(file);
     this.writing = writing;
     this.reading = reading;
   }
@@ -102,23 +111,24 @@ public final class SqliteStore implements JobStore {
 
   @Override
   public Job change(Content content, int seen, Stamp stamp) throws Changed {
-    return written(
-        () -> {
-          try (PreparedStatement update =
-              writing.prepareStatement(
-                  "update job set brake = ?, opened = ?, closed = ?, state = ?, title = ?,"
-                      + " causes = ?, works = ?, version = version + 1"
-                      + " where id = ? and version = ?")) {
-            int next = bind(update, content.heading());
-            update.setString(next, content.heading().id());
-            update.setInt(next + 1, seen);
-            if (update.executeUpdate() == 0) {
-              throw new Changed(content.heading().id());
-            }
-          }
-          log(content, seen + 1, stamp);
-          return new Job(content, seen + 1);
-        });
+    return written(() -> changed(content, seen, stamp));
+  }
+
+  private Job changed(Content content, int seen, Stamp stamp) throws SQLException, Changed {
+    try (PreparedStatement update =
+        writing.prepareStatement(
+            "update job set brake = ?, opened = ?, closed = ?, state = ?, title = ?,"
+                + " causes = ?, works = ?, version = version + 1"
+                + " where id = ? and version = ?")) {
+      int next = bind(update, content.heading());
+      update.setString(next, content.heading().id());
+      update.setInt(next + 1, seen);
+      if (update.executeUpdate() == 0) {
+        throw new Changed(content.heading().id());
+      }
+    }
+    log(content, seen + 1, stamp);
+    return new Job(content, seen + 1);
   }
 
   private static int bind(PreparedStatement statement, Heading heading) throws SQLException {
@@ -228,14 +238,16 @@ public final class SqliteStore implements JobStore {
         row ->
             new Change(
                 row.getInt("number"),
-                new Stamp(
-                    Instant.parse(row.getString("moment")),
-                    row.getString("author"),
-                    row.getString("what")),
+                stamp(row),
                 row.getString("case_text"),
                 row.getString("sheet")),
         id,
         version);
+  }
+
+  private static Stamp stamp(ResultSet row) throws SQLException {
+    return new Stamp(
+        Instant.parse(row.getString("moment")), row.getString("author"), row.getString("what"));
   }
 
   @Override
@@ -272,6 +284,81 @@ public final class SqliteStore implements JobStore {
           }
           return paper;
         });
+  }
+
+  @Override
+  public Job addPhoto(Job job, byte[] jpeg, String shows, Stamp stamp) throws Changed {
+    // The file first: a line in the history that leads to none would be worse than the reverse.
+    String digest = pictures.keep(jpeg);
+    return written(
+        () -> {
+          Job after = changed(job.content(), job.version(), stamp);
+          try (PreparedStatement insert =
+              writing.prepareStatement(
+                  "insert into photo values (?, ?, ?, ?, ?) on conflict (job, digest)"
+                      + " do nothing")) {
+            insert.setString(1, job.heading().id());
+            insert.setInt(2, after.version());
+            insert.setString(3, digest);
+            insert.setInt(4, jpeg.length);
+            insert.setString(5, shows);
+            if (insert.executeUpdate() == 0) {
+              throw new Changed(job.heading().id());
+            }
+          }
+          return after;
+        });
+  }
+
+  @Override
+  public Job strikePhoto(Job job, int photo, String reason, Stamp stamp) throws Changed {
+    return written(
+        () -> {
+          Job after = changed(job.content(), job.version(), stamp);
+          try (PreparedStatement insert =
+              writing.prepareStatement("insert into photo_struck values (?, ?, ?, ?)")) {
+            insert.setString(1, job.heading().id());
+            insert.setInt(2, photo);
+            insert.setInt(3, after.version());
+            insert.setString(4, reason);
+            insert.executeUpdate();
+          }
+          return after;
+        });
+  }
+
+  @Override
+  public List<Photo> photos(String id) {
+    return read(PHOTO + "where p.job = ? order by p.number", SqliteStore::photo, id);
+  }
+
+  private static Photo photo(ResultSet row) throws SQLException {
+    return new Photo(
+        row.getString("job"),
+        row.getInt("number"),
+        stamp(row),
+        row.getString("digest"),
+        row.getInt("bytes"),
+        row.getString("shows"),
+        Optional.ofNullable(row.getString("reason")));
+  }
+
+  @Override
+  public Map<String, Integer> photosOfBrake(String brake) {
+    Map<String, Integer> counts = new LinkedHashMap<>();
+    read(
+            "select j.id, count(*) as count from job j join photo p on p.job = j.id"
+                + " left join photo_struck s on s.job = p.job and s.photo = p.number"
+                + " where j.brake = ? and s.photo is null group by j.id",
+            row -> Map.entry(row.getString("id"), row.getInt("count")),
+            brake)
+        .forEach(each -> counts.put(each.getKey(), each.getValue()));
+    return counts;
+  }
+
+  @Override
+  public byte[] picture(Photo photo) {
+    return pictures.read(photo.digest());
   }
 
   @Override
@@ -364,16 +451,41 @@ public final class SqliteStore implements JobStore {
 
   @Override
   public void backup(Path target) {
-    if (Files.exists(target)) {
+    PhotoFolder copied = PhotoFolder.of(target);
+    if (Files.exists(target) || copied.exists()) {
       throw new StoreFault(
           target
-              + ": is there already, and a backup writes over nothing\n    Maybe name a new file.",
+              + ": is there already, or the photos of it are, and a backup writes over nothing"
+              + "\n    Maybe name a new file.",
           null);
     }
     try (Connection connection = connect(file)) {
       copy(connection, target);
+      copyPictures(connection, copied);
     } catch (SQLException e) {
       throw fault(target, e);
+    }
+  }
+
+  /** Copies every picture the store tells of; those that came since the copy do no harm. */
+  private void copyPictures(Connection connection, PhotoFolder copied) throws SQLException {
+    List<String> lost = new ArrayList<>();
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery("select distinct digest from photo")) {
+      while (rows.next()) {
+        byte[] picture;
+        try {
+          picture = pictures.read(rows.getString("digest"));
+        } catch (StoreFault e) {
+          lost.add(e.getMessage());
+          continue;
+        }
+        copied.keep(picture);
+      }
+    }
+    if (!lost.isEmpty()) {
+      throw new StoreFault(
+          "all is copied but " + lost.size() + " of its photos:\n" + String.join("\n", lost), null);
     }
   }
 

@@ -5,6 +5,7 @@ import com.sun.net.httpserver.HttpExchange;
 import firmlever.document.Limit;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
@@ -23,6 +24,7 @@ import java.util.Set;
  */
 final class Guard {
   private static final int LONGEST_LANGUAGES = 200;
+  private static final Multipart NOTHING = new Multipart(Map.of(), Map.of());
 
   /** What only the pages of this server may do; {@code self} is this server and nothing else. */
   private static final Map<String, String> HEADERS =
@@ -76,7 +78,8 @@ final class Guard {
       throw new Refused(414, "The address is too long.");
     }
     Optional<Session> session = cookies(headers).flatMap(sessions::of);
-    Map<String, List<String>> form = post ? form(exchange, host) : Map.of();
+    Multipart sentIn = post ? form(exchange, host, session.isPresent()) : NOTHING;
+    Map<String, List<String>> form = sentIn.fields();
     if (post && session.isPresent()) {
       String sent = form.getOrDefault("form-token", List.of("")).get(0);
       if (!same(sent, session.get().formToken())) {
@@ -88,6 +91,7 @@ final class Guard {
         segments(exchange.getRequestURI().getRawPath()),
         pairs(Optional.ofNullable(exchange.getRequestURI().getRawQuery()).orElse("")),
         form,
+        sentIn.files(),
         session,
         exchange.getRemoteAddress().getAddress().getHostAddress(),
         host,
@@ -107,7 +111,25 @@ final class Guard {
     }
   }
 
-  private static Map<String, List<String>> form(HttpExchange exchange, String host)
+  /** Whether the request may bring a file: then it holds much memory until it is answered. */
+  boolean bringsFile(HttpExchange exchange) {
+    Headers headers = exchange.getRequestHeaders();
+    return Multipart.boundary(type(headers)).isPresent()
+        && cookies(headers).flatMap(sessions::of).isPresent();
+  }
+
+  /** The word for a form with a file for which there is no room; what is sent is let pass. */
+  Refused busy(HttpExchange exchange) throws IOException {
+    unread(exchange);
+    return new Refused(
+        503, "Others are sending photos just now. Go back, choose the photo again and send it.");
+  }
+
+  private static String type(Headers headers) {
+    return String.valueOf(headers.getFirst("Content-Type"));
+  }
+
+  private static Multipart form(HttpExchange exchange, String host, boolean signedIn)
       throws Refused, IOException {
     Headers headers = exchange.getRequestHeaders();
     String site = headers.getFirst("Sec-Fetch-Site");
@@ -115,17 +137,53 @@ final class Guard {
         || site != null && !site.equals("same-origin")) {
       throw new Refused(403, "The form does not come from a page of this server.");
     }
-    String type = String.valueOf(headers.getFirst("Content-Type"));
-    if (!type.split(";", 2)[0].strip().equals("application/x-www-form-urlencoded")) {
+    Optional<String> boundary = Multipart.boundary(type(headers));
+    if (boundary.isPresent()) {
+      return signedIn
+          ? Multipart.read(
+              body(exchange, Limit.PHOTO_BYTES.most() + Limit.FORM_BYTES.most(), tooLarge()),
+              boundary.get())
+          : unread(exchange);
+    }
+    if (!type(headers).split(";", 2)[0].strip().equals("application/x-www-form-urlencoded")) {
       throw new Refused(415, "Only plain forms are taken here.");
     }
+    byte[] body = body(exchange, Limit.FORM_BYTES.most(), tooMuch());
+    return new Multipart(pairs(new String(body, StandardCharsets.UTF_8)), Map.of());
+  }
+
+  /** What is sent in, up to so many bytes. */
+  private static byte[] body(HttpExchange exchange, int most, Refused beyond)
+      throws Refused, IOException {
     try (InputStream in = exchange.getRequestBody()) {
-      byte[] body = in.readNBytes(Limit.FORM_BYTES.most() + 1);
-      if (body.length > Limit.FORM_BYTES.most()) {
-        throw new Refused(413, "That is more than a form holds. Shorten what was typed.");
+      byte[] body = in.readNBytes(most + 1);
+      if (body.length > most) {
+        // A browser reads no answer before all is sent; what never ends is cut off by its time.
+        in.transferTo(OutputStream.nullOutputStream());
+        throw beyond;
       }
-      return pairs(new String(body, StandardCharsets.UTF_8));
+      return body;
     }
+  }
+
+  /** Of somebody who is not signed in no file is kept in memory. */
+  private static Multipart unread(HttpExchange exchange) throws IOException {
+    try (InputStream in = exchange.getRequestBody()) {
+      in.transferTo(OutputStream.nullOutputStream());
+    }
+    return NOTHING;
+  }
+
+  static Refused tooMuch() {
+    return new Refused(413, "That is more than a form holds. Shorten what was typed.");
+  }
+
+  static Refused tooLarge() {
+    return new Refused(
+        413,
+        "A photo may have "
+            + Limit.PHOTO_BYTES.most() / (1024 * 1024)
+            + " MB at most. Set the camera to smaller pictures, and take it again.");
   }
 
   private Optional<String> cookies(Headers headers) {
@@ -158,7 +216,7 @@ final class Guard {
     for (String each : text.split("&")) {
       if (!each.isEmpty()) {
         if (++fields > Limit.FORM_FIELDS.most()) {
-          throw new Refused(413, "That is more than a form holds.");
+          throw tooMuch();
         }
         String[] pair = each.split("=", 2);
         pairs

@@ -11,6 +11,7 @@ import java.util.Optional;
  * @param path its segments, decoded; none for the front page
  * @param query what stands after the question mark
  * @param form what was typed and tapped
+ * @param files the content of files sent in, by the name of the field; only from who is signed in
  * @param from the address it comes from
  * @param host the name and port by which it was opened, one of our own
  * @param languages codes of the languages the browser asks for, the dearest first
@@ -20,6 +21,7 @@ public record Request(
     List<String> path,
     Map<String, List<String>> query,
     Map<String, List<String>> form,
+    Map<String, byte[]> files,
     Optional<Session> session,
     String from,
     String host,

@@ -24,6 +24,12 @@ public final class WebServer implements AutoCloseable {
   /** Threads that read and send: half-sent requests hold these, and not those that think. */
   private static final int HANDS = 64;
 
+  /** Forms with a file in them that are in memory at once: one is worked on, one read. */
+  private static final int FILES = 2;
+
+  /** So long one more waits; what waits for long is cut off unread, and its sender told nothing. */
+  private static final int SECONDS_FOR_A_FILE = 4;
+
   private static final int SECONDS_TO_FINISH = 3;
 
   private final HttpServer server;
@@ -63,6 +69,8 @@ public final class WebServer implements AutoCloseable {
     HttpServer server = HttpServer.create(new InetSocketAddress(address, port), 0);
     ExecutorService workers = Executors.newFixedThreadPool(HANDS);
     Semaphore thinking = new Semaphore(WORKERS, true);
+    Semaphore files = new Semaphore(FILES, true);
+    Semaphore unpacking = new Semaphore(1, true);
     int bound = server.getAddress().getPort();
     Set<String> hosts = new LinkedHashSet<>();
     for (String name : List.of("127.0.0.1", "localhost", "[::1]")) {
@@ -70,7 +78,8 @@ public final class WebServer implements AutoCloseable {
     }
     names.forEach(name -> hosts.add(name + ":" + bound));
     Guard guard = new Guard(hosts, sessions, cookie(bound));
-    server.createContext("/", exchange -> answer(exchange, guard, app, thinking, faults));
+    server.createContext(
+        "/", exchange -> answer(exchange, guard, app, thinking, files, unpacking, faults));
     server.setExecutor(workers);
     server.start();
     return new WebServer(server, workers);
@@ -87,16 +96,29 @@ public final class WebServer implements AutoCloseable {
   }
 
   private static void answer(
-      HttpExchange exchange, Guard guard, App app, Semaphore thinking, Consumer<String> faults) {
+      HttpExchange exchange,
+      Guard guard,
+      App app,
+      Semaphore thinking,
+      Semaphore files,
+      Semaphore unpacking,
+      Consumer<String> faults) {
+    boolean large = guard.bringsFile(exchange);
+    boolean room = large && taken(files);
     try (exchange) {
       Response response;
       try {
+        if (large && !room) {
+          throw guard.busy(exchange);
+        }
         Request request = guard.admit(exchange);
-        thinking.acquireUninterruptibly();
+        // What comes in a file takes long and much memory: one at a time, and no tap waits for it.
+        Semaphore turn = large ? unpacking : thinking;
+        turn.acquireUninterruptibly();
         try {
           response = app.answer(request);
         } finally {
-          thinking.release();
+          turn.release();
         }
       } catch (Refused e) {
         response = app.refused(e.status(), e.getMessage());
@@ -109,6 +131,19 @@ public final class WebServer implements AutoCloseable {
       send(exchange, response);
     } catch (IOException e) {
       // The browser has gone; nobody is left to be told.
+    } finally {
+      if (room) {
+        files.release();
+      }
+    }
+  }
+
+  private static boolean taken(Semaphore files) {
+    try {
+      return files.tryAcquire(SECONDS_FOR_A_FILE, TimeUnit.SECONDS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return false;
     }
   }
 

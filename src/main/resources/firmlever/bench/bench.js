@@ -5,7 +5,7 @@
   let queue = Promise.resolve();
 
   const TYPED = "firmlever-typed";
-  const texts = "main input:not([type=hidden]):not([type=checkbox]):not([type=radio]), main textarea";
+  const texts = "main input:not([type=hidden]):not([type=file]):not([type=checkbox]):not([type=radio]), main textarea";
   const ofIds = (fields) => [...fields].filter((e) => e.id && e.value !== e.defaultValue);
 
   // Takes over what the server answered, and leaves the reader where they were.
@@ -18,6 +18,8 @@
     // What is being typed elsewhere on the page stays as it is.
     const typed = ofIds(document.querySelectorAll(texts))
       .filter((e) => e.form !== sent).map((e) => [e.id, e.value]);
+    const chosen = [...document.querySelectorAll("main input[type=file]")]
+      .filter((e) => e.id && e.files.length).map((e) => [e.id, e.files]);
     document.title = next.title;
     main.replaceWith(next.querySelector("main"));
     document.querySelectorAll("main details:not(.fails) summary").forEach((e) => {
@@ -26,6 +28,10 @@
     typed.forEach(([id, value]) => {
       const field = document.getElementById(id);
       if (field) field.value = value;
+    });
+    chosen.forEach(([id, files]) => {
+      const field = document.getElementById(id);
+      if (field) field.files = files;
     });
     if (address) {
       const there = address.split("#")[0];

@@ -4,6 +4,7 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
@@ -64,6 +65,40 @@ class ArchitectureTest {
 
   private static String room(JavaClass type) {
     return type.getPackageName().substring("firmlever.".length());
+  }
+
+  @Test
+  @DisplayName("has pages that no address can lead from to a file")
+  void hasPagesWithoutFiles() {
+    DescribedPredicate<JavaClass> touchFiles =
+        DescribedPredicate.describe(
+            "touch files",
+            type ->
+                type.getPackageName().startsWith("java.nio.file")
+                    || type.getName().startsWith("java.nio.channels.FileChannel")
+                    || List.of(
+                            "java.io.File",
+                            "java.io.FileInputStream",
+                            "java.io.FileOutputStream",
+                            "java.io.FileReader",
+                            "java.io.FileWriter",
+                            "java.io.RandomAccessFile",
+                            "firmlever.document.Folder",
+                            "firmlever.document.WholeFile")
+                        .contains(type.getName()));
+    noClasses()
+        .that()
+        .resideInAnyPackage("firmlever.bench..", "firmlever.web..", "firmlever.picture..")
+        .should()
+        .dependOnClassesThat(touchFiles)
+        .check(CLASSES);
+    classes()
+        .that()
+        .haveSimpleName("PhotoFolder")
+        .should()
+        .dependOnClassesThat(touchFiles)
+        .because("otherwise this test would look for the wrong classes")
+        .check(CLASSES);
   }
 
   @Test
@@ -229,6 +264,7 @@ class ArchitectureTest {
             "firmlever.rulebook..",
             "firmlever.sheet..",
             "firmlever.warranty..",
+            "firmlever.picture..",
             "firmlever.plan..",
             "firmlever.hydraulics..")
         .should()

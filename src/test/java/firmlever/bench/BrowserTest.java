@@ -3,6 +3,7 @@ package firmlever.bench;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import firmlever.picture.Camera;
 import firmlever.web.Role;
 import java.io.IOException;
 import java.io.InputStream;
@@ -160,6 +161,31 @@ class BrowserTest {
     await(() -> browser.getCurrentUrl().contains("/jobs/"));
   }
 
+  /** Chooses a photo on the page of a job and attaches it. */
+  private void attach(String shows, int number) {
+    choosePhoto(number);
+    type("shows", shows);
+    button("#photos form.card button");
+    await(() -> browser.findElements(By.cssSelector(".photos img")).size() == number);
+  }
+
+  private void choosePhoto(int number) {
+    try {
+      Path photo = folder.resolve("IMG_" + number + ".jpg");
+      Files.write(photo, Camera.photo(1200 + number, 900, 6));
+      browser.findElement(By.id("photo")).sendKeys(photo.toString());
+    } catch (IOException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private void strike(int number, String reason) {
+    button(".photos li:nth-child(" + number + ") summary");
+    type("strike-" + number, reason);
+    button(".photos li:nth-child(" + number + ") button");
+    await(() -> text().contains("Struck out: " + reason));
+  }
+
   private void signInAsOwner() {
     String key = new People(served.store).enrol("O1", Role.OWNER);
     go("/sign-in");
@@ -275,6 +301,11 @@ class BrowserTest {
     takeIn("goes soft again");
     await(() -> text().contains("This brake was handed back 20 days ago"));
     picture(true, "comeback");
+    attach("wet union at the lever, seen from below", 1);
+    attach("", 2);
+    attach("the wrong bike", 3);
+    strike(3, "that is B-0418");
+    picture(true, "photos");
     go("/brakes/B-0417-rear");
     assertThat(text()).contains("back after 20 days");
     picture(true, "brake");
@@ -320,6 +351,9 @@ class BrowserTest {
     signIn("T3"); // Nobody stays signed in for weeks.
     takeIn("goes soft again, and rattles");
     String open = "/jobs/B-0417-rear-2026-06-01";
+    attach("wet union at the lever", 1);
+    attach("", 2);
+    strike(2, "blurred");
     signInAsOwner();
     go(JOB + "/claim");
     browser.findElement(By.cssSelector("#part option[value=lever-seals]")).click();
@@ -378,6 +412,36 @@ class BrowserTest {
         browser.executeAsyncScript(
             "const done = arguments[0]; axe.run().then(r => done(r.violations.map(v => v.id + ': '"
                 + " + v.nodes.map(n => n.target + ' ' + n.failureSummary).join(' | '))))");
+  }
+
+  @Test
+  @DisplayName("attaches photos and strikes them out without scripts")
+  void attachesPhotosWithoutScripts() {
+    browser.quit();
+    browser = start(false);
+    signIn("T3");
+    takeIn("squeals");
+    attach("the pads", 1);
+    assertThat(served.store.photos(JOB.substring(6))).hasSize(1);
+    strike(1, "blurred");
+  }
+
+  @Test
+  @DisplayName("shows a photo upright, and keeps one that is chosen while another form is sent")
+  void keepsAChosenPhoto() {
+    signIn("T3");
+    takeIn("squeals");
+    attach("the pads", 1);
+    WebElement image = browser.findElement(By.cssSelector(".photos img"));
+    browser.executeScript("arguments[0].scrollIntoView()", image);
+    await(() -> "900".equals(image.getDomProperty("naturalWidth")));
+    assertThat(image.getDomProperty("naturalHeight")).isEqualTo("1201");
+    choosePhoto(2);
+    type("record-words", "new pads yesterday");
+    button("#record button");
+    await(() -> !browser.findElements(By.cssSelector("#record li")).isEmpty());
+    button("#photos form.card button");
+    await(() -> browser.findElements(By.cssSelector(".photos img")).size() == 2);
   }
 
   @Test

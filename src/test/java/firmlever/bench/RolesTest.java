@@ -30,6 +30,7 @@ class RolesTest {
           Map.entry("/brakes/B-0417-rear", Role.MECHANIC),
           Map.entry(JOB, Role.MECHANIC),
           Map.entry(JOB + "/places/lever", Role.MECHANIC),
+          Map.entry(JOB + "/photos", Role.MECHANIC),
           Map.entry(JOB + "/why", Role.MECHANIC),
           Map.entry(JOB + "/work", Role.MECHANIC),
           Map.entry(JOB + "/card", Role.MECHANIC),

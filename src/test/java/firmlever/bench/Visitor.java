@@ -1,5 +1,6 @@
 package firmlever.bench;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.URI;
 import java.net.URLEncoder;
@@ -114,6 +115,55 @@ final class Visitor {
     Matcher field =
         Pattern.compile("name=\"" + Pattern.quote(name) + "\" value=\"([^\"]*)\"").matcher(html());
     return field.find() ? field.group(1) : "";
+  }
+
+  /** Sends a form with a file in it, as a browser without scripts does. */
+  Visitor sendFile(String path, String field, byte[] content, String... namesAndValues) {
+    List<String> all = new ArrayList<>(List.of(namesAndValues));
+    if (!all.contains("form-token")) {
+      all.addAll(List.of("form-token", hidden("form-token")));
+    }
+    String boundary = "----firmleverVisitor" + content.length;
+    ByteArrayOutputStream body = new ByteArrayOutputStream();
+    for (int i = 0; i < all.size(); i += 2) {
+      body.writeBytes(
+          ("--"
+                  + boundary
+                  + "\r\nContent-Disposition: form-data; name=\""
+                  + all.get(i)
+                  + "\"\r\n\r\n"
+                  + all.get(i + 1)
+                  + "\r\n")
+              .getBytes(StandardCharsets.UTF_8));
+    }
+    body.writeBytes(
+        ("--"
+                + boundary
+                + "\r\nContent-Disposition: form-data; name=\""
+                + field
+                + "\"; filename=\"../../etc/leak.jpg\"\r\nContent-Type: image/jpeg\r\n\r\n")
+            .getBytes(StandardCharsets.UTF_8));
+    body.writeBytes(content);
+    body.writeBytes(("\r\n--" + boundary + "--\r\n").getBytes(StandardCharsets.UTF_8));
+    taps++;
+    return take(
+        HttpRequest.newBuilder(URI.create(address + path))
+            .header("Content-Type", "multipart/form-data; boundary=" + boundary)
+            .header("Origin", address)
+            .POST(HttpRequest.BodyPublishers.ofByteArray(body.toByteArray())));
+  }
+
+  /** What stands at an address, byte for byte, with its headers. */
+  HttpResponse<byte[]> bytes(String path) {
+    try {
+      return client.send(
+          HttpRequest.newBuilder(URI.create(address + path)).header("Cookie", cookie).build(),
+          HttpResponse.BodyHandlers.ofByteArray());
+    } catch (IOException e) {
+      throw new IllegalStateException(e);
+    } catch (InterruptedException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
   /** Sends a form of the page: its hidden fields, and these. */

@@ -7,6 +7,7 @@ import static org.mockito.Mockito.doThrow;
 import static org.mockito.Mockito.mock;
 
 import firmlever.document.BadInput;
+import firmlever.document.WholeFile;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;

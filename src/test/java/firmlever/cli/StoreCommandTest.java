@@ -2,9 +2,14 @@ package firmlever.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.document.Digest;
+import firmlever.store.JobStore;
+import firmlever.store.JobStore.Stamp;
+import firmlever.store.SqliteStore;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -53,6 +58,43 @@ class StoreCommandTest {
       }
       assertThat(after).containsExactlyInAnyOrderElementsOf(before);
     }
+  }
+
+  @Test
+  @DisplayName("gives photos out under their digests with a list, and says that it takes none in")
+  void exportsPhotos() throws Exception {
+    take(demo().subList(0, 2));
+    byte[] one = {1, 2, 3};
+    byte[] two = {4};
+    String id;
+    try (JobStore jobs = SqliteStore.open(Path.of(store()))) {
+      List<JobStore.Job> all = new ArrayList<>();
+      jobs.each(all::add);
+      id = all.get(0).heading().id();
+      Stamp stamp = new Stamp(Instant.parse("2026-05-12T08:00:00Z"), "T3", "photo");
+      JobStore.Job after = jobs.addPhoto(all.get(0), one, "wet\tunion", stamp);
+      after = jobs.addPhoto(after, two, "", stamp);
+      jobs.strikePhoto(after, after.version(), "wrong bike", stamp);
+    }
+    Path out = folder.resolve("out");
+    assertThat(Run.of("store", "--store", store(), "export", out.toString()).code()).isZero();
+    Path photos = out.resolve(id + ".photos");
+    String first = Digest.sha256(one);
+    String second = Digest.sha256(two);
+    assertThat(photos.resolve(first + ".jpg")).hasBinaryContent(one);
+    assertThat(photos.resolve(second + ".jpg")).hasBinaryContent(two);
+    assertThat(Files.readAllLines(photos.resolve("list.txt")))
+        .containsExactly(
+            first + "\t2026-05-12T08:00:00Z\tT3\twet\\u0009union\t",
+            second + "\t2026-05-12T08:00:00Z\tT3\t\twrong bike");
+    String file = out.resolve(id + ".json").toString();
+    Run into = Run.of("store", "--store", folder.resolve("new.db").toString(), "import", file);
+    assertThat(into.out()).contains("its photos stay where they are").contains("1 of 1 taken in");
+    Files.delete(Path.of(store() + ".photos", first + ".jpg"));
+    Run lost = Run.of("store", "--store", store(), "export", folder.resolve("again").toString());
+    assertThat(lost.code()).isEqualTo(Exit.BAD_INPUT);
+    assertThat(lost.err()).contains(id).contains("missing or damaged");
+    assertThat(folder.resolve("again").resolve(id + ".photos").resolve(second + ".jpg")).exists();
   }
 
   @Test

@@ -11,7 +11,9 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.concurrent.Semaphore;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
@@ -26,6 +28,13 @@ class GuardTest {
   private Instant now = MORNING;
   private final Sessions sessions = new Sessions(() -> now);
   private final List<String> faults = new ArrayList<>();
+
+  /** A permit for each file that is being answered. */
+  private final Semaphore begun = new Semaphore(0);
+
+  /** Without a permit no answer to a file is finished. */
+  private final Semaphore held = new Semaphore(1);
+
   private WebServer server;
 
   @BeforeEach
@@ -34,6 +43,11 @@ class GuardTest {
         new App() {
           @Override
           public Response answer(Request request) {
+            if (!request.files().isEmpty()) {
+              begun.release();
+              held.acquireUninterruptibly();
+              held.release();
+            }
             if (request.segment(0).equals("fault")) {
               throw new IllegalStateException("a secret of the program");
             }
@@ -44,7 +58,9 @@ class GuardTest {
                     + " at "
                     + request.path()
                     + " with "
-                    + request.form());
+                    + request.form()
+                    + " and files "
+                    + request.files().keySet());
           }
 
           @Override
@@ -196,6 +212,104 @@ class GuardTest {
     assertThat(status(get("/" + "x".repeat(letters - 1), own()))).isEqualTo(200);
     assertThat(status(get("/" + "x".repeat(letters), own()))).isEqualTo(414);
     assertThat(status(get("/%zz", own()))).isEqualTo(400);
+  }
+
+  private static final String FILE_FORM = "Content-Type: multipart/form-data; boundary=b";
+
+  private static String part(String name, String content) {
+    return "--b\r\nContent-Disposition: form-data; name=\"" + name + "\r\n\r\n" + content + "\r\n";
+  }
+
+  @Test
+  @DisplayName(
+      "takes a file from who is signed in, by origin and token as every form, and no other")
+  void takesFiles() throws IOException {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    String file = part("photo\"; filename=\"p.jpg\"", "content");
+    String body = part("form-token\"", session.formToken()) + file + "--b--\r\n";
+    assertThat(post(body, FILE_FORM, origin(), cookie)).contains("to T3").contains("files [photo]");
+    assertThat(status(post(body, FILE_FORM, "Origin: http://evil.example", cookie))).isEqualTo(403);
+    assertThat(status(post(body, FILE_FORM, origin(), cookie, "Sec-Fetch-Site: cross-site")))
+        .isEqualTo(403);
+    assertThat(status(post(file + "--b--\r\n", FILE_FORM, origin(), cookie))).isEqualTo(403);
+    String wrong = part("form-token\"", "made up") + file + "--b--\r\n";
+    assertThat(status(post(wrong, FILE_FORM, origin(), cookie))).isEqualTo(403);
+    assertThat(status(post("--b\r\nhalf", FILE_FORM, origin(), cookie))).isEqualTo(400);
+    assertThat(post(body, FILE_FORM, origin())).contains("to nobody").contains("{} and files []");
+    int most = Limit.PHOTO_BYTES.most() + Limit.FORM_BYTES.most();
+    assertThat(status(post("x".repeat(most), FILE_FORM, origin(), cookie))).isEqualTo(400);
+    String beyond = post("x".repeat(2 * most), FILE_FORM, origin(), cookie);
+    assertThat(status(beyond)).isEqualTo(413);
+    assertThat(beyond).contains("A photo may have 12 MB at most");
+  }
+
+  @Test
+  @DisplayName("lets no page wait for what is made of files, and makes it of one at a time")
+  void answersBesideFiles() throws Exception {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    String file = part("photo\"; filename=\"p.jpg\"", "content");
+    String body = part("form-token\"", session.formToken()) + file + "--b--\r\n";
+    held.acquire();
+    List<String> answers = Collections.synchronizedList(new ArrayList<>());
+    List<Thread> senders = new ArrayList<>();
+    for (int i = 0; i < 2; i++) {
+      Thread sender =
+          new Thread(
+              () -> {
+                try {
+                  answers.add(post(body, FILE_FORM, origin(), cookie));
+                } catch (IOException e) {
+                  answers.add(e.toString());
+                }
+              });
+      sender.start();
+      senders.add(sender);
+    }
+    begun.acquire();
+    for (int i = 0; i < 20; i++) {
+      assertThat(get("/", own(), cookie)).startsWith("HTTP/1.1 200");
+    }
+    assertThat(begun.tryAcquire()).as("a second one at once").isFalse();
+    held.release();
+    for (Thread sender : senders) {
+      sender.join();
+    }
+    assertThat(answers).hasSize(2).allSatisfy(each -> assertThat(each).contains("files [photo]"));
+  }
+
+  @Test
+  @DisplayName("goes on with pages while more files are half sent than it takes at once")
+  void survivesHalfSentFiles() throws IOException {
+    Session session = sessions.start("T3", Role.MECHANIC);
+    String cookie = "Cookie: " + WebServer.cookie(server.port()) + "=" + session.token();
+    List<Socket> open = new ArrayList<>();
+    try {
+      for (int i = 0; i < 6; i++) {
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), server.port());
+        String head =
+            String.join("\r\n", "POST /x HTTP/1.1", "Host: " + own(), origin(), cookie, FILE_FORM);
+        socket
+            .getOutputStream()
+            .write((head + "\r\nContent-Length: 1000\r\n\r\n--b").getBytes(StandardCharsets.UTF_8));
+        open.add(socket);
+      }
+      assertThat(get("/", own(), cookie)).startsWith("HTTP/1.1 200");
+      // One more is told that there is no room, and let in once the others are cut off.
+      String body = part("form-token\"", session.formToken()) + "--b--\r\n";
+      String answer = post(body, FILE_FORM, origin(), cookie);
+      assertThat(status(answer)).isEqualTo(503);
+      assertThat(answer).contains("Others are sending photos just now");
+      for (int tries = 0; tries < 20 && status(answer) == 503; tries++) {
+        answer = post(body, FILE_FORM, origin(), cookie);
+      }
+      assertThat(answer).contains("answer to T3");
+    } finally {
+      for (Socket socket : open) {
+        socket.close();
+      }
+    }
   }
 
   @Test

@@ -1,7 +1,5 @@
-package firmlever.cli;
+package firmlever.document;
 
-import firmlever.document.BadInput;
-import firmlever.document.Problem;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -25,21 +23,21 @@ import java.util.UUID;
 
 /**
  * Writes files whole or not at all: beside their place first, on the disk, then moved into it. The
- * only way any command writes a file.
+ * only way any command or store writes a file of its own.
  */
-final class WholeFile {
+public final class WholeFile {
   private WholeFile() {}
 
   /** What writes the content of a file. */
-  interface Content {
+  public interface Content {
     void to(OutputStream out) throws IOException;
   }
 
-  static void write(Path path, String text) throws BadInput {
+  public static void write(Path path, String text) throws BadInput {
     write(path, text.getBytes(StandardCharsets.UTF_8));
   }
 
-  static void write(Path path, byte[] content) throws BadInput {
+  public static void write(Path path, byte[] content) throws BadInput {
     write(path, out -> out.write(content));
   }
 
@@ -49,7 +47,7 @@ final class WholeFile {
    *
    * @throws BadInput where it cannot be written; what stood there before still stands
    */
-  static void write(Path path, Content content) throws BadInput {
+  public static void write(Path path, Content content) throws BadInput {
     Optional<String> refused = refusal(path);
     if (refused.isPresent()) {
       throw new BadInput(List.of(Problem.ofFile(path.toString(), refused.get(), "")));
@@ -85,7 +83,7 @@ final class WholeFile {
   }
 
   /** Why no file may be written there, whatever its content; empty where one may. */
-  static Optional<String> refusal(Path path) {
+  public static Optional<String> refusal(Path path) {
     if (Files.isDirectory(path)) {
       return Optional.of("cannot be written: it is a folder, and a file must be named");
     }
@@ -115,7 +113,7 @@ final class WholeFile {
   }
 
   /** What a failure of the file system means, in words for its user. */
-  static String reason(IOException e) {
+  public static String reason(IOException e) {
     String message = String.valueOf(e.getMessage());
     if (e instanceof NoSuchFileException) {
       return "there is no such folder";
