@@ -4,6 +4,9 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.hearing.Hearing;
+import firmlever.hearing.Heeding;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
@@ -19,7 +22,8 @@ public final class Bench {
   public static final CaseReader READER = new CaseReader(VOCABULARY);
   public static final Diagnostician DIAGNOSTICIAN = new Diagnostician(RULES);
   static final JobCards CARDS = new JobCards(VOCABULARY, JobCardRules.builtIn(VOCABULARY));
-  static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
+  static final Heeding HEEDING = new Heeding(VOCABULARY, new Hearing());
+  private static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
 
   /** A case with these members besides format, code and day; single quotes for double ones. */
   public static String text(String members) {
@@ -36,6 +40,21 @@ public final class Bench {
     } catch (BadInput e) {
       throw new IllegalArgumentException(e);
     }
+  }
+
+  /** The verdict of the acceptance, with the complaint heard as the command hears it. */
+  static Verdict accept(CaseFile file) {
+    return ACCEPTOR.judge(file, HEEDING.heed(file));
+  }
+
+  /** The card of a case whose complaint is heard. */
+  static JobCard heardCard(CaseFile file, String... actions) throws JobCards.NotNow {
+    Heeded heeded = HEEDING.heed(file);
+    return CARDS.write(
+        heeded.file(),
+        RULES.consult(heeded.file()),
+        DIAGNOSTICIAN.diagnose(heeded, Diagnostician.Options.BARE),
+        List.of(actions));
   }
 
   static JobCard card(CaseFile file, String... actions) throws JobCards.NotNow {
