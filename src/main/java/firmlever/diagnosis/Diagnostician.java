@@ -195,10 +195,14 @@ public final class Diagnostician {
 
   /** Plans, and plans anew without handing back where that would come first over a stop. */
   private List<Step> plan(Standing now, Extent extent) {
-    List<Step> plan = planner.plan(now.model(), worthPlanning(now), extent);
+    return plan(now, extent, Set.of());
+  }
+
+  private List<Step> plan(Standing now, Extent extent, Set<String> unseen) {
+    List<Step> plan = planner.plan(now.model(), worthPlanning(now), extent, unseen);
     boolean handsBack =
         openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
-    return handsBack && now.ride().stop() ? plan(kept(now), extent) : plan;
+    return handsBack && now.ride().stop() ? plan(kept(now), extent, unseen) : plan;
   }
 
   private static Standing kept(Standing now) {
@@ -223,6 +227,18 @@ public final class Diagnostician {
   /** The same from what the rules said of the heeded case. */
   public Diagnosis diagnose(Heeded heeded, BrakeModel model, Options options) {
     return diagnose(heeded, model, options, WorkBudget.ofOneAnswer());
+  }
+
+  /**
+   * What to do where some looks cannot be made just now: the plan up to its first look.
+   *
+   * @param unseen ids of the symptoms nobody can look for
+   */
+  public List<Step> planWithout(Heeded heeded, Set<String> unseen) {
+    Belief belief = belief(heeded.file());
+    Optional<Said> kept = kept(belief.model(), belief.posterior(), heeded.heard());
+    Standing now = standing(new Belief(keeping(belief.model(), kept), belief.posterior()));
+    return sighted(blind(belief.model(), heeded.heard()), plan(now, Extent.FIRST_LOOK, unseen));
   }
 
   /** Diagnoses one case as if the named rules did not exist. */
