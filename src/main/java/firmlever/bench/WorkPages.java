@@ -500,7 +500,7 @@ final class WorkPages {
 
   private Verdict verdict(CaseFile after) throws BadInput {
     try {
-      return shop.reasoning().acceptor().judge(after);
+      return shop.reasoning().acceptor().judge(after, shop.reasoning().heeding().heed(after));
     } catch (TooManySymptoms e) {
       throw wrong(after.id(), e.what() + ". " + e.maybe());
     }

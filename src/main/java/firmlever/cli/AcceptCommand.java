@@ -33,6 +33,8 @@ final class AcceptCommand implements Callable<Integer> {
 
   @Mixin private ShopRules shop;
 
+  @Mixin private Listening listening;
+
   @Parameters(
       index = "0",
       paramLabel = "CASE",
@@ -44,14 +46,14 @@ final class AcceptCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    Engine engine = Engine.start(shop);
+    Engine engine = listening.start(shop);
     CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
     JobCards cards = new JobCards(engine.vocabulary(), JobCardRules.builtIn(engine.vocabulary()));
     Verdict verdict;
     try {
       verdict =
           new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards)
-              .judge(caseFile);
+              .judge(caseFile, listening.heed(engine, caseFile));
     } catch (TooManySymptoms e) {
       throw new BadInput(List.of(Failures.ofCase(file, e)));
     }

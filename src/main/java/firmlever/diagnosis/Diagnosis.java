@@ -14,6 +14,8 @@ import java.util.Optional;
  * @param overlay the shop's own rules in force, in words; empty for none
  * @param brake the brake in words: position, code, fluid
  * @param ride whether the brake may be ridden, and why not
+ * @param kept why the brake is not handed back as it is: its complaint is not explained; empty
+ *     where nothing of it is open
  * @param hazards the findings that forbid riding
  * @param causes every cause above a thousandth, most probable first
  * @param impossible causes that cannot be in this brake
@@ -36,6 +38,7 @@ public record Diagnosis(
     String overlay,
     String brake,
     RideVerdict ride,
+    Optional<String> kept,
     List<Hazard> hazards,
     List<CauseBelief> causes,
     List<Impossible> impossible,

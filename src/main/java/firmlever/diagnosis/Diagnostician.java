@@ -195,10 +195,14 @@ public final class Diagnostician {
 
   /** Plans, and plans anew without handing back where that would come first over a stop. */
   private List<Step> plan(Standing now, Extent extent) {
-    List<Step> plan = planner.plan(now.model(), worthPlanning(now), extent);
+    return plan(now, extent, Set.of());
+  }
+
+  private List<Step> plan(Standing now, Extent extent, Set<String> unseen) {
+    List<Step> plan = planner.plan(now.model(), worthPlanning(now), extent, unseen);
     boolean handsBack =
         openFirst(plan).filter(step -> step.id().equals(Diagnosis.HAND_BACK)).isPresent();
-    return handsBack && now.ride().stop() ? plan(kept(now), extent) : plan;
+    return handsBack && now.ride().stop() ? plan(kept(now), extent, unseen) : plan;
   }
 
   private static Standing kept(Standing now) {
@@ -223,6 +227,18 @@ public final class Diagnostician {
   /** The same from what the rules said of the heeded case. */
   public Diagnosis diagnose(Heeded heeded, BrakeModel model, Options options) {
     return diagnose(heeded, model, options, WorkBudget.ofOneAnswer());
+  }
+
+  /**
+   * What to do where some looks cannot be made just now: the plan up to its first look.
+   *
+   * @param unseen ids of the symptoms nobody can look for
+   */
+  public List<Step> planWithout(Heeded heeded, Set<String> unseen) {
+    Belief belief = belief(heeded.file());
+    Optional<Said> kept = kept(belief.model(), belief.posterior(), heeded.heard());
+    Standing now = standing(new Belief(keeping(belief.model(), kept), belief.posterior()));
+    return sighted(blind(belief.model(), heeded.heard()), plan(now, Extent.FIRST_LOOK, unseen));
   }
 
   /** Diagnoses one case as if the named rules did not exist. */
@@ -250,7 +266,8 @@ public final class Diagnostician {
     List<Observation> seen = said.observations();
     mustFit(network, seen, budget);
     Inference.Posterior posterior = Inference.solve(network, seen);
-    Standing now = standing(new Belief(keeping(said, posterior, heeded.heard()), posterior));
+    Optional<Said> kept = kept(said, posterior, heeded.heard());
+    Standing now = standing(new Belief(keeping(said, kept), posterior));
     BrakeModel model = now.model();
     List<Scenario> stories = now.stories();
     List<Step> planned = options.turns() ? promised(heeded, now, budget) : plan(now, Extent.WHOLE);
@@ -266,6 +283,7 @@ public final class Diagnostician {
         rules.overlay().map(Overlay::spoken).orElse(""),
         spoken(file.brake()),
         now.ride(),
+        kept.map(Said::why),
         said.hazards().stream()
             .map(h -> new Hazard(h.symptom(), h.said().why(), h.said().rule(), h.said().source()))
             .toList(),
@@ -289,16 +307,20 @@ public final class Diagnostician {
         List.copyOf(stoppedEarly));
   }
 
+  /** The model of a brake that is not handed back, where there is a reason for it. */
+  private static BrakeModel keeping(BrakeModel model, Optional<Said> kept) {
+    return kept.map(said -> model.forbidding(Diagnosis.HAND_BACK, said)).orElse(model);
+  }
+
   /**
-   * The model of a brake that is not handed back as long as its complaint is not explained: where
-   * nothing of it was understood and nothing else is found, or something told of and there is shown
-   * by no likely cause.
+   * Why a brake is not handed back as long as its complaint is not explained: nothing of it was
+   * understood and nothing else is found, or something told of and there is shown by no likely
+   * cause.
    */
-  private BrakeModel keeping(
+  private Optional<Said> kept(
       BrakeModel model, Inference.Posterior posterior, Optional<Heard> heard) {
     if (blind(model, heard)) {
-      return model.forbidding(
-          Diagnosis.HAND_BACK, new Said("", "", "nobody has understood what the complaint is"));
+      return Optional.of(new Said("", "", "nobody has understood what the complaint is"));
     }
     return heard.stream()
         .flatMap(all -> all.findings().stream())
@@ -308,9 +330,7 @@ public final class Diagnostician {
         .filter(symptom -> explained(model.network(), posterior, symptom) < EXPLAINED)
         .findFirst()
         .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
-        .map(name -> new Said("", "", "nothing likely explains the complaint: " + name))
-        .map(said -> model.forbidding(Diagnosis.HAND_BACK, said))
-        .orElse(model);
+        .map(name -> new Said("", "", "nothing likely explains the complaint: " + name));
   }
 
   /** Whether there is a complaint of which nothing was understood, and nothing was found either. */
@@ -425,7 +445,7 @@ public final class Diagnostician {
 
   private After after(Optional<Heard> heard, RideVerdict ride, Belief belief, boolean whole) {
     boolean blind = blind(belief.model(), heard);
-    BrakeModel model = keeping(belief.model(), belief.posterior(), heard);
+    BrakeModel model = keeping(belief.model(), kept(belief.model(), belief.posterior(), heard));
     Standing then = standing(new Belief(model, belief.posterior()));
     if (whole) {
       List<Step> steps = sighted(blind, notRiddenYet(ride, plan(then, Extent.WHOLE)));

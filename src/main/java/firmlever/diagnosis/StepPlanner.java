@@ -54,8 +54,17 @@ final class StepPlanner {
 
   /** The plan as far as it is wanted; at least what keeps the brake from going back. */
   List<Step> plan(BrakeModel model, List<Scenario> stories, Extent extent) {
+    return plan(model, stories, extent, Set.of());
+  }
+
+  /**
+   * The same without some looks.
+   *
+   * @param unseen ids of the symptoms nobody can look for
+   */
+  List<Step> plan(BrakeModel model, List<Scenario> stories, Extent extent, Set<String> unseen) {
     List<Step> steps =
-        Planner.plan(problem(model, stories), extent).steps().stream()
+        Planner.plan(problem(model, stories, unseen), extent).steps().stream()
             .map(step -> step(model, step))
             .toList();
     return steps.isEmpty() ? List.of(handBack(model)) : steps;
@@ -63,7 +72,7 @@ final class StepPlanner {
 
   /** The id of the first step of the same plan; empty where nothing can be done now. */
   Optional<String> first(BrakeModel model, List<Scenario> stories) {
-    return Planner.next(problem(model, stories))
+    return Planner.next(problem(model, stories, Set.of()))
         .or(
             () ->
                 plan(model, stories, Extent.FIRST_LOOK).stream()
@@ -90,7 +99,7 @@ final class StepPlanner {
             new Problem(model.network(), stories, List.of(), works, holds, shop, Set.of()));
   }
 
-  private Problem problem(BrakeModel model, List<Scenario> stories) {
+  private Problem problem(BrakeModel model, List<Scenario> stories, Set<String> unseen) {
     Network network = model.network();
     Map<String, Integer> symptoms = network.symptomPositions();
     List<Hold> holds = holds(model);
@@ -109,6 +118,7 @@ final class StepPlanner {
               && tells(network, symptoms.get(symptom.id()), told);
       if (safe
           && (tells || asked.contains(symptom.id()))
+          && !unseen.contains(symptom.id())
           && !model.findings().containsKey(symptom.id())) {
         String look = symptom.look().isEmpty() ? symptom.id() : symptom.look();
         looks.computeIfAbsent(look, none -> new ArrayList<>()).add(symptom);

@@ -20,6 +20,10 @@ enum Grammar {
   GUESS,
   /** Words that ask for a work, or say it is needed. */
   WISH,
+  /** Words that tell what somebody else says. */
+  REPORTED,
+  /** Words by which the speaker does not believe it. */
+  DISBELIEVED,
   /** Words that ask why something is so, and so say that it is. */
   PRESUPPOSED,
   /** Words that only tell when: after, since. */

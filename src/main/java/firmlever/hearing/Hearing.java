@@ -113,7 +113,14 @@ public final class Hearing {
             IntStream.range(window.first(), window.end())
                 .allMatch(word -> isOther(wheels.of(word), position));
     Set<String> settled = chosen.stream().map(c -> c.meaning().id()).collect(Collectors.toSet());
-    Practice practice = new Practice(plain, words, likely(words, language.get()), settled, ofOther);
+    Practice practice =
+        new Practice(
+            plain,
+            words,
+            likely(words, language.get()),
+            settled,
+            ofOther,
+            window -> stance.doubted(window.first(), window.end() - 1));
     List<Finding> findings = practice.findings(once(here));
     findings.forEach(each -> hears(words, each.start(), each.end(), heard));
     TimeWords times = new TimeWords(words, language.get(), today);

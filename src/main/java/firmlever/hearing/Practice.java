@@ -36,24 +36,28 @@ final class Practice {
   private final List<Likely> all;
   private final Set<String> settled;
   private final Predicate<Window> ofOther;
+  private final Predicate<Window> doubted;
 
   /**
    * @param all every meaning where it is likeliest
    * @param settled what the patterns met in the text: whether it is claimed, denied, guessed or
    *     wished for is theirs to say
    * @param ofOther whether words speak of the other brake
+   * @param doubted whether words tell what others say and the speaker does not believe
    */
   Practice(
       String text,
       List<Word> words,
       List<Likely> all,
       Set<String> settled,
-      Predicate<Window> ofOther) {
+      Predicate<Window> ofOther,
+      Predicate<Window> doubted) {
     this.text = text;
     this.words = words;
     this.all = all;
     this.settled = settled;
     this.ofOther = ofOther;
+    this.doubted = doubted;
   }
 
   /** The findings as practice leaves them, and those it adds. */
@@ -71,9 +75,9 @@ final class Practice {
     for (Likely each : clear(Sign.THERE)) {
       int start = words.get(each.window().first()).start();
       int end = words.get(each.window().end() - 1).end();
+      Certainty certainty = doubted.test(each.window()) ? Certainty.UNSURE : Certainty.PRESENT;
       findings.add(
-          new Finding(
-              each.meaning().id(), Certainty.PRESENT, text.substring(start, end), start, end));
+          new Finding(each.meaning().id(), certainty, text.substring(start, end), start, end));
     }
     return findings.stream().filter(each -> !finer(each, findings)).toList();
   }
@@ -87,13 +91,17 @@ final class Practice {
   /** What was done, with what practice adds. */
   List<Told> history(List<Told> told, Past past) {
     List<Told> history = new ArrayList<>(told);
-    for (Likely each : clear(Sign.DONE_WORK)) {
+    for (Likely each : done(Sign.DONE_WORK)) {
       history.add(past.told(Kind.WORK, each.meaning().id(), each.window()));
     }
-    for (Likely each : clear(Sign.DONE_EVENT)) {
+    for (Likely each : done(Sign.DONE_EVENT)) {
       history.add(past.told(Kind.EVENT, each.meaning().id(), each.window()));
     }
     return history;
+  }
+
+  private List<Likely> done(Sign sign) {
+    return clear(sign).stream().filter(each -> !doubted.test(each.window())).toList();
   }
 
   /** What practice alone hears of this brake. */

@@ -61,6 +61,9 @@ final class Stance {
     if (near(match, Grammar.GUESS) || aside(match)) {
       return Optional.empty();
     }
+    if (doubted(match.first(), match.last())) {
+      return Optional.of(Certainty.UNSURE);
+    }
     if (near(match, Grammar.ENDED)) {
       return over(match) ? Optional.of(Certainty.ABSENT) : Optional.empty();
     }
@@ -121,7 +124,26 @@ final class Stance {
     return !near(match, Grammar.GUESS)
         && !near(match, Grammar.WISH)
         && !denied(match, own)
+        && !doubted(match.first(), match.last())
         && !asked(match);
+  }
+
+  /**
+   * Whether somebody else says it and the speaker does not believe it: both in the clauses of these
+   * words or in the clauses beside them, of the same sentence or the next.
+   */
+  boolean doubted(int first, int last) {
+    int from = words.get(first).clause() - 1;
+    int to = words.get(last).clause() + 1;
+    boolean reported = false;
+    boolean disbelieved = false;
+    for (Word word : words) {
+      if (word.clause() >= from && word.clause() <= to) {
+        reported |= Grammar.REPORTED.in(word) && word.clause() < to;
+        disbelieved |= Grammar.DISBELIEVED.in(word);
+      }
+    }
+    return reported && disbelieved;
   }
 
   /** Whether a word of the class stands in the clause of the match, and is no part of it. */

@@ -544,7 +544,7 @@ public final class Interview {
       return new Turn(new State(text, Phase.HEARD, deed, List.of(), passed, d, before), said);
     }
     said.add(new Line("  so far  ", standing(d)));
-    Optional<Step> step = next(d, passed);
+    Optional<Step> step = next(heeded, d, passed);
     List<String> looks = step.isPresent() ? asked(step.get(), passed) : notLooked(file, d, passed);
     if (!looks.isEmpty()) {
       return asking(Phase.LOOK, text, looks, passed, d, before, said);
@@ -658,12 +658,30 @@ public final class Interview {
         .collect(Collectors.collectingAndThen(Collectors.toList(), this::fromTheTop));
   }
 
-  /** The first open step that is not a look nobody could make. */
-  private Optional<Step> next(Diagnosis d, Set<String> passed) {
-    return d.next().stream()
-        .filter(Step::open)
-        .filter(step -> step.kind() == StepKind.WORK || !asked(step, passed).isEmpty())
+  /** The look that would come next, where nobody can make it or all of it. */
+  private static Optional<Step> missing(Diagnosis d, Set<String> passed) {
+    return d.firstStep().filter(step -> step.looks().stream().anyMatch(passed::contains));
+  }
+
+  /**
+   * The first open step that is not a look nobody could make. Where the plan begins with such a
+   * look, it is made anew without it, since what follows a look in a plan follows its likeliest
+   * result. A work that comes next there would be done blindly, and is not proposed.
+   */
+  private Optional<Step> next(Heeded heeded, Diagnosis d, Set<String> passed) {
+    if (missing(d, passed).isEmpty()) {
+      return open(d.next(), passed).findFirst();
+    }
+    return Stream.of(diagnostician.planWithout(heeded, passed), d.next())
+        .flatMap(plan -> open(plan, passed).limit(1))
+        .filter(step -> step.kind() == StepKind.CHECK)
         .findFirst();
+  }
+
+  private Stream<Step> open(List<Step> plan, Set<String> passed) {
+    return plan.stream()
+        .filter(Step::open)
+        .filter(step -> step.kind() == StepKind.WORK || !asked(step, passed).isEmpty());
   }
 
   private boolean known(State state, String symptom) throws BadInput {
@@ -691,6 +709,15 @@ public final class Interview {
   private String ending(CaseFile file, Diagnosis d, Optional<Step> step, Set<String> passed) {
     if (step.isPresent()) {
       return "Nothing more is worth asking. Its card: firmlever jobcard CASE " + step.get().id();
+    }
+    Optional<Step> missing = missing(d, passed);
+    if (missing.isPresent()) {
+      String look = missing.get().id();
+      return "What to do now hangs on what you could not say: "
+          + vocabulary.lookFor(look, missing.get().looks().size() > 1)
+          + ". "
+          + vocabulary.howTo(look)
+          + " Look when you can, or ask a trained mechanic; until then it is not handed back.";
     }
     List<String> looked =
         file.symptoms().keySet().stream()
@@ -745,12 +772,13 @@ public final class Interview {
     return lines;
   }
 
-  private List<Line> why(State state) {
+  private List<Line> why(State state) throws BadInput {
     Optional<Step> step =
-        state.diagnosis().next().stream()
-            .filter(each -> each.looks().containsAll(state.question()))
-            .findFirst();
-    if (state.phase() != Phase.LOOK || step.isEmpty()) {
+        state.phase() == Phase.LOOK
+            ? next(heeding.heed(read(state.text())), state.diagnosis(), state.passed())
+                .filter(each -> each.looks().containsAll(state.question()))
+            : Optional.empty();
+    if (step.isEmpty()) {
       return List.of(
           new Line(
               "Why: ",

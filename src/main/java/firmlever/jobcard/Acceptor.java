@@ -6,6 +6,7 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.jobcard.Verdict.Checked;
 import firmlever.jobcard.Verdict.Result;
 import firmlever.jobcard.Verdict.Shift;
@@ -47,8 +48,13 @@ public final class Acceptor {
     this.acceptance = Acceptance.builtIn(vocabulary);
   }
 
-  /** Judges a case after its work. */
-  public Verdict judge(CaseFile file) {
+  /**
+   * Judges a case after its work.
+   *
+   * @param heeded the same case with what its complaint was heard to say: what a work has mended no
+   *     cause explains any more, but where nothing was done the complaint is as it was
+   */
+  public Verdict judge(CaseFile file, Heeded heeded) {
     BrakeModel model = rules.consult(file);
     Diagnosis diagnosis = diagnostician.diagnose(file, model, Options.BARE);
     List<Entry> visit = visit(file);
@@ -62,10 +68,13 @@ public final class Acceptor {
     Set<String> failing = new LinkedHashSet<>();
     made.forEach(each -> each.failsOn().stream().filter(present(model)).forEach(failing::add));
     List<String> holds = holds(model, diagnosis, works, failing, made);
+    Diagnosis untouched =
+        works.isEmpty() ? diagnostician.diagnose(heeded, Options.BARE) : diagnosis;
+    untouched.kept().ifPresent(holds::add);
     List<String> failed =
         works.stream().filter(work -> shouldHaveMended(model, work, failing)).toList();
     CaseFile inVain = inVain(file, visit, failed);
-    Diagnosis now = failed.isEmpty() ? diagnosis : diagnostician.diagnose(inVain, Options.BARE);
+    Diagnosis now = failed.isEmpty() ? untouched : diagnostician.diagnose(inVain, Options.BARE);
     boolean bad = !holds.isEmpty() || checks.stream().anyMatch(c -> c.result() == Result.FAILED);
     return new Verdict(
         file.id(),

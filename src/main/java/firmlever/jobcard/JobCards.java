@@ -112,6 +112,14 @@ public final class JobCards {
               + ride.because().get(0).why()
               + ".\n    Maybe run: firmlever triage, which names the works that help here.");
     }
+    if (diagnosis.kept().isPresent() && works.contains(Diagnosis.HAND_BACK)) {
+      throw new NotNow(
+          vocabulary.name(Diagnosis.HAND_BACK)
+              + " is not to be done on this brake: "
+              + diagnosis.kept().get()
+              + ".\n    "
+              + instead(first));
+    }
     if (ride.stop()) {
       notes.add("Not to be ridden until mended: " + named(ride.because(), Because::id) + ".");
     } else if (ride.verdict() == RideVerdict.Word.NOT_CLEARED) {
@@ -223,6 +231,24 @@ public final class JobCards {
             + why
             + ".\n    "
             + way);
+  }
+
+  /** What to do with a brake that stays, given the first step of its plan. */
+  private String instead(Optional<Step> first) {
+    if (first.isEmpty()) {
+      return "Maybe look at what nobody has looked at yet, or ask a trained mechanic or the maker.";
+    }
+    Step step = first.get();
+    return step.kind() == StepKind.CHECK
+        ? "Maybe first "
+            + vocabulary.lookFor(step.id(), step.looks().size() > 1)
+            + " and write it into the case: "
+            + vocabulary.howTo(step.id())
+        : "Maybe first "
+            + vocabulary.name(step.id())
+            + ": firmlever jobcard CASE "
+            + step.id()
+            + ".";
   }
 
   private String way(BrakeModel model, BrakeModel.Hold hold) {

@@ -7,6 +7,10 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.document.BadInput;
 import firmlever.interview.Asking;
 import firmlever.interview.Asking.Asked;
+import firmlever.interview.Interview;
+import firmlever.interview.Interview.Phase;
+import firmlever.interview.Interview.State;
+import firmlever.interview.Interview.Turn;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -129,6 +133,31 @@ class ComplaintsTest {
     }
     assertThat(missed).isEmpty();
     assertThat(asked).isLessThan((int) (0.31 * listed));
+  }
+
+  @Test
+  @DisplayName("go on after any one look that nobody could make, or end with what hangs on it")
+  void goOnAfterOneOpenAnswer() throws BadInput {
+    Interview interview = Asking.fresh();
+    for (Told told : TOLD) {
+      UnaryOperator<String> truth = id -> told.shows().contains(id) ? "present" : "absent";
+      State state = interview.begin(start(told)).state();
+      while (!state.over()) {
+        if (state.phase() == Phase.LOOK) {
+          Turn open = interview.answer(state, "?");
+          String as = told.words() + " asked " + state.question();
+          if (open.state().over()) {
+            String last = open.said().get(open.said().size() - 1).words();
+            assertThat(last).as(as).contains("hangs on what you could not say", "not handed back");
+          } else {
+            assertThat(open.state().question())
+                .as(as)
+                .doesNotContainAnyElementsOf(state.question());
+          }
+        }
+        state = interview.answer(state, Asking.answer(state, truth)).state();
+      }
+    }
   }
 
   /** What the command prints where the answers come through a pipe. */

@@ -4,9 +4,13 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.hearing.Hearing;
+import firmlever.hearing.Heeding;
+import firmlever.hearing.Heeding.Heeded;
 import firmlever.jobcard.Acceptor;
 import firmlever.jobcard.JobCard;
 import firmlever.jobcard.JobCards;
+import firmlever.jobcard.Verdict;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
@@ -22,7 +26,8 @@ public final class Bench {
   public static final CaseReader READER = new CaseReader(VOCABULARY);
   public static final Diagnostician DIAGNOSTICIAN = new Diagnostician(RULES);
   static final JobCards CARDS = new JobCards(VOCABULARY, JobCardRules.builtIn(VOCABULARY));
-  public static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
+  public static final Heeding HEEDING = new Heeding(VOCABULARY, new Hearing());
+  private static final Acceptor ACCEPTOR = new Acceptor(VOCABULARY, RULES, DIAGNOSTICIAN, CARDS);
 
   /** A case with these members besides format, code and day; single quotes for double ones. */
   public static String text(String members) {
@@ -39,6 +44,21 @@ public final class Bench {
     } catch (BadInput e) {
       throw new IllegalArgumentException(e);
     }
+  }
+
+  /** The verdict of the acceptance, with the complaint heard as the command hears it. */
+  public static Verdict accept(CaseFile file) {
+    return ACCEPTOR.judge(file, HEEDING.heed(file));
+  }
+
+  /** The card of a case whose complaint is heard. */
+  public static JobCard heardCard(CaseFile file, String... actions) throws JobCards.NotNow {
+    Heeded heeded = HEEDING.heed(file);
+    return CARDS.write(
+        heeded.file(),
+        RULES.consult(heeded.file()),
+        DIAGNOSTICIAN.diagnose(heeded, Diagnostician.Options.BARE),
+        List.of(actions));
   }
 
   public static JobCard card(CaseFile file, String... actions) throws JobCards.NotNow {

@@ -81,6 +81,15 @@ class HearingTest {
           Le levier est spongieux mais ça ne fuit pas. | +spongy-lever -fluid-lost
           Le levier va jusqu'au guidon. | +lever-to-bar
           Sans doute que le disque est voilé. | ''
+          Somebody said the pads are shot but I do not believe it. | ?thin-pads
+          The lad says it leaks. I don't believe him. | ?fluid-lost
+          He told me it does not leak, but I doubt it. | ?fluid-lost
+          The pads are shot, the shop told me so. | +thin-pads
+          I do not believe in luck, it squeals. | +squeal
+          Angeblich sind die Beläge runter, glaube ich aber nicht. | ?thin-pads
+          Mein Nachbar sagt, die Bremse verliert Öl, aber das glaub ich ihm nicht. | ?fluid-lost
+          On m'a dit que les plaquettes sont mortes mais je n'y crois pas. | ?thin-pads
+          Mon pote dit que ça fuit, j'en doute. | ?fluid-lost
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);

@@ -263,13 +263,18 @@ class InterviewTest {
   void ends() throws BadInput {
     State state = INTERVIEW.begin(SPONGY).state();
     Set<String> asked = new HashSet<>();
+    String last = "";
     while (!state.over()) {
       for (String symptom : state.question()) {
         assertThat(asked.add(symptom)).as(symptom).isTrue();
       }
-      state = INTERVIEW.answer(state, "?").state();
+      Turn open = INTERVIEW.answer(state, "?");
+      last = said(open);
+      state = open.state();
     }
     assertThat(asked).isNotEmpty();
+    assertThat(last)
+        .contains("hangs on what you could not say", "until then it is not handed back");
     assertThat(state.text()).isEqualTo(SPONGY);
     assertThat(INTERVIEW.begin(state.text()).state().over()).isFalse();
   }

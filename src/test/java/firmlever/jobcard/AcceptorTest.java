@@ -9,6 +9,7 @@ import firmlever.jobcard.Verdict.Checked;
 import firmlever.jobcard.Verdict.Result;
 import firmlever.vocabulary.Acceptance;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 
@@ -41,13 +42,13 @@ class AcceptorTest {
   @Test
   @DisplayName("hands back a brake that passes every check, and holds it if any one finding turns")
   void handsBack() {
-    assertThat(Bench.ACCEPTOR.judge(after("", BLEED)).handBack()).isTrue();
+    assertThat(Bench.accept(after("", BLEED)).handBack()).isTrue();
     for (Acceptance check : Acceptance.builtIn(Bench.VOCABULARY)) {
       for (String symptom : check.failsOn()) {
         if (recorded(symptom) || derived(symptom)) {
           continue;
         }
-        Verdict verdict = Bench.ACCEPTOR.judge(after(",'" + symptom + "':'present'", BLEED));
+        Verdict verdict = Bench.accept(after(",'" + symptom + "':'present'", BLEED));
         assertThat(verdict.handBack()).as(symptom).isFalse();
         assertThat(of(verdict, check.id())).as(symptom).isEqualTo(Result.FAILED);
       }
@@ -70,7 +71,7 @@ class AcceptorTest {
   @DisplayName("holds while a check was not made, and says how to make it")
   void holdsWhatWasNotChecked() {
     Verdict verdict =
-        Bench.ACCEPTOR.judge(
+        Bench.accept(
             Bench.of(
                 "'symptoms':{'firm-at-end':'present'},"
                     + "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},'history':["
@@ -97,19 +98,19 @@ class AcceptorTest {
   private static Result throwOf(int mm) {
     String firm = "'readings':{'throw-firm':{'value':'%d mm','force':'100 N'}},".formatted(mm);
     String brake = "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},";
-    return of(Bench.ACCEPTOR.judge(Bench.of(firm + brake + "'history':[" + BLEED + "]")), "throw");
+    return of(Bench.accept(Bench.of(firm + brake + "'history':[" + BLEED + "]")), "throw");
   }
 
   @Test
   @DisplayName("asks for the torque of what was tightened, and for bedding-in after new pads")
   void asksForTorqueAndBedding() {
-    Verdict bare = Bench.ACCEPTOR.judge(after("", "{'days-ago':0,'work':'full-bleed'}"));
+    Verdict bare = Bench.accept(after("", "{'days-ago':0,'work':'full-bleed'}"));
     assertThat(of(bare, "screws")).isEqualTo(Result.NOT_MADE);
     assertThat(bare.handBack()).isFalse();
-    Verdict pads = Bench.ACCEPTOR.judge(after("", "{'days-ago':0,'work':'replace-pads'}"));
+    Verdict pads = Bench.accept(after("", "{'days-ago':0,'work':'replace-pads'}"));
     assertThat(of(pads, "bedded")).isEqualTo(Result.NOT_MADE);
     Verdict bedded =
-        Bench.ACCEPTOR.judge(
+        Bench.accept(
             after("", "{'days-ago':0,'work':'replace-pads'},{'days-ago':0,'work':'bed-in-pads'}"));
     assertThat(of(bedded, "bedded")).isEqualTo(Result.PASSED);
     assertThat(bedded.handBack()).isTrue();
@@ -119,23 +120,42 @@ class AcceptorTest {
   @DisplayName("holds a brake without any work of this visit, and one whose findings contradict")
   void holdsWithoutWork() {
     assertThat(
-            Bench.ACCEPTOR
-                .judge(
+            Bench.accept(
                     after(
                         ",'rub-in-rhythm':'present','bent-rotor-seen':'present'",
                         "{'days-ago':40,'work':'full-bleed','torque':'4 N·m'}"))
                 .holds())
         .anyMatch(hold -> hold.contains("\"days-ago\": 0"));
-    Verdict torn =
-        Bench.ACCEPTOR.judge(after(",'long-throw':'present','short-throw':'present'", BLEED));
+    Verdict torn = Bench.accept(after(",'long-throw':'present','short-throw':'present'", BLEED));
     assertThat(torn.handBack()).isFalse();
+  }
+
+  @Test
+  @DisplayName("holds a brake that nobody worked on, as long as nothing explains its complaint")
+  void holdsAnOpenComplaint() {
+    assertThat(Bench.accept(juddering("")).holds())
+        .containsExactly("nothing likely explains the complaint: judder");
+    assertThat(Bench.accept(juddering(BLEED)).holds()).isEmpty();
+  }
+
+  /** A brake that is told to judder and shows nothing, after these works. */
+  private static CaseFile juddering(String works) {
+    return Bench.of(
+        "'complaint':'It judders.','brake':{'id':'B-0417-rear','fluid':'mineral-oil'},'symptoms':{"
+            + Bench.VOCABULARY.symptoms().keySet().stream()
+                .filter(id -> !id.equals("judder") && !Bench.VOCABULARY.opposites().containsKey(id))
+                .map(id -> "'" + id + "':'absent'")
+                .collect(Collectors.joining(","))
+            + "},'history':["
+            + works
+            + "]");
   }
 
   @Test
   @DisplayName("takes a failure as evidence against what the work should have mended")
   void learnsFromFailure() {
     Verdict verdict =
-        Bench.ACCEPTOR.judge(
+        Bench.accept(
             Bench.of(
                 "'symptoms':{'spongy-lever':'present','long-throw':'present','lever-sinks':'present',"
                     + "'leak-found-nowhere':'present'},"

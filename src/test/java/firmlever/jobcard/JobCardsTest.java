@@ -5,9 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Bench;
+import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnostician;
 import firmlever.rulebase.JobCardRules.Line;
 import java.util.List;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 
@@ -166,6 +169,64 @@ class JobCardsTest {
     assertThatThrownBy(() -> Bench.card(soft("'position':'rear'"), "full-bleed"))
         .hasMessageContaining("must wait")
         .hasMessageContaining("Maybe check wrong kind of fluid now");
+  }
+
+  /** A brake of which it is told that it judders, and nothing that makes one judder is there. */
+  private static CaseFile juddering(String shows) {
+    return Bench.of(
+        "'complaint':'It judders.','brake':{'id':'B-0698-front','fluid':'mineral-oil'},'symptoms':{"
+            + shows
+            + Stream.of(
+                    "long-throw",
+                    "lever-sinks",
+                    "thin-pads",
+                    "uneven-pads",
+                    "glazed-pads",
+                    "fluid-on-pads",
+                    "bent-rotor-seen",
+                    "thin-rotor-seen",
+                    "loose-caliper-bolts",
+                    "drag",
+                    "grabs",
+                    "leak-found")
+                .filter(symptom -> !shows.contains(symptom))
+                .map(symptom -> "'" + symptom + "':'absent'")
+                .collect(Collectors.joining(","))
+            + "}");
+  }
+
+  @Test
+  @DisplayName(
+      "of a hand-back is refused while the complaint is unexplained, with what to do first")
+  void handsBackNoOpenComplaint() throws JobCards.NotNow {
+    CaseFile open = juddering("");
+    assertThatThrownBy(() -> Bench.heardCard(open, Diagnosis.HAND_BACK))
+        .isInstanceOf(JobCards.NotNow.class)
+        .hasMessageContaining("nothing likely explains the complaint: judder")
+        .hasMessageContaining(
+            Bench.DIAGNOSTICIAN
+                .diagnose(Bench.HEEDING.heed(open), Diagnostician.Options.BARE)
+                .firstStep()
+                .map(step -> Bench.VOCABULARY.name(step.id()))
+                .orElseThrow());
+    assertThatThrownBy(() -> Bench.heardCard(open, "true-rotor", Diagnosis.HAND_BACK))
+        .isInstanceOf(JobCards.NotNow.class);
+    // The same findings of which nobody complains, and a complaint that what is found explains.
+    assertThat(Bench.card(open, Diagnosis.HAND_BACK).works()).containsExactly(Diagnosis.HAND_BACK);
+    CaseFile bent = juddering("'bent-rotor-seen':'present','rub-in-rhythm':'present',");
+    assertThat(Bench.heardCard(bent, "true-rotor", Diagnosis.HAND_BACK).works()).hasSize(2);
+  }
+
+  @Test
+  @DisplayName("of a hand-back is refused where nobody has understood what the complaint is")
+  void handsBackNothingUnderstood() {
+    CaseFile blind =
+        Bench.of(
+            "'complaint':'it behaves like my aunt on Tuesdays','symptoms':{},"
+                + "'brake':{'id':'B-0698-front','fluid':'mineral-oil'}");
+    assertThatThrownBy(() -> Bench.heardCard(blind, Diagnosis.HAND_BACK))
+        .hasMessageContaining("nobody has understood what the complaint is")
+        .hasMessageContaining("Maybe first ");
   }
 
   @Test
