@@ -21,7 +21,6 @@ import firmlever.rulebase.JobCardRules.Line;
 import firmlever.store.JobStore.Content;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.State;
-import firmlever.vocabulary.Acceptance;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.web.Request;
@@ -97,7 +96,9 @@ final class WorkPages {
   private static String anchor(String what) {
     String[] parts = what.split(":");
     return switch (parts[0]) {
-      case "check", "again", "section" -> parts.length > 1 ? "#" + parts[0] + "-" + parts[1] : "";
+      case "check", "again", "section" ->
+          // What was typed there goes into a header, where a line end would be another one.
+          parts.length > 1 && parts[1].matches("[a-z0-9-]+") ? "#" + parts[0] + "-" + parts[1] : "";
       case "readings" -> "#readings";
       default -> "";
     };
@@ -186,7 +187,7 @@ final class WorkPages {
       }
     }
     String[] what = request.field("do").split(":", 2);
-    if (what[0].equals("section") && what[1].matches("[0-9]{1,3}")) {
+    if (what[0].equals("section") && what.length > 1 && what[1].matches("[0-9]{1,3}")) {
       int number = Integer.parseInt(what[1]);
       if (number < card.sections().size()) {
         card.sections().get(number).lines().stream()
@@ -506,7 +507,8 @@ final class WorkPages {
     }
   }
 
-  private void acceptance(Session session, Request request) throws BadInput, Jobs.Overtaken {
+  private void acceptance(Session session, Request request)
+      throws BadInput, NotFound, Jobs.Overtaken {
     String[] what = request.field("do").split(":", 3);
     Map<String, String> typed = new LinkedHashMap<>();
     if (what[0].equals("readings")) {
@@ -523,9 +525,12 @@ final class WorkPages {
           sheet -> sheet.withAcceptance(sheet.checks(), sheet.again(), typed));
       return;
     }
-    String id = what[1];
+    String id = what.length > 1 ? what[1] : "";
     String said = what.length > 2 ? what[2] : "";
     boolean check = what[0].equals("check");
+    if (!(check ? afterWork.checks().keySet() : vocabulary.symptoms().keySet()).contains(id)) {
+      throw new NotFound();
+    }
     sheet(
         session,
         request,
@@ -544,8 +549,7 @@ final class WorkPages {
   }
 
   private String checkName(String id) {
-    Acceptance check = afterWork.checks().get(id);
-    return check == null ? id : check.name();
+    return afterWork.checks().get(id).name();
   }
 
   private String spokenResult(String said) {

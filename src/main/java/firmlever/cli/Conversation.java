@@ -67,7 +67,7 @@ final class Conversation {
       new Outputs().file(named.get().toString()).check();
     }
     Optional<Kept> begun =
-        named.isPresent() && Files.exists(named.get())
+        named.isPresent() && WholeFile.mayExist(named.get())
             ? Optional.of(new Kept(named.get(), text(named.get())))
             : begin(named);
     if (begun.isEmpty()) {
@@ -142,7 +142,7 @@ final class Conversation {
     Map<String, Object> file =
         NewCase.with(day.get(), brake.get(), wheel.get(), fluid.get(), "", List.of());
     Path path = named.isPresent() ? named.get() : CaseFolder.path(file.get("id") + ".json");
-    if (named.isEmpty() && Files.exists(path)) {
+    if (named.isEmpty() && WholeFile.mayExist(path)) {
       say(List.of(new Line("", path + " is there already; it goes on from there.")));
       return Optional.of(new Kept(path, text(path)));
     }

@@ -131,7 +131,7 @@ final class NewCommand implements Callable<Integer> {
   }
 
   private void mustBeNew(Path path) throws BadInput {
-    if (Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
+    if (!Files.notExists(path, LinkOption.NOFOLLOW_LINKS)) {
       throw refused(
           "is there already, and new writes over nothing",
           "Maybe name another file, or go on with this one: firmlever ask " + file + ".");

@@ -97,6 +97,9 @@ final class ReviewRun {
       if (e.getCause() instanceof Error error) {
         throw error;
       }
+      if (e.getCause() instanceof Spill.Broken broken) {
+        throw broken;
+      }
       throw new IllegalStateException(e.getCause());
     } finally {
       pool.shutdownNow();

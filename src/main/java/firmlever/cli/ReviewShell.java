@@ -324,7 +324,7 @@ final class ReviewShell {
           "--backtest",
           "--change",
           "--threads");
-      if (Files.exists(Path.of(asked.csv, "comebacks.csv")) && !asked.csv.isEmpty()) {
+      if (WholeFile.mayExist(Path.of(asked.csv, "comebacks.csv")) && !asked.csv.isEmpty()) {
         throw usage(
             Path.of(asked.csv, "comebacks.csv").toString(),
             "is there from another run, and tallies do not hold what stands in it",
@@ -497,7 +497,7 @@ final class ReviewShell {
   }
 
   private void writeRejects(Rejects rejects) throws BadInput, IOException {
-    if (rejects.listed().isEmpty() && !Files.exists(Path.of(asked.rejects))) {
+    if (rejects.listed().isEmpty() && !WholeFile.mayExist(Path.of(asked.rejects))) {
       return;
     }
     // Where nothing was rejected, what an earlier run left there would speak of this one.

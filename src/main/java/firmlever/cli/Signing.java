@@ -9,7 +9,6 @@ import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
@@ -97,7 +96,7 @@ final class Signing {
       @Override
       public String text() throws BadInput {
         Path path = CaseFolder.path(file);
-        return Files.exists(path)
+        return WholeFile.mayExist(path)
             ? new String(DocumentReader.bytes(path, file), StandardCharsets.UTF_8)
             : "";
       }

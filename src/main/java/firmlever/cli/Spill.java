@@ -9,12 +9,15 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileAttribute;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Set;
+import java.util.UUID;
 
 /**
  * Sorts records into parts by brake without holding them all: what a part's buffer cannot hold goes
@@ -46,16 +49,27 @@ final class Spill implements Closeable {
 
   /** A spill in the folder for temporary files. */
   static Spill create() {
-    Path path = Path.of(System.getProperty("java.io.tmpdir"));
+    Path path =
+        Path.of(
+            System.getProperty("java.io.tmpdir"),
+            "firmlever-review" + UUID.randomUUID() + ".spill");
     try {
-      path = Files.createTempFile(path, "firmlever-review", ".spill");
+      // Made and opened in one step, so that it goes away whatever happens.
       return new Spill(
           path,
           FileChannel.open(
               path,
-              StandardOpenOption.READ,
-              StandardOpenOption.WRITE,
-              StandardOpenOption.DELETE_ON_CLOSE));
+              Set.of(
+                  StandardOpenOption.CREATE_NEW,
+                  StandardOpenOption.READ,
+                  StandardOpenOption.WRITE,
+                  StandardOpenOption.DELETE_ON_CLOSE),
+              path.getFileSystem().supportedFileAttributeViews().contains("posix")
+                  ? new FileAttribute<?>[] {
+                    PosixFilePermissions.asFileAttribute(
+                        PosixFilePermissions.fromString("rw-------"))
+                  }
+                  : new FileAttribute<?>[0]));
     } catch (IOException e) {
       throw new Broken(path, e);
     }
@@ -157,8 +171,11 @@ final class Spill implements Closeable {
   }
 
   @Override
-  public void close() throws IOException {
-    file.close();
-    Files.deleteIfExists(path);
+  public void close() {
+    try {
+      file.close();
+    } catch (IOException e) {
+      // All that was wanted of it has been read.
+    }
   }
 }

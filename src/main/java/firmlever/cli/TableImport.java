@@ -59,7 +59,7 @@ final class TableImport {
     String stem = asked.file.replaceFirst("\\.[A-Za-z]+$", "");
     String mappingFile = asked.mapping.isEmpty() ? stem + ".mapping.json" : asked.mapping;
     String recordsFile = asked.out.isEmpty() ? stem + ".records.ndjson" : asked.out;
-    boolean given = Files.exists(CaseFolder.path(mappingFile));
+    boolean given = WholeFile.mayExist(CaseFolder.path(mappingFile));
     Outputs outputs =
         new Outputs()
             .reading(given ? List.of(path, CaseFolder.path(mappingFile)) : List.of(path))
@@ -85,7 +85,7 @@ final class TableImport {
       write(mappingFile, mapping.text());
     }
     write(recordsFile, out.toString());
-    if (rejects.count() > 0 || Files.exists(Path.of(asked.rejects))) {
+    if (rejects.count() > 0 || WholeFile.mayExist(Path.of(asked.rejects))) {
       StringBuilder listed = new StringBuilder(CsvRow.of("file", "line", "what", "reason"));
       rejects
           .listed()

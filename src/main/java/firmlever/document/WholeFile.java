@@ -7,7 +7,8 @@ import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -55,23 +56,20 @@ public final class WholeFile {
     Path beside = null;
     try {
       // A link keeps pointing to its file, which is the one that gets the new text.
-      Path target = Files.exists(path) ? path.toRealPath() : path.toAbsolutePath();
+      Path target = mayExist(path) ? path.toRealPath() : path.toAbsolutePath();
       beside = target.resolveSibling(".firmlever-" + UUID.randomUUID());
       try (FileChannel channel =
               FileChannel.open(beside, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
           OutputStream out = new BufferedOutputStream(Channels.newOutputStream(channel))) {
-        if (Files.exists(target) && hasRights(target)) {
+        if (mayExist(target) && hasRights(target)) {
           Files.setPosixFilePermissions(beside, Files.getPosixFilePermissions(target));
         }
         content.to(out);
         out.flush();
         channel.force(true);
       }
-      try {
-        Files.move(beside, target, StandardCopyOption.ATOMIC_MOVE);
-      } catch (AtomicMoveNotSupportedException e) {
-        Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING);
-      }
+      // In one step or not at all: any other way takes away what stands there first.
+      Files.move(beside, target, StandardCopyOption.ATOMIC_MOVE);
     } catch (IOException e) {
       remove(beside);
       throw new BadInput(
@@ -94,6 +92,14 @@ public final class WholeFile {
       return Optional.of("cannot be written: it is there already and may only be read");
     }
     return Optional.empty();
+  }
+
+  /**
+   * Whether something is there or, where the file system fails to say, could be: what cannot be
+   * looked at is never taken for missing, and so never written over as if it were.
+   */
+  public static boolean mayExist(Path path) {
+    return !Files.notExists(path);
   }
 
   /** A file nobody may write to was locked on purpose, even where the user is let through. */
@@ -121,10 +127,16 @@ public final class WholeFile {
     if (e instanceof AccessDeniedException) {
       return "the folder may not be written to by this user";
     }
+    if (e instanceof FileAlreadyExistsException) {
+      return "there is a file of that name already";
+    }
     if (message.contains("No space left") || message.contains("not enough space")) {
       return "the disk is full";
     }
-    return message;
+    // Without the file, which may be one of ours that nobody has named.
+    return e instanceof FileSystemException failed && failed.getReason() != null
+        ? failed.getReason()
+        : message;
   }
 
   private static void remove(Path beside) {

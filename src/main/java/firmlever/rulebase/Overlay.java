@@ -151,7 +151,7 @@ public record Overlay(
       throws BadInput {
     Path list = folder.resolve(SWITCHED_OFF);
     Set<String> names = new LinkedHashSet<>();
-    if (!Files.exists(list)) {
+    if (Files.notExists(list)) {
       return names;
     }
     try {

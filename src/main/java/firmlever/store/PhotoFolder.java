@@ -28,7 +28,7 @@ final class PhotoFolder {
   }
 
   boolean exists() {
-    return Files.exists(folder);
+    return !Files.notExists(folder);
   }
 
   private Path file(String digest) {

@@ -1,7 +1,9 @@
 package firmlever.store;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.PreparedStatement;
@@ -17,6 +19,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Properties;
+import java.util.UUID;
 import java.util.function.Consumer;
 import org.sqlite.SQLiteConnection;
 import org.sqlite.SQLiteErrorCode;
@@ -452,7 +455,7 @@ public final class SqliteStore implements JobStore {
   @Override
   public void backup(Path target) {
     PhotoFolder copied = PhotoFolder.of(target);
-    if (Files.exists(target) || copied.exists()) {
+    if (!Files.notExists(target) || copied.exists()) {
       throw new StoreFault(
           target
               + ": is there already, or the photos of it are, and a backup writes over nothing"
@@ -489,9 +492,34 @@ public final class SqliteStore implements JobStore {
     }
   }
 
-  /** Writes all that a connection sees into a new file. */
+  /** Writes all that a connection sees into a file: whole, or not at all. */
   static void copy(Connection connection, Path target) throws SQLException {
-    connection.unwrap(SQLiteConnection.class).getDatabase().backup("main", target.toString(), null);
+    Path beside = target.resolveSibling(".firmlever-" + UUID.randomUUID());
+    try {
+      // The driver gives back how it went, and throws nothing.
+      int code =
+          connection
+              .unwrap(SQLiteConnection.class)
+              .getDatabase()
+              .backup("main", beside.toString(), null);
+      if (code != SQLiteErrorCode.SQLITE_OK.code) {
+        throw new SQLiteException("the copy broke off", SQLiteErrorCode.getErrorCode(code));
+      }
+      Files.move(beside, target, StandardCopyOption.ATOMIC_MOVE);
+    } catch (IOException e) {
+      throw new SQLException(e.getMessage(), e);
+    } finally {
+      remove(beside);
+      remove(beside.resolveSibling(beside.getFileName() + "-journal"));
+    }
+  }
+
+  private static void remove(Path file) {
+    try {
+      Files.deleteIfExists(file);
+    } catch (IOException e) {
+      // It stays beside; what went wrong before is on its way and matters more.
+    }
   }
 
   /** Transactions are begun by hand: the driver would begin the next one with the last's end. */

@@ -16,8 +16,6 @@ import org.junit.jupiter.params.provider.EnumSource;
 
 @DisplayName("What reads bytes from outside")
 class FuzzSeedsTest {
-  private static final int SPOILT = 40;
-
   @ParameterizedTest
   @EnumSource
   @DisplayName("takes good files, spoilt ones and earlier finds, or says why not")
@@ -26,7 +24,7 @@ class FuzzSeedsTest {
     List<byte[]> all = new ArrayList<>(seeds);
     all.addAll(finds(target));
     Random random = new Random(11);
-    for (int i = 0; i < SPOILT; i++) {
+    for (int i = 0; i < target.spoilt(); i++) {
       all.add(spoilt(seeds.get(random.nextInt(seeds.size())), random));
     }
     int taken = 0;

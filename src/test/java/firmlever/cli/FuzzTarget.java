@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.bench.Requests;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.report.JsonReport;
@@ -11,6 +12,7 @@ import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Recounting;
+import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleFault;
 import firmlever.rulebase.RuleReader;
 import firmlever.rulebase.WarrantyRules;
@@ -253,6 +255,53 @@ enum FuzzTarget {
       Run.of("store", "--store", FOLDER + "/shop.db", "import", "cases/demo/nothing-wrong.json");
       return files(FOLDER.toString(), "shop.db");
     }
+  },
+  /** Addresses and forms sent to the bench. */
+  BENCH {
+    @Override
+    void take(byte[] bytes) {
+      REQUESTS.answer(bytes);
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      String job = Requests.JOB;
+      return Stream.of(
+              "/\n\n/search?q=B-0\n\n/brakes/B-0340-rear\n\n/new\n",
+              "/new\nbrake=B-1&wheel=rear&fluid=dot-4&complaint=soft+since+Monday&record=bled",
+              job + "/places/lever\nanswer=gritty-lever%3Dpresent\n\n" + job + "/why",
+              job + "/work\nwork=full-bleed&do=start\n\n" + job + "/work\ndo=done\n",
+              job + "/acceptance\ndo=check&tick=a&value-1=2&what-1=x&says-1=y\n",
+              job + "/hand-back\nreason=by+hand&do=hand-back\n\n" + job + "/log\n",
+              job + "/claim\npaper=0&part=lever-seals&holder=x&price-lever-seals=12.50\n",
+              job + "/claim\npaper=1&do=sign&decided=granted&reason=x\n\n" + job + "/dossier\n",
+              job + "/case.json\n\n" + job + "/diagnosis.json\n\n" + job + "/card\n\n/review\n",
+              "/sign-in\ncode=T3&own-key=x&next=%2Fnew\n\n/sign-out\n\n",
+              job + "\nheard=soft&answer=spongy-lever%3Dyes&found=weep&throw-firm-force=20\n")
+          .map(text -> text.getBytes(StandardCharsets.UTF_8))
+          .toList();
+    }
+  },
+  /** A shop's own rules, compiled and laid over the built-in ones; seconds for each. */
+  OVERLAY {
+    @Override
+    void take(byte[] bytes) throws BadInput {
+      try {
+        RuleBase.overlaid(ENGINE.vocabulary(), write("overlay/shop.drl", bytes).getParent());
+      } catch (RuleFault e) {
+        // Refused with place and reason.
+      }
+    }
+
+    @Override
+    List<byte[]> seeds() {
+      return files("rules/causes", "bent-rotor.drl");
+    }
+
+    @Override
+    int spoilt() {
+      return 2;
+    }
   };
 
   private static final String MAPPING_SEED =
@@ -265,6 +314,7 @@ enum FuzzTarget {
   private static final Guesses GUESSES = new Guesses();
   private static final Desk DESK = new Desk(ENGINE.rules(), WarrantyRules.builtIn());
   private static final Path FOLDER = folder();
+  private static final Requests REQUESTS = new Requests(FOLDER);
   private static final Malformed MALFORMED_CASES = new Malformed(files("cases/demo", ".json"));
   private static final Malformed MALFORMED_CLAIMS = new Malformed(files("cases/claims", ".json"));
   private static final Malformed MALFORMED_POLICIES =
@@ -281,6 +331,11 @@ enum FuzzTarget {
 
   /** Bytes to begin with. */
   abstract List<byte[]> seeds();
+
+  /** How many spoilt seeds the tests try; fewer where each takes long. */
+  int spoilt() {
+    return 40;
+  }
 
   String id() {
     return name().toLowerCase(Locale.ROOT);
@@ -339,7 +394,9 @@ enum FuzzTarget {
 
   private static Path write(String name, byte[] bytes) {
     try {
-      return Files.write(FOLDER.resolve(name), bytes);
+      Path file = FOLDER.resolve(name);
+      Files.createDirectories(file.getParent());
+      return Files.write(file, bytes);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -113,6 +113,10 @@ class StoreCommandTest {
     assertThat(over.code()).isEqualTo(Exit.BAD_INPUT);
     assertThat(over.err()).contains("there already");
     assertThat(Run.of("store", "--store", store(), "burn", "x").err()).contains("Maybe backup");
+    Path nowhere = folder.resolve("no/copy.db");
+    Run lost = Run.of("store", "--store", store(), "backup", nowhere.toString());
+    assertThat(lost.code()).isEqualTo(Exit.BAD_INPUT);
+    assertThat(lost.err()).contains(nowhere + ": cannot be written to");
   }
 
   @Test
