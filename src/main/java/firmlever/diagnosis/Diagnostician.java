@@ -315,7 +315,7 @@ public final class Diagnostician {
   /**
    * Why a brake is not handed back as long as its complaint is not explained: nothing of it was
    * understood and nothing else is found, or something told of and there is shown by no likely
-   * cause.
+   * cause, or nothing is there and nobody has looked for what the complaint may mean.
    */
   private Optional<Said> kept(
       BrakeModel model, Inference.Posterior posterior, Optional<Heard> heard) {
@@ -330,7 +330,22 @@ public final class Diagnostician {
         .filter(symptom -> explained(model.network(), posterior, symptom) < EXPLAINED)
         .findFirst()
         .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
-        .map(name -> new Said("", "", "nothing likely explains the complaint: " + name));
+        .map(name -> "nothing likely explains the complaint: " + name)
+        .or(() -> notLookedFor(model, heard))
+        .map(why -> new Said("", "", why));
+  }
+
+  private Optional<String> notLookedFor(BrakeModel model, Optional<Heard> heard) {
+    return model.findings().keySet().stream().anyMatch(id -> there(model, id))
+        ? Optional.empty()
+        : heard.stream()
+            .flatMap(all -> all.findings().stream())
+            .filter(each -> each.certainty() == Certainty.UNSURE)
+            .map(Finding::symptom)
+            .filter(symptom -> !model.findings().containsKey(symptom))
+            .findFirst()
+            .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
+            .map(name -> "nobody has looked for what the complaint may mean: " + name);
   }
 
   /** Whether there is a complaint of which nothing was understood, and nothing was found either. */

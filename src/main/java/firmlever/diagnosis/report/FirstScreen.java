@@ -9,6 +9,7 @@ import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.hearing.Heard;
+import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.report.HeardReport;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
@@ -86,7 +87,8 @@ public final class FirstScreen {
     d.firstStep().flatMap(this::otherwise).ifPresent(w -> said.add(new Said("       ", w, false)));
     said.add(new Said("Mind   ", mind(d), true));
     d.heard()
-        .ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), nothingKnown(heard))));
+        .ifPresent(
+            heard -> said.add(new Said("Heard  ", heardWords(heard), nothingCertain(heard))));
     boolean unread = d.heard().filter(FirstScreen::nothingKnown).isPresent();
     if (!unread) {
       notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
@@ -286,6 +288,11 @@ public final class FirstScreen {
             .limit(OTHERS)
             .collect(Collectors.joining(", "));
     return asked.isEmpty() ? Optional.empty() : Optional.of("the customer: " + asked + "?");
+  }
+
+  private static boolean nothingCertain(Heard heard) {
+    return heard.findings().stream().allMatch(each -> each.certainty() == Certainty.UNSURE)
+        && heard.history().isEmpty();
   }
 
   private static boolean nothingKnown(Heard heard) {

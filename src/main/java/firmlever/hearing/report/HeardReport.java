@@ -55,7 +55,11 @@ public final class HeardReport {
                     .map(this::spoken),
                 heard.history().stream().map(this::spoken))
             .collect(Collectors.joining("; "));
-    return said.isEmpty() ? "nothing that is known here" : said;
+    if (!said.isEmpty()) {
+      return said;
+    }
+    String unsure = heard.findings().stream().map(this::spoken).collect(Collectors.joining("; "));
+    return unsure.isEmpty() ? "nothing that is known here" : "nothing for certain; " + unsure;
   }
 
   private String spoken(Finding each) {
