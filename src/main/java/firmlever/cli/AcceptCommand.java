@@ -7,6 +7,8 @@ import firmlever.jobcard.Acceptor;
 import firmlever.jobcard.JobCards;
 import firmlever.jobcard.Verdict;
 import firmlever.jobcard.VerdictReport;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.rulebase.JobCardRules;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -55,7 +57,7 @@ final class AcceptCommand implements Callable<Integer> {
           new Acceptor(engine.vocabulary(), engine.rules(), engine.diagnostician(), cards)
               .judge(caseFile, listening.heed(engine, caseFile));
     } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Failures.ofCase(file, e)));
+      throw new BadInput(List.of(OneCase.refused(file, e)));
     }
     VerdictReport report = new VerdictReport(engine.vocabulary());
     if (json) {

@@ -4,6 +4,7 @@ import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;
 import firmlever.interview.NewCase;
+import firmlever.records.CaseFolder;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;

@@ -12,6 +12,8 @@ import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Visible;
 import firmlever.hearing.Heeding;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.rulebase.BrakeModel;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -84,7 +86,7 @@ final class CheckCommand implements Callable<Integer> {
         shop.folder() == null ? Optional.empty() : Optional.of(Engine.start().diagnostician());
     List<Problem> problems = new ArrayList<>();
     for (Path file : CaseFolder.files(folders)) {
-      problems.addAll(Failures.of(file.toString(), () -> test(out, engine, before, file)));
+      problems.addAll(OneCase.problems(file.toString(), () -> test(out, engine, before, file)));
     }
     if (coverage) {
       coverage(out, engine, read);

@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.bench.Claims;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
+import firmlever.records.CaseFolder;
 import firmlever.store.JobStore;
 import firmlever.store.JobStore.Changed;
 import firmlever.store.SqliteStore;

@@ -12,6 +12,7 @@ import firmlever.interview.Interview.Phase;
 import firmlever.interview.Interview.State;
 import firmlever.interview.Interview.Turn;
 import firmlever.interview.NewCase;
+import firmlever.records.CaseFolder;
 import firmlever.sheet.Page;
 import java.io.BufferedReader;
 import java.io.IOException;

@@ -6,6 +6,7 @@ import firmlever.diagnosis.report.CurveChart;
 import firmlever.diagnosis.report.CurveReport;
 import firmlever.document.BadInput;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.PrintWriter;
 import java.util.List;

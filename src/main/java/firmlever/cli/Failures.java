@@ -2,22 +2,17 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
-import firmlever.document.Problem;
+import firmlever.records.OneCase;
+import firmlever.records.RunBroken;
 import firmlever.rulebase.RuleFault;
 import firmlever.store.StoreFault;
 import java.io.PrintWriter;
-import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 
 /** Tells a failure in words. A fault of the program itself is named as such, in one line. */
 final class Failures implements IExecutionExceptionHandler {
-  /** The refusal of one case, worded alike in all commands. */
-  static Problem ofCase(String file, TooManySymptoms e) {
-    return Problem.ofFile(file, e.what(), e.maybe());
-  }
-
   @Override
   public int handleExecutionException(Exception e, CommandLine line, ParseResult parsed) {
     return told(e, line.getErr());
@@ -39,7 +34,7 @@ final class Failures implements IExecutionExceptionHandler {
       return Exit.BAD_INPUT;
     }
     err.println(
-        e instanceof Spill.Broken || e instanceof Elsewhere.Failed ? e.getMessage() : fault(e));
+        e instanceof RunBroken || e instanceof Elsewhere.Failed ? e.getMessage() : fault(e));
     return Exit.FAULT;
   }
 
@@ -50,11 +45,11 @@ final class Failures implements IExecutionExceptionHandler {
     }
     if (ofDrawing(e)) {
       return "firmlever: Java cannot draw here ("
-          + first(e)
+          + OneCase.first(e)
           + ")\n    Maybe fontconfig or any font is missing on this machine; without pictures all works.";
     }
     return "firmlever has a fault of its own: "
-        + first(e)
+        + OneCase.first(e)
         + "\n    Maybe report it with the input that led to it.";
   }
 
@@ -71,39 +66,5 @@ final class Failures implements IExecutionExceptionHandler {
       }
     }
     return false;
-  }
-
-  private static String first(Throwable e) {
-    return (e instanceof IllegalStateException ? e.getMessage() : String.valueOf(e))
-        .lines()
-        .findFirst()
-        .orElse("");
-  }
-
-  /** Work on one case of many. */
-  interface Work {
-    void run() throws BadInput;
-  }
-
-  /** Does the work on one case; whatever goes wrong in it is a problem of that case alone. */
-  static List<Problem> of(String file, Work work) {
-    try {
-      work.run();
-      return List.of();
-    } catch (BadInput e) {
-      return e.problems();
-    } catch (Results.Lost | Spill.Broken e) {
-      throw e;
-    } catch (TooManySymptoms e) {
-      return List.of(ofCase(file, e));
-    } catch (RuleFault e) {
-      return List.of(Problem.ofFile(file, e.getMessage(), ""));
-    } catch (RuntimeException | StackOverflowError e) {
-      return List.of(
-          Problem.ofFile(
-              file,
-              "firmlever has a fault of its own with it: " + first(e),
-              "Maybe report it with this file."));
-    }
   }
 }

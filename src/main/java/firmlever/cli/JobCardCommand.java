@@ -14,6 +14,8 @@ import firmlever.jobcard.JobCardHtml;
 import firmlever.jobcard.JobCardJson;
 import firmlever.jobcard.JobCardText;
 import firmlever.jobcard.JobCards;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.JobCardRules;
 import firmlever.vocabulary.Vocabulary;
@@ -90,7 +92,7 @@ final class JobCardCommand implements Callable<Integer> {
       }
       return Exit.DONE;
     } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Failures.ofCase(file, e)));
+      throw new BadInput(List.of(OneCase.refused(file, e)));
     } catch (JobCards.NotNow e) {
       spec.commandLine().getErr().println(file + ": " + e.getMessage());
       return Exit.FAILED;

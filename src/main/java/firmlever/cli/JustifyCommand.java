@@ -4,6 +4,8 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;
@@ -187,7 +189,7 @@ final class JustifyCommand implements Callable<Integer> {
   private int one(Path file) throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
     Dossier[] judged = new Dossier[1];
-    List<Problem> problems = Failures.of(file.toString(), () -> judged[0] = judged(file));
+    List<Problem> problems = OneCase.problems(file.toString(), () -> judged[0] = judged(file));
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
     }
@@ -317,7 +319,7 @@ final class JustifyCommand implements Callable<Integer> {
     String name = file.toString();
     List<ClaimSummary.Line> line = new ArrayList<>();
     List<Problem> problems =
-        Failures.of(
+        OneCase.problems(
             name,
             () -> {
               Dossier dossier = judged(file);

@@ -7,6 +7,7 @@ import firmlever.document.JsonText;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
 import firmlever.interview.NewCase;
+import firmlever.records.CaseFolder;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.BufferedReader;

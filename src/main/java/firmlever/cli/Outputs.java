@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.document.Folder;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

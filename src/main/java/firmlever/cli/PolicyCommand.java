@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
+import firmlever.records.CaseFolder;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;

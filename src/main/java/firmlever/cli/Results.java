@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.document.WholeFile;
+import firmlever.records.RunBroken;
 import java.io.IOException;
 import java.io.OutputStream;
 
@@ -19,7 +20,7 @@ final class Results extends OutputStream {
   }
 
   /** Standard output could not be written, so that the rest of the run is for nobody. */
-  static final class Lost extends RuntimeException {
+  static final class Lost extends RunBroken {
     private static final long serialVersionUID = 1L;
 
     private final boolean readerWent;

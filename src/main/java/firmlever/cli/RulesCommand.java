@@ -5,6 +5,7 @@ import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
 import firmlever.rulebase.RuleReader;
 import firmlever.rulebook.RuleBook;
 import firmlever.rulebook.RuleBook.NamedCase;

@@ -8,6 +8,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.jobcard.Acceptor;
 import firmlever.jobcard.JobCards;
+import firmlever.records.CaseFolder;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.store.JobStore;

@@ -5,6 +5,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.Shape;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;

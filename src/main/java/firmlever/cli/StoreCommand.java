@@ -8,6 +8,8 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.Visible;
 import firmlever.document.WholeFile;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.store.JobStore;
 import firmlever.store.JobStore.Photo;
 import firmlever.store.SqliteStore;
@@ -184,7 +186,7 @@ final class StoreCommand implements Callable<Integer> {
     int taken = 0;
     for (String file : files) {
       List<Problem> wrong =
-          Failures.of(
+          OneCase.problems(
               file,
               () ->
                   carried.take(

@@ -9,6 +9,8 @@ import firmlever.diagnosis.report.TextReport;
 import firmlever.document.BadInput;
 import firmlever.document.Limit;
 import firmlever.document.Problem;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
@@ -79,7 +81,7 @@ final class TriageCommand implements Callable<Integer> {
     List<Problem> problems = new ArrayList<>();
     for (String file : files) {
       problems.addAll(
-          Failures.of(
+          OneCase.problems(
               file,
               () -> {
                 CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);

@@ -8,6 +8,8 @@ import firmlever.diagnosis.report.WhyNotReport;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.records.CaseFolder;
+import firmlever.records.OneCase;
 import firmlever.rulebase.RuleReader;
 import java.util.List;
 import java.util.Set;
@@ -61,7 +63,7 @@ final class WhyNotCommand implements Callable<Integer> {
           new WhyNotFinder(engine.rules())
               .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
     } catch (TooManySymptoms e) {
-      throw new BadInput(List.of(Failures.ofCase(file, e)));
+      throw new BadInput(List.of(OneCase.refused(file, e)));
     }
     WhyNotReport report = new WhyNotReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
     if (json) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.document.Problem;
 import firmlever.invent.Depot;
+import firmlever.records.OneCase;
 import firmlever.warranty.report.ClaimSummary;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -138,17 +139,17 @@ class BatchTest {
   @Test
   @DisplayName("what nobody foresaw in one case is told with its name")
   void whatNobodyForesaw() {
-    Failures.Work work =
+    OneCase.Work work =
         () -> {
           throw new IllegalStateException("no rule spoke of clause 3.1");
         };
-    assertThat(Failures.of("bad.json", work).get(0).spoken())
+    assertThat(OneCase.problems("bad.json", work).get(0).spoken())
         .startsWith("bad.json: firmlever has a fault of its own with it: no rule spoke of clause");
-    Failures.Work deep =
+    OneCase.Work deep =
         () -> {
           throw new StackOverflowError();
         };
-    assertThat(Failures.of("deep.json", deep)).hasSize(1);
+    assertThat(OneCase.problems("deep.json", deep)).hasSize(1);
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import firmlever.document.Digest;
 import firmlever.document.Limit;
 import firmlever.invent.Depot;
+import firmlever.records.TallyFile;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;

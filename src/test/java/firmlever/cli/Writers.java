@@ -3,6 +3,7 @@ package firmlever.cli;
 import firmlever.cli.Faults.Deed;
 import firmlever.cli.Faults.Kind;
 import firmlever.document.BadInput;
+import firmlever.records.TallyFile;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.PrintStream;

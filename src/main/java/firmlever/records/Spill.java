@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.WholeFile;
 import java.io.ByteArrayInputStream;
@@ -23,8 +23,8 @@ import java.util.UUID;
  * Sorts records into parts by brake without holding them all: what a part's buffer cannot hold goes
  * to one temporary file, and is read back part by part. One thread writes; then any number read.
  */
-final class Spill implements Closeable {
-  static final int PARTS = 256;
+public final class Spill implements Closeable {
+  public static final int PARTS = 256;
   private static final int BUFFER = 48 * 1024;
 
   private final Path path;
@@ -34,7 +34,7 @@ final class Spill implements Closeable {
   private long written;
 
   /** The temporary file cannot be made, written or read. */
-  static final class Broken extends RuntimeException {
+  static final class Broken extends RunBroken {
     private static final long serialVersionUID = 1L;
 
     private Broken(Path path, IOException e) {
@@ -48,7 +48,7 @@ final class Spill implements Closeable {
   }
 
   /** A spill in the folder for temporary files. */
-  static Spill create() {
+  public static Spill create() {
     Path path =
         Path.of(
             System.getProperty("java.io.tmpdir"),
@@ -91,13 +91,13 @@ final class Spill implements Closeable {
    * @param line from 1
    * @param brake id of its brake; empty where it names none
    */
-  record Raw(int file, long line, String brake, byte[] text) {}
+  public record Raw(int file, long line, String brake, byte[] text) {}
 
   /**
    * Where a brake stands among all: by a number that looks drawn by chance, then by its code. Eight
    * hexadecimal digits and the code.
    */
-  static String place(String brake) {
+  public static String place(String brake) {
     return HexFormat.of().toHexDigits(mixed(brake)) + brake;
   }
 
@@ -137,7 +137,7 @@ final class Spill implements Closeable {
   }
 
   /** All records of a part, in the order in which they were added. */
-  List<Raw> part(int part) {
+  public List<Raw> part(int part) {
     try {
       return read(part);
     } catch (IOException e) {

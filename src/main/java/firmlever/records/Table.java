@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -47,13 +47,13 @@ import org.dhatim.fastexcel.reader.Sheet;
  * @param rows with their line in the file
  * @param remarks on how it was read: letters, separator, what stood above the heading
  */
-record Table(List<String> headings, List<Line> rows, char separator, List<String> remarks) {
+public record Table(List<String> headings, List<Line> rows, char separator, List<String> remarks) {
   private static final char[] SEPARATORS = {',', ';', '\t', '|'};
   private static final int LOOKED_AT = 200;
 
   /** One row: its cells by heading, empty where nothing stands; extra cells behind the last. */
-  record Line(long line, Map<String, String> cells, int extra) {
-    boolean isBlank() {
+  public record Line(long line, Map<String, String> cells, int extra) {
+    public boolean isBlank() {
       return extra == 0 && cells.values().stream().allMatch(String::isBlank);
     }
   }
@@ -65,7 +65,7 @@ record Table(List<String> headings, List<Line> rows, char separator, List<String
   }
 
   /** Reads a file by its ending. */
-  static Table read(Path path, String name) throws BadInput {
+  public static Table read(Path path, String name) throws BadInput {
     String lower = name.toLowerCase(Locale.ROOT);
     try {
       if (lower.endsWith(".xlsx")) {

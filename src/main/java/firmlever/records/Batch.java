@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
@@ -23,7 +23,7 @@ import java.util.zip.GZIPInputStream;
  * ({@code .json}), one case a line ({@code .ndjson}), the same packed ({@code .ndjson.gz}), and
  * tables ({@code .csv}) with a mapping. What else lies in a folder is told and not read.
  */
-final class Batch {
+public final class Batch {
   private static final List<String> ENDINGS =
       List.of(".json", ".ndjson", ".ndjson.gz", ".jsonl", ".jsonl.gz", ".csv", ".csv.gz");
 
@@ -34,7 +34,7 @@ final class Batch {
   private long records;
   private final Reach reach;
 
-  Batch(Spill spill, Rejects rejects, CaseReader reader, Optional<CsvMapping> mapping) {
+  public Batch(Spill spill, Rejects rejects, CaseReader reader, Optional<CsvMapping> mapping) {
     this.reach = new Reach(reader);
     this.spill = spill;
     this.rejects = rejects;
@@ -42,7 +42,7 @@ final class Batch {
   }
 
   /** All records read so far, those that will be rejected included. */
-  long records() {
+  public long records() {
     return records;
   }
 
@@ -52,12 +52,12 @@ final class Batch {
   }
 
   /** How far the records reach. */
-  Reach reach() {
+  public Reach reach() {
     return reach;
   }
 
   /** The files of records that are named, or lie below a folder that is named. */
-  static List<Path> paths(List<String> names) throws BadInput {
+  public static List<Path> paths(List<String> names) throws BadInput {
     for (String name : names) {
       if (!Files.isReadable(CaseFolder.path(name))) {
         throw new BadInput(List.of(Problem.ofFile(name, "there is no such file to read", "")));
@@ -67,7 +67,7 @@ final class Batch {
   }
 
   /** Tells of the files below these folders that are not read. */
-  static void tellUnread(List<String> names, Rejects rejects) throws BadInput {
+  public static void tellUnread(List<String> names, Rejects rejects) throws BadInput {
     for (String name : names) {
       Path folder = CaseFolder.path(name);
       if (Files.isDirectory(folder)) {
@@ -85,10 +85,10 @@ final class Batch {
     }
   }
 
-  static final String TABLE_WITHOUT_MAPPING =
+  public static final String TABLE_WITHOUT_MAPPING =
       "is a table, and nothing says what its columns mean: see firmlever import";
 
-  static boolean isTable(String name) {
+  public static boolean isTable(String name) {
     String lower = name.toLowerCase(Locale.ROOT);
     return lower.endsWith(".csv") || lower.endsWith(".csv.gz");
   }
@@ -98,7 +98,7 @@ final class Batch {
    *
    * @param named as the user named them; a table that nobody named is told and left out
    */
-  void read(List<Path> paths, List<String> named) throws BadInput {
+  public void read(List<Path> paths, List<String> named) throws BadInput {
     for (Path path : paths) {
       String name = path.toString();
       String lower = name.toLowerCase(Locale.ROOT);
@@ -135,7 +135,7 @@ final class Batch {
   }
 
   /** Reads one case that lies in no file of its own. */
-  void read(String name, byte[] text) {
+  public void read(String name, byte[] text) {
     files.add(name);
     add(text, 1);
   }
@@ -149,7 +149,7 @@ final class Batch {
   }
 
   /** Reads a file that is one case. */
-  static void wholeCase(Path path, Lines.Sink sink) throws IOException {
+  public static void wholeCase(Path path, Lines.Sink sink) throws IOException {
     try (InputStream in = Files.newInputStream(path)) {
       byte[] bytes = in.readNBytes(Limit.RECORD_BYTES.most() + 1);
       if (bytes.length > Limit.RECORD_BYTES.most()) {

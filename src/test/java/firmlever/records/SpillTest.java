@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.mockito.ArgumentMatchers.any;

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
@@ -25,11 +25,11 @@ import java.util.zip.InflaterInputStream;
  * A tally in a file of its own: a line that names the form, the length of what follows and its
  * checksum (8 and 4 bytes), then what was counted under which conditions, packed by deflate.
  */
-final class TallyFile {
+public final class TallyFile {
   private TallyFile() {}
 
   /** Goes up with every change of what is written; a test holds it to {@link #shape}. */
-  static final int FORM = 1;
+  public static final int FORM = 1;
 
   private static final String NAME = "firmlever-tally/";
   private static final int HEAD = (NAME + FORM + "\n").length();
@@ -46,7 +46,7 @@ final class TallyFile {
    * @param codedOnly whether complaints were not listened to
    * @param persons whether it holds codes of persons
    */
-  record Conditions(
+  public record Conditions(
       String rules,
       int shortDays,
       int longDays,
@@ -56,7 +56,7 @@ final class TallyFile {
       boolean persons) {
 
     /** What differs, as the end of a sentence with the other's name; empty where nothing does. */
-    String differenceFrom(Conditions other) {
+    public String differenceFrom(Conditions other) {
       List<String> said = new ArrayList<>();
       if (!rules.equals(other.rules)) {
         said.add("by other rules");
@@ -93,13 +93,14 @@ final class TallyFile {
    *
    * @param digest of all that the file holds
    */
-  record Content(Conditions conditions, Counted counted, String digest) {}
+  public record Content(Conditions conditions, Counted counted, String digest) {}
 
-  static String shape() {
+  public static String shape() {
     return Packed.shape(Conditions.class) + Counted.shape();
   }
 
-  static void write(OutputStream out, Conditions conditions, Counted counted) throws IOException {
+  public static void write(OutputStream out, Conditions conditions, Counted counted)
+      throws IOException {
     Packed.Writer packed = new Packed.Writer();
     packed.record(conditions);
     counted.write(packed, conditions.persons);
@@ -122,7 +123,7 @@ final class TallyFile {
    *
    * @throws BadInput where it is none, is of another form, or is damaged
    */
-  static Content read(Path path) throws BadInput {
+  public static Content read(Path path) throws BadInput {
     byte[] all;
     try {
       all = Files.readAllBytes(path);

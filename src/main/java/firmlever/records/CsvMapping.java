@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -45,7 +45,7 @@ import org.apache.commons.csv.CSVRecord;
  * @param columns from the heading of a column to the field it fills
  * @param values by field: from the word in the table to the word of the case file
  */
-record CsvMapping(
+public record CsvMapping(
     char separator,
     String listSeparator,
     List<String> dates,
@@ -133,7 +133,7 @@ record CsvMapping(
     };
   }
 
-  static CsvMapping read(Path path, String name) throws BadInput {
+  public static CsvMapping read(Path path, String name) throws BadInput {
     Node node = DocumentReader.read(path, name);
     Problems problems = new Problems(name);
     SHAPE.check(node, problems);
@@ -168,7 +168,7 @@ record CsvMapping(
   }
 
   /** Turns every row into the text of a case file. */
-  void read(InputStream in, Taker rows, Taker rejected) throws IOException {
+  public void read(InputStream in, Taker rows, Taker rejected) throws IOException {
     Rows reader =
         new Rows(
             new InputStreamReader(
@@ -262,7 +262,7 @@ record CsvMapping(
   }
 
   /** The text of the mapping file. */
-  String text() {
+  public String text() {
     Map<String, Object> file = new LinkedHashMap<>();
     file.put("format", "firmlever-mapping/1");
     file.put("separator", String.valueOf(separator));
@@ -275,7 +275,7 @@ record CsvMapping(
   }
 
   /** A row as the document of a case; what a cell does not say is left out. */
-  Map<String, Object> document(UnaryOperator<String> cells) {
+  public Map<String, Object> document(UnaryOperator<String> cells) {
     Map<String, Object> document = new LinkedHashMap<>();
     document.put("format", "firmlever-case/1");
     columns.forEach(
@@ -317,11 +317,11 @@ record CsvMapping(
   }
 
   /** The day a cell tells; a time of day behind it is left out. */
-  Optional<LocalDate> day(String cell) {
+  public Optional<LocalDate> day(String cell) {
     return dates.stream().flatMap(pattern -> day(cell, pattern).stream()).findFirst();
   }
 
-  static Optional<LocalDate> day(String cell, String pattern) {
+  public static Optional<LocalDate> day(String cell, String pattern) {
     String day = cell.strip().replaceFirst("(?<=\\d)(T|,?\\s+)\\d{1,2}[:.h]\\d{2}.*$", "");
     try {
       return Optional.of(

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
@@ -27,7 +27,7 @@ import java.util.function.UnaryOperator;
  * Reviews the parts of a spill with several threads; the result does not depend on how many. Where
  * a second spill is given, it takes each part's comebacks as rows of a table.
  */
-final class ReviewRun {
+public final class ReviewRun {
   private final Spill spill;
   private final Batch batch;
   private final Rejects rejects;
@@ -40,7 +40,7 @@ final class ReviewRun {
   private final Optional<Backtest> backtest;
   private final List<ChangeSeries> changes;
 
-  ReviewRun(
+  public ReviewRun(
       Spill spill,
       Batch batch,
       Rejects rejects,
@@ -65,7 +65,7 @@ final class ReviewRun {
     this.progress = progress;
   }
 
-  Tally run(int threads) throws IOException {
+  public Tally run(int threads) throws IOException {
     AtomicInteger next = new AtomicInteger();
     ExecutorService pool = Executors.newFixedThreadPool(threads);
     try {

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.comeback.Tally;
 import firmlever.comeback.TallyForm;
@@ -7,14 +7,14 @@ import java.util.List;
 import java.util.Map;
 
 /** What was counted of a batch of records: all that conclusions are drawn from. Mergeable. */
-final class Counted {
-  final Tally tally;
-  final Rejects rejects;
+public final class Counted {
+  public final Tally tally;
+  public final Rejects rejects;
   private long records;
   private long heard;
   private long unheard;
 
-  Counted() {
+  public Counted() {
     this(new Tally(), new Rejects(), 0, 0, 0);
   }
 
@@ -25,7 +25,7 @@ final class Counted {
    * @param heard complaints that gave a finding
    * @param unheard complaints that gave none
    */
-  Counted(Tally tally, Rejects rejects, long records, long heard, long unheard) {
+  public Counted(Tally tally, Rejects rejects, long records, long heard, long unheard) {
     this.tally = tally;
     this.rejects = rejects;
     this.records = records;
@@ -33,20 +33,20 @@ final class Counted {
     this.unheard = unheard;
   }
 
-  long records() {
+  public long records() {
     return records;
   }
 
-  long heard() {
+  public long heard() {
     return heard;
   }
 
-  long unheard() {
+  public long unheard() {
     return unheard;
   }
 
   /** Takes in all of the other, of other brakes. */
-  void merge(Counted other) {
+  public void merge(Counted other) {
     tally.merge(other.tally);
     rejects.merge(other.rejects.counts(), other.rejects.listed());
     records += other.records;
@@ -72,7 +72,7 @@ final class Counted {
    *
    * @param quotes whether reasons may quote what stands in a rejected record
    */
-  void write(Packed.Writer out, boolean quotes) {
+  public void write(Packed.Writer out, boolean quotes) {
     out.record(
         new Beside(
             records,
@@ -83,7 +83,7 @@ final class Counted {
     TallyForm.write(tally, out);
   }
 
-  static Counted read(Packed.Reader in) throws Packed.Broken {
+  public static Counted read(Packed.Reader in) throws Packed.Broken {
     Beside beside = in.record(Beside.class);
     Rejects rejects = new Rejects();
     rejects.merge(beside.rejected, beside.listed);

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.Nearest;
 import java.text.Normalizer;
@@ -17,7 +17,7 @@ import java.util.TreeMap;
 /**
  * Guesses what the columns of a shop's table mean, by their headings and by what stands in them.
  */
-final class ColumnGuess {
+public final class ColumnGuess {
   /** Headings that shops use, in English, German and French. Common practice. */
   private static final Map<String, List<String>> HEADINGS = new LinkedHashMap<>();
 
@@ -239,7 +239,7 @@ final class ColumnGuess {
 
   private final Table table;
 
-  ColumnGuess(Table table) {
+  public ColumnGuess(Table table) {
     this.table = table;
   }
 
@@ -250,7 +250,8 @@ final class ColumnGuess {
   private record Match(int worth, String heading, String field) {}
 
   /** The mapping that fits best. */
-  CsvMapping mapping(java.util.function.BiFunction<String, String, Optional<String>> translated) {
+  public CsvMapping mapping(
+      java.util.function.BiFunction<String, String, Optional<String>> translated) {
     List<Match> matches = new ArrayList<>();
     for (String heading : table.headings()) {
       HEADINGS.forEach(

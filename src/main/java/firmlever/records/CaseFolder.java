@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.BadInput;
 import firmlever.document.Folder;
@@ -12,11 +12,11 @@ import java.util.List;
 import java.util.Locale;
 
 /** Finds case files: files as named, and those below folders, in path order. */
-final class CaseFolder {
+public final class CaseFolder {
   private CaseFolder() {}
 
   /** Files as named, and all {@code .json} files below folders; a folder without any is told. */
-  static List<Path> files(List<String> filesAndFolders) throws BadInput {
+  public static List<Path> files(List<String> filesAndFolders) throws BadInput {
     return files(filesAndFolders, List.of(".json"));
   }
 
@@ -25,7 +25,8 @@ final class CaseFolder {
    *
    * @param endings in small letters, such as {@code .json}
    */
-  static List<Path> files(List<String> filesAndFolders, List<String> endings) throws BadInput {
+  public static List<Path> files(List<String> filesAndFolders, List<String> endings)
+      throws BadInput {
     List<Path> found = new ArrayList<>();
     for (String name : filesAndFolders) {
       Path path = path(name);
@@ -46,11 +47,11 @@ final class CaseFolder {
   }
 
   /** All {@code .json} files below a folder; none where there are none. */
-  static List<Path> below(Path folder) throws BadInput {
+  public static List<Path> below(Path folder) throws BadInput {
     return below(folder, List.of(".json"));
   }
 
-  static List<Path> below(Path folder, List<String> endings) throws BadInput {
+  public static List<Path> below(Path folder, List<String> endings) throws BadInput {
     try {
       return Folder.files(
           folder, name -> endings.stream().anyMatch(name.toLowerCase(Locale.ROOT)::endsWith));
@@ -60,7 +61,7 @@ final class CaseFolder {
     }
   }
 
-  static Path path(String name) throws BadInput {
+  public static Path path(String name) throws BadInput {
     try {
       return Path.of(name);
     } catch (InvalidPathException e) {

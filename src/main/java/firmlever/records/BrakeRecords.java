@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
@@ -21,9 +21,9 @@ import java.util.function.UnaryOperator;
  * Takes records brake by brake, leaves out those that cannot be used, and reviews the others into a
  * tally. For one thread; what it needs may be shared by many.
  */
-final class BrakeRecords {
+public final class BrakeRecords {
   /** What reads and reviews, and what happens with it. */
-  interface Reviewed {
+  public interface Reviewed {
     /** One brake was reviewed. */
     void brake(List<CaseFile> visits, List<Comeback> comebacks);
   }
@@ -35,7 +35,7 @@ final class BrakeRecords {
    * @param line from 1
    * @param reason why it is none; empty where its text says what it is
    */
-  record Told(String file, long line, byte[] text, String reason) {
+  public record Told(String file, long line, byte[] text, String reason) {
     Told(String file, long line, byte[] text) {
       this(file, line, text, "");
     }
@@ -61,7 +61,7 @@ final class BrakeRecords {
    * @param end the last day of the data
    * @param tally that is filled
    */
-  BrakeRecords(
+  public BrakeRecords(
       CaseReader reader,
       UnaryOperator<CaseFile> listen,
       BrakeReview review,
@@ -81,7 +81,7 @@ final class BrakeRecords {
   }
 
   /** Takes a record; those of one brake follow each other, in any order. */
-  void add(String id, Told told) {
+  public void add(String id, Told told) {
     if (!told.reason.isEmpty()) {
       reject(told, told.reason);
       return;
@@ -106,7 +106,7 @@ final class BrakeRecords {
   }
 
   /** Ends the last brake. */
-  void end() {
+  public void end() {
     if (!open.isEmpty()) {
       // One brake at a time: all others are held as bytes only.
       review(remarked(once(dated(read(open)))));
@@ -136,7 +136,7 @@ final class BrakeRecords {
 
   private boolean canBeReviewed(Read visit) {
     List<Problem> problems =
-        Failures.of(visit.told.file, () -> review.review(List.of(visit.file), new Tally()));
+        OneCase.problems(visit.told.file, () -> review.review(List.of(visit.file), new Tally()));
     if (problems.isEmpty()) {
       return true;
     }

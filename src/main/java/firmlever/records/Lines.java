@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.Limit;
 import java.io.BufferedInputStream;
@@ -12,11 +12,11 @@ import java.util.Locale;
 import java.util.zip.GZIPInputStream;
 
 /** Reads a file line by line, or a piece of it: pieces that lie end to end give each line once. */
-final class Lines implements Closeable {
+public final class Lines implements Closeable {
   static final String TOO_LONG = "is longer than a million bytes; no case is";
 
   /** What is done with a line. */
-  interface Sink {
+  public interface Sink {
     /**
      * One line that is not blank.
      *
@@ -39,7 +39,7 @@ final class Lines implements Closeable {
   private long line;
 
   /** All lines of the file; unpacked where its name ends in {@code .gz}. */
-  static void read(Path path, Sink sink) {
+  public static void read(Path path, Sink sink) {
     read(path, 0, Long.MAX_VALUE, sink);
   }
 
@@ -50,7 +50,7 @@ final class Lines implements Closeable {
    * @param to the byte after its last
    * @return how many lines begin there, blank ones included
    */
-  static long read(Path path, long from, long to, Sink sink) {
+  public static long read(Path path, long from, long to, Sink sink) {
     try (Lines lines = new Lines(path, from, to, sink)) {
       while (lines.more()) {
         // Each call hands over what it read.
@@ -60,7 +60,7 @@ final class Lines implements Closeable {
   }
 
   /** The same, to be read a little at a time. */
-  Lines(Path path, long from, long to, Sink sink) {
+  public Lines(Path path, long from, long to, Sink sink) {
     this.sink = sink;
     this.to = to;
     // One byte before: where it ends a line, the piece begins with a whole one.
@@ -77,7 +77,7 @@ final class Lines implements Closeable {
   }
 
   /** Reads on a little; returns whether there may be more. */
-  boolean more() {
+  public boolean more() {
     try {
       int filled = ended ? -1 : in.read(chunk);
       if (filled >= 0) {

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
@@ -14,7 +14,7 @@ import java.util.stream.Collectors;
  * Records that could not be used, and what else must be told of records. May be filled by any
  * number of threads.
  */
-final class Rejects {
+public final class Rejects {
   /** More are counted and not listed: nobody reads on, and memory must not grow with them. */
   private static final int LISTED = 100_000;
 
@@ -31,7 +31,7 @@ final class Rejects {
   private final EnumMap<Kind, Long> counts = new EnumMap<>(Kind.class);
 
   /** What became of a record. */
-  enum Kind {
+  public enum Kind {
     /** It could not be used. */
     REJECTED,
     /** It was left out as asked. */
@@ -41,7 +41,7 @@ final class Rejects {
     /** A whole file that was not read. */
     FILE_NOT_READ;
 
-    String id() {
+    public String id() {
       return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
   }
@@ -52,7 +52,7 @@ final class Rejects {
    * @param line from 1; of a file that could not be read on, the line where it broke off
    * @param places in the record that the reason speaks of; empty where it quotes nothing of it
    */
-  record Reject(String file, long line, Kind kind, String reason, String places) {
+  public record Reject(String file, long line, Kind kind, String reason, String places) {
     /** The same without a word of the record: only what is wrong in which place. */
     Reject withoutQuotes() {
       return places.isEmpty()
@@ -62,11 +62,11 @@ final class Rejects {
     }
   }
 
-  void add(String file, long line, String reason) {
+  public void add(String file, long line, String reason) {
     add(file, line, Kind.REJECTED, reason);
   }
 
-  void add(String file, long line, Kind kind, String reason) {
+  public void add(String file, long line, Kind kind, String reason) {
     add(new Reject(file, line, kind, reason, ""));
   }
 
@@ -83,16 +83,16 @@ final class Rejects {
   }
 
   /** Takes in these counts, and what was listed for them. */
-  synchronized void merge(Map<Kind, Long> more, List<Reject> rejects) {
+  public synchronized void merge(Map<Kind, Long> more, List<Reject> rejects) {
     more.forEach((kind, n) -> counts.merge(kind, n, Long::sum));
     rejects.forEach(this::list);
   }
 
-  synchronized Map<Kind, Long> counts() {
+  public synchronized Map<Kind, Long> counts() {
     return new EnumMap<>(counts);
   }
 
-  void add(String file, long line, BadInput bad) {
+  public void add(String file, long line, BadInput bad) {
     add(
         new Reject(
             file,
@@ -116,15 +116,15 @@ final class Rejects {
   }
 
   /** Records that could not be used. */
-  long count() {
+  public long count() {
     return count(Kind.REJECTED);
   }
 
-  synchronized long count(Kind kind) {
+  public synchronized long count(Kind kind) {
     return counts.getOrDefault(kind, 0L);
   }
 
-  synchronized List<Reject> listed() {
+  public synchronized List<Reject> listed() {
     return List.copyOf(listed);
   }
 }

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.records;
 
 import firmlever.casefile.CaseReader;
 import firmlever.comeback.PlausibleDays;
@@ -16,7 +16,7 @@ import java.util.TreeMap;
  * How far records reach: the days they were opened on, and the last day that any good record of
  * each such day speaks of. Its size is the number of days. Mergeable, in any order.
  */
-final class Reach {
+public final class Reach {
   /** A brake that stays longer in the shop was not written down rightly, in days. */
   static final int LONGEST_STAY = 366;
 
@@ -24,12 +24,12 @@ final class Reach {
   private PlausibleDays days = new PlausibleDays();
   private final TreeMap<LocalDate, LocalDate> lastDays = new TreeMap<>();
 
-  Reach(CaseReader reader) {
+  public Reach(CaseReader reader) {
     this.reader = reader;
   }
 
   /** Takes in a record. */
-  void add(Node node) {
+  public void add(Node node) {
     text(node, "opened").flatMap(Shape::day).ifPresent(day -> seen(day, node));
   }
 
@@ -60,7 +60,7 @@ final class Reach {
   }
 
   /** Takes in all that the other one did. */
-  void merge(Reach other) {
+  public void merge(Reach other) {
     days = days.plus(other.days);
     other.lastDays.forEach((day, last) -> later(day, last));
   }
@@ -70,12 +70,12 @@ final class Reach {
   }
 
   /** From when to when the records reach that are to be believed. */
-  PlausibleDays.Range range() {
+  public PlausibleDays.Range range() {
     return days.range();
   }
 
   /** The latest day any good record speaks of; {@code LocalDate.MIN} without any. */
-  LocalDate end() {
+  public LocalDate end() {
     PlausibleDays.Range range = range();
     return lastDays.entrySet().stream()
         .filter(day -> range.contains(day.getKey()))
@@ -86,14 +86,14 @@ final class Reach {
 
   private record Flat(Map<LocalDate, Long> days, Map<LocalDate, LocalDate> lastDays) {}
 
-  byte[] packed() {
+  public byte[] packed() {
     Packed.Writer out = new Packed.Writer();
     out.record(new Flat(days.counts(), lastDays));
     return out.bytes();
   }
 
   /** Takes in what another one packed. */
-  void merge(byte[] packed) throws Packed.Broken {
+  public void merge(byte[] packed) throws Packed.Broken {
     Flat flat = new Packed.Reader(packed).record(Flat.class);
     days = days.plus(new PlausibleDays(flat.days));
     flat.lastDays.forEach(this::later);
@@ -116,7 +116,7 @@ final class Reach {
   private static final int LONGEST_ID = 1000;
 
   /** The code of the record's brake; empty where it names none. */
-  static String brake(Node node) {
+  public static String brake(Node node) {
     return inner(node, "brake")
         .flatMap(brake -> text(brake, "id"))
         .filter(id -> id.length() <= LONGEST_ID)
