@@ -325,7 +325,7 @@ final class StepPlanner {
         step.saves(),
         forbidden ? List.of() : step.blockedBy(),
         forbidden,
-        model.cautionsByAction().getOrDefault(step.id(), List.of()),
+        model.cautionsByStep().getOrDefault(step.id(), List.of()),
         new Wording(vocabulary).ofStep(step),
         step.outcomes().stream()
             .map(

@@ -71,7 +71,7 @@ final class Collector implements Model {
   private final Map<String, Hazard> hazards = new HashMap<>();
   private final Map<String, Unlooked> unlooked = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
-  private final Map<String, Set<String>> cautionsByAction = new HashMap<>();
+  private final Map<String, Set<String>> cautionsByStep = new HashMap<>();
   private final Map<String, Contradiction> contradictions = new TreeMap<>();
   private final Map<String, Map<String, Word>> mends = new HashMap<>();
   private final Map<String, Said> inVain = new TreeMap<>();
@@ -113,7 +113,7 @@ final class Collector implements Model {
     hazards.putAll(heard.hazards);
     unlooked.putAll(heard.unlooked);
     cautions.addAll(heard.cautions);
-    heard.cautionsByAction.forEach((action, of) -> cautionsByAction.put(action, new TreeSet<>(of)));
+    heard.cautionsByStep.forEach((action, of) -> cautionsByStep.put(action, new TreeSet<>(of)));
     heard.mends.forEach((action, of) -> mends.put(action, new HashMap<>(of)));
     inVain.putAll(heard.inVain);
     holds.putAll(heard.holds);
@@ -248,12 +248,17 @@ final class Collector implements Model {
     return Normal.below((reading.value() - limit) / reading.error());
   }
 
+  /** Whether it lies further from the limit than a reading may be off: less contradicts nobody. */
+  private static boolean beyondError(double probability) {
+    return Math.max(probability, 1 - probability) > Normal.below(1);
+  }
+
   /** What a person recorded stands; of several conclusions the first by rule name. */
   private Finding concluded(String symptom, double probability, boolean weighs, String why) {
     mustBeKnown(symptom, vocabulary.symptoms().keySet(), "a symptom");
     Known concluded = known(symptom, probability, weighs, said(why));
     Known before = findings.get(symptom);
-    if (before != null && before.present() != concluded.present()) {
+    if (before != null && before.present() != concluded.present() && beyondError(probability)) {
       contradictions.merge(
           symptom + "\n" + rule,
           new Contradiction(
@@ -305,11 +310,13 @@ final class Collector implements Model {
   }
 
   @Override
-  public void cautionFor(String caution, String... actionsOrGroups) {
+  public void cautionFor(String caution, String... steps) {
     mustBeKnown(caution, vocabulary.cautions().keySet(), "a caution");
-    for (String actionOrGroup : actionsOrGroups) {
-      for (String action : actions(actionOrGroup)) {
-        cautionsByAction.computeIfAbsent(action, a -> new TreeSet<>()).add(caution);
+    for (String name : steps) {
+      List<String> named = names.steps().getOrDefault(name, List.of());
+      mustHold(!named.isEmpty(), "\"" + name + "\" is no action, group, set-up or look");
+      for (String step : named) {
+        cautionsByStep.computeIfAbsent(step, s -> new TreeSet<>()).add(caution);
       }
     }
   }
@@ -463,7 +470,7 @@ final class Collector implements Model {
         List.copyOf(stops),
         List.copyOf(looks),
         inVocabularyOrder(cautions),
-        cautionsByAction.entrySet().stream()
+        cautionsByStep.entrySet().stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),
         List.copyOf(contradictions.values()),
         mends,

@@ -66,8 +66,8 @@ public interface Model {
   /** A caution of the vocabulary that applies to this brake. */
   void caution(String caution);
 
-  /** A caution that belongs to the actions (or action groups). */
-  void cautionFor(String caution, String... actions);
+  /** A caution that belongs to these actions, groups of actions, set-ups or looks. */
+  void cautionFor(String caution, String... steps);
 
   /** One go of the action mends each of the causes as often as the word says. */
   void mends(String action, Word howOften, String... causes);

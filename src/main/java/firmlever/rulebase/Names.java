@@ -9,12 +9,15 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * The vocabulary, looked up once for all cases: rules name things hundreds of times a case.
  *
  * @param symptoms position of each symptom in the vocabulary
  * @param actions the actions each name stands for, be it of an action or of a group
+ * @param steps the steps each name stands for: actions as above, and symptoms by the set-up or the
+ *     look one needs to find them out
  * @param cautions position of each caution in the vocabulary
  * @param coarse positions of the symptoms that have finer kinds, ascending
  * @param kinds per symptom, by position, the positions of its finer kinds, over any number of steps
@@ -24,6 +27,7 @@ record Names(
     Vocabulary vocabulary,
     Map<String, Integer> symptoms,
     Map<String, List<String>> actions,
+    Map<String, List<String>> steps,
     Map<String, Integer> cautions,
     int[] coarse,
     int[][] kinds,
@@ -37,6 +41,15 @@ record Names(
       actions.put(action.id(), vocabulary.actionsOf(action.id()));
       actions.computeIfAbsent(action.group(), vocabulary::actionsOf);
     }
+    Map<String, List<String>> steps = new HashMap<>();
+    for (Symptom symptom : vocabulary.symptoms().values()) {
+      Stream.concat(symptom.needs().stream(), Stream.of(symptom.look()))
+          .distinct()
+          .forEach(need -> steps.computeIfAbsent(need, n -> new ArrayList<>()).add(symptom.id()));
+    }
+    actions.forEach(
+        (name, some) ->
+            steps.merge(name, some, (a, b) -> Stream.concat(a.stream(), b.stream()).toList()));
     List<KindOf> kindFacts = kindFacts(vocabulary);
     int[][] kinds = new int[symptoms.size()][];
     for (Map.Entry<String, Integer> coarse : symptoms.entrySet()) {
@@ -49,7 +62,7 @@ record Names(
     Map<String, Integer> cautions = new HashMap<>();
     vocabulary.cautions().keySet().forEach(id -> cautions.put(id, cautions.size()));
     int[] coarse = IntStream.range(0, kinds.length).filter(j -> kinds[j].length > 0).toArray();
-    return new Names(vocabulary, symptoms, actions, cautions, coarse, kinds, kindFacts);
+    return new Names(vocabulary, symptoms, actions, steps, cautions, coarse, kinds, kindFacts);
   }
 
   /** Which symptoms are kinds of which, as facts. */

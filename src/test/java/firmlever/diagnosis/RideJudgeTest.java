@@ -327,7 +327,7 @@ class RideJudgeTest {
         m.hazards(),
         List.of(),
         m.cautions(),
-        m.cautionsByAction(),
+        m.cautionsByStep(),
         m.contradictions(),
         m.mends(),
         m.holds(),

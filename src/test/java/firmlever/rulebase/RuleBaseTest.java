@@ -176,7 +176,7 @@ class RuleBaseTest {
             m.hazards(),
             m.unlooked(),
             m.cautions(),
-            new TreeMap<>(m.cautionsByAction()),
+            new TreeMap<>(m.cautionsByStep()),
             m.contradictions(),
             mends,
             m.holds(),

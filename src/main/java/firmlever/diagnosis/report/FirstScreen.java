@@ -16,11 +16,14 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 
 /**
@@ -39,6 +42,7 @@ public final class FirstScreen {
 
   private static final double WORTH_NAMING = 0.1;
   private static final double STANDS_OUT = 0.25;
+  private static final double EVEN = 0.5;
   private static final double CLEARED = 0.5;
   private static final double AS_GOOD_AS_CERTAIN = 0.9;
 
@@ -143,7 +147,7 @@ public final class FirstScreen {
             .limit(OTHERS + 1L)
             .map(id -> vocabulary.symptoms().get(id).name())
             .collect(Collectors.joining(", "));
-    return looks.isEmpty() ? "" : "; not looked at: " + looks;
+    return looks.isEmpty() ? "" : "; nobody has ruled out: " + looks;
   }
 
   private String wrong(Diagnosis d) {
@@ -151,19 +155,29 @@ public final class FirstScreen {
       return "probably nothing: no fault at all, " + inTen(d.noFaultFound());
     }
     CauseBelief first = d.causes().get(0);
-    String others =
+    List<CauseBelief> others =
         d.causes().stream()
             .skip(1)
             .filter(cause -> cause.probability() >= WORTH_NAMING)
             .limit(OTHERS)
-            .map(cause -> vocabulary.name(cause.id()) + " (" + inTen(cause.probability()) + ")")
-            .collect(Collectors.joining(", "));
-    return (first.probability() < STANDS_OUT ? "nothing stands out: " : "")
+            .toList();
+    // Two faults at once are likelier there than not: no "maybe".
+    String both = named(others, cause -> cause.probability() > EVEN);
+    String maybe = named(others, cause -> cause.probability() <= EVEN);
+    return (first.probability() < STANDS_OUT ? "nothing stands out; likeliest " : "")
         + vocabulary.name(first.id())
         + seen(first)
             .map(finding -> ": " + finding + ", you saw it")
             .orElseGet(() -> " (" + inTen(first.probability()) + ")")
-        + (others.isEmpty() ? "" : "; maybe also " + others);
+        + (both.isEmpty() ? "" : "; and " + both)
+        + (maybe.isEmpty() ? "" : "; maybe also " + maybe);
+  }
+
+  private String named(List<CauseBelief> causes, Predicate<CauseBelief> which) {
+    return causes.stream()
+        .filter(which)
+        .map(cause -> vocabulary.name(cause.id()) + " (" + inTen(cause.probability()) + ")")
+        .collect(Collectors.joining(", "));
   }
 
   /** The finding that is the cause to the eye, where it was looked for and seen. */
@@ -199,6 +213,7 @@ public final class FirstScreen {
         step.outcomes().stream()
             .filter(outcome -> outcome.result().equals("ALL_RIGHT"))
             .findFirst()
+            .filter(outcome -> likelyNext(step).isEmpty())
             .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
             .orElse("");
     return vocabulary.name(step.id()) + minutes + mends;
@@ -206,31 +221,51 @@ public final class FirstScreen {
 
   /** What follows where the step does not settle it. */
   private Optional<String> otherwise(Step step) {
-    List<String> ways =
-        step.outcomes().stream()
-            .filter(outcome -> outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT"))
-            .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
-            .limit(WAYS_SHOWN)
-            .map(outcome -> when(step, outcome) + doing(outcome.next().get()))
-            .toList();
-    if (ways.isEmpty()) {
-      return Optional.empty();
+    Optional<String> sequel = step.kind() == StepKind.CHECK ? sameFor(step) : likelyNext(step);
+    if (sequel.isPresent()) {
+      return sequel.map(next -> "then: " + doing(next));
     }
+    Map<String, String> ways = new LinkedHashMap<>();
+    step.outcomes().stream()
+        .filter(outcome -> outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT"))
+        .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
+        .forEach(
+            outcome ->
+                ways.merge(
+                    outcome.next().get(), when(step, outcome), (some, one) -> some + " or " + one));
+    return ways.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            ways.entrySet().stream()
+                .limit(WAYS_SHOWN)
+                .map(way -> "if " + way.getValue() + ": " + doing(way.getKey()))
+                .collect(Collectors.joining("; ")));
+  }
+
+  /** What follows a look whatever it finds. */
+  private static Optional<String> sameFor(Step step) {
     Set<String> following =
         step.outcomes().stream()
             .flatMap(outcome -> outcome.next().stream())
             .collect(Collectors.toSet());
-    return step.kind() == StepKind.CHECK && following.size() == 1
-        ? Optional.of("then: " + doing(following.iterator().next()))
-        : Optional.of(String.join("; ", ways));
+    return following.size() == 1 ? following.stream().findFirst() : Optional.empty();
+  }
+
+  /** What follows a work that likely does not settle it, since more is wrong than it mends. */
+  private static Optional<String> likelyNext(Step step) {
+    return step.outcomes().stream()
+        .filter(outcome -> outcome.result().equals("NOT_ALL_RIGHT"))
+        .filter(outcome -> outcome.probability() > EVEN)
+        .flatMap(outcome -> outcome.next().stream())
+        .findFirst();
   }
 
   private String when(Step step, Outcome outcome) {
     boolean several = step.looks().size() > 1;
     return switch (outcome.result()) {
-      case "PRESENT" -> several ? "if " + vocabulary.name(outcome.symptom()) + ": " : "if there: ";
-      case "ABSENT" -> several ? "if none of it: " : "if not there: ";
-      default -> "if not: ";
+      case "PRESENT" -> several ? vocabulary.name(outcome.symptom()) : "there";
+      case "ABSENT" -> several ? "none of it" : "not there";
+      default -> "not";
     };
   }
 
@@ -254,7 +289,7 @@ public final class FirstScreen {
   }
 
   private static final Set<String> ALWAYS =
-      Set.of("maker-first", "fluids-never-meet", "acceptance-first", "not-sure-ask", "hot-rotor");
+      Set.of("maker-first", "acceptance-first", "not-sure-ask", "hot-rotor");
 
   private String heardWords(Heard heard) {
     return new HeardReport(vocabulary).oneLine(heard);
