@@ -314,13 +314,19 @@ public final class Diagnostician {
 
   /**
    * Why a brake is not handed back as long as its complaint is not explained: nothing of it was
-   * understood and nothing else is found, or something told of and there is shown by no likely
-   * cause, or nothing is there and nobody has looked for what the complaint may mean.
+   * understood and nothing else is found, or nobody has looked for anything and it only may mean
+   * something, or something told of and there is shown by no likely cause.
    */
   private Optional<Said> kept(
       BrakeModel model, Inference.Posterior posterior, Optional<Heard> heard) {
     if (blind(model, heard)) {
-      return Optional.of(new Said("", "", "nobody has understood what the complaint is"));
+      String why =
+          heard
+              .flatMap(Diagnostician::mayMean)
+              .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
+              .map(name -> "nobody has looked for what the complaint may mean: " + name)
+              .orElse("nobody has understood what the complaint is");
+      return Optional.of(new Said("", "", why));
     }
     return heard.stream()
         .flatMap(all -> all.findings().stream())
@@ -330,30 +336,29 @@ public final class Diagnostician {
         .filter(symptom -> explained(model.network(), posterior, symptom) < EXPLAINED)
         .findFirst()
         .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
-        .map(name -> "nothing likely explains the complaint: " + name)
-        .or(() -> notLookedFor(model, heard))
-        .map(why -> new Said("", "", why));
+        .map(name -> new Said("", "", "nothing likely explains the complaint: " + name));
   }
 
-  private Optional<String> notLookedFor(BrakeModel model, Optional<Heard> heard) {
-    return model.findings().keySet().stream().anyMatch(id -> there(model, id))
-        ? Optional.empty()
-        : heard.stream()
-            .flatMap(all -> all.findings().stream())
-            .filter(each -> each.certainty() == Certainty.UNSURE)
-            .map(Finding::symptom)
-            .filter(symptom -> !model.findings().containsKey(symptom))
-            .findFirst()
-            .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
-            .map(name -> "nobody has looked for what the complaint may mean: " + name);
-  }
-
-  /** Whether there is a complaint of which nothing was understood, and nothing was found either. */
+  /**
+   * Whether there is a complaint of which nothing was understood, and nothing was found either; or
+   * one that only may mean something, and nobody has looked for anything yet.
+   */
   private static boolean blind(BrakeModel model, Optional<Heard> heard) {
     return heard
-        .filter(all -> all.findings().isEmpty() && all.history().isEmpty())
-        .filter(all -> model.findings().keySet().stream().noneMatch(id -> there(model, id)))
+        .filter(
+            all ->
+                all.findings().isEmpty()
+                    ? all.history().isEmpty()
+                        && model.findings().keySet().stream().noneMatch(id -> there(model, id))
+                    : model.findings().isEmpty() && mayMean(all).isPresent())
         .isPresent();
+  }
+
+  /** The first finding of a complaint that claims and denies none. */
+  private static Optional<String> mayMean(Heard heard) {
+    return heard.findings().stream().allMatch(each -> each.certainty() == Certainty.UNSURE)
+        ? heard.findings().stream().findFirst().map(Finding::symptom)
+        : Optional.empty();
   }
 
   private static boolean there(BrakeModel model, String symptom) {
