@@ -191,8 +191,12 @@ final class ReviewCharts {
     return svg(chart, "matrix", WIDTH, HEIGHT + 140);
   }
 
-  /** The drawn-in rate of each group with its interval. */
+  /** The likely rate of each group with its interval. */
   static String groups(Comparison comparison, List<Integer> shown, ReviewAnswers words, int at) {
+    return svg(groupChart(comparison, shown, words), "groups" + at, WIDTH, HEIGHT);
+  }
+
+  static CategoryChart groupChart(Comparison comparison, List<Integer> shown, ReviewAnswers words) {
     CategoryChart chart =
         new CategoryChartBuilder()
             .width(WIDTH)
@@ -208,20 +212,24 @@ final class ReviewCharts {
       chart.getStyler().setXAxisLabelRotation(60);
     }
     List<String> names = new ArrayList<>();
+    List<Double> rates = new ArrayList<>();
     List<Double> middles = new ArrayList<>();
     List<Double> reaches = new ArrayList<>();
     for (int i : shown) {
       Standing standing = comparison.standings().get(i);
       Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
       names.add(words.group(comparison.trait(), standing.name()));
+      rates.add(100 * standing.shrunk().mean());
       middles.add(50 * (limits.low() + limits.high()));
       reaches.add(50 * (limits.high() - limits.low()));
     }
+    // A bar reaches as far up as down; the likely rate need not stand in its middle.
+    chart.addSeries("95 % interval", names, middles, reaches).setMarker(SeriesMarkers.NONE);
     chart
-        .addSeries("drawn-in rate", names, middles, reaches)
+        .addSeries("likely rate", names, rates)
         .setMarker(SeriesMarkers.DIAMOND)
         .setMarkerColor(LINE);
-    return svg(chart, "groups" + at, WIDTH, HEIGHT);
+    return chart;
   }
 
   private static XYChart xy(String across, String up) {
