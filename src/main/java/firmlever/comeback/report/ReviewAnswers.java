@@ -322,7 +322,7 @@ final class ReviewAnswers {
             " (a steady shop shows as much by chance in %s; Laplace test over the jobs done)",
             ofHundred(trend.laplaceChance()));
     if (trend.laplaceChance() > 0.05) {
-      return "Neither is shown: about as many brakes come back for each job as did" + test + ".";
+      return "Neither is shown: job for job, about as many brakes come back as before" + test + ".";
     }
     return (trend.laplace() > 0
             ? "Worse: brakes come back more often for each job than they did"

@@ -205,10 +205,12 @@ final class ReviewCharts {
             .build();
     style(chart.getStyler());
     chart.getStyler().setDefaultSeriesRenderStyle(CategorySeriesRenderStyle.Scatter);
+    // The mark stands on its interval, not beside it.
+    chart.getStyler().setOverlapped(true);
     chart.getStyler().setYAxisMin(0.0);
     chart.getStyler().setErrorBarsColor(INK);
     chart.getStyler().setLegendVisible(false);
-    if (shown.size() > 6) {
+    if (shown.size() > 4) {
       chart.getStyler().setXAxisLabelRotation(60);
     }
     List<String> names = new ArrayList<>();

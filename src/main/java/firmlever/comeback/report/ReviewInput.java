@@ -33,7 +33,7 @@ public record ReviewInput(
         + (remarks > 0
             ? "; of those reviewed "
                 + ReviewAnswers.number(remarks)
-                + " hold something that was not taken as it stands, with the reason in the rejects"
+                + " not wholly as it stands (the reasons are listed in the rejects)"
             : "")
         + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
         + (heard + unheard > 0
