@@ -47,6 +47,10 @@ final class ReviewCharts {
   static final int PARETO = 12;
   private static final int WIDTH = 760;
   private static final int HEIGHT = 360;
+
+  /** So many names stand side by side; more are slanted. */
+  private static final int UPRIGHT = 4;
+
   private static final Color INK = new Color(0x1c2b33);
   private static final Color LINE = new Color(0x0b5563);
   private static final Color LIMIT = new Color(0x8a5a00);
@@ -193,7 +197,9 @@ final class ReviewCharts {
 
   /** The likely rate of each group with its interval. */
   static String groups(Comparison comparison, List<Integer> shown, ReviewAnswers words, int at) {
-    return svg(groupChart(comparison, shown, words), "groups" + at, WIDTH, HEIGHT);
+    // Slanted names take room from below.
+    int height = shown.size() > UPRIGHT ? HEIGHT + 90 : HEIGHT;
+    return svg(groupChart(comparison, shown, words), "groups" + at, WIDTH, height);
   }
 
   static CategoryChart groupChart(Comparison comparison, List<Integer> shown, ReviewAnswers words) {
@@ -210,7 +216,7 @@ final class ReviewCharts {
     chart.getStyler().setYAxisMin(0.0);
     chart.getStyler().setErrorBarsColor(INK);
     chart.getStyler().setLegendVisible(false);
-    if (shown.size() > 4) {
+    if (shown.size() > UPRIGHT) {
       chart.getStyler().setXAxisLabelRotation(60);
     }
     List<String> names = new ArrayList<>();
