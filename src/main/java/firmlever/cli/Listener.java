@@ -2,12 +2,15 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
+import java.util.List;
+import java.util.Map;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.UnaryOperator;
 
 /**
- * Hears the complaints of records that hold no finding, and counts them. Where findings are on
- * record, they say all. May be used by several threads.
+ * Hears the complaints of records in which nobody looked for a finding, and counts them, with those
+ * that were heard before, by the import. Where findings are on record, they say all. May be used by
+ * several threads.
  */
 final class Listener implements UnaryOperator<CaseFile> {
   private final Engine engine;
@@ -22,8 +25,19 @@ final class Listener implements UnaryOperator<CaseFile> {
 
   @Override
   public CaseFile apply(CaseFile file) {
-    boolean found = file.symptoms().values().stream().anyMatch(p -> p != Presence.NOT_CHECKED);
-    if (found || file.complaint().isBlank()) {
+    if (listening.codedOnly() || file.complaint().isBlank()) {
+      return file;
+    }
+    List<String> findings =
+        file.symptoms().entrySet().stream()
+            .filter(each -> each.getValue() != Presence.NOT_CHECKED)
+            .map(Map.Entry::getKey)
+            .toList();
+    if (!findings.isEmpty()) {
+      // The import has listened already.
+      if (file.onlyTold().containsAll(findings)) {
+        heard.incrementAndGet();
+      }
       return file;
     }
     CaseFile heeded = listening.heed(engine, file).file();
@@ -31,7 +45,7 @@ final class Listener implements UnaryOperator<CaseFile> {
     return heeded;
   }
 
-  /** Complaints that gave a finding. */
+  /** Complaints that gave a finding, here or when the record was made. */
   long heard() {
     return heard.get();
   }

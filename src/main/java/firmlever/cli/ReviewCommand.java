@@ -123,7 +123,8 @@ final class ReviewCommand implements Callable<Integer> {
   @Option(
       names = "--until",
       paramLabel = "DAY",
-      description = "last day of the data (default: the latest day a record was opened)")
+      description =
+          "last day of the data (default: the latest day a record speaks of, opened or given back)")
   String until = "";
 
   @Option(

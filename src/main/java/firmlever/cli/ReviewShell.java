@@ -524,7 +524,7 @@ final class ReviewShell {
             + rejects.count(Rejects.Kind.SKIPPED)
             + " skipped, "
             + rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK)
-            + " reviewed with a remark, "
+            + " reviewed, but not wholly as they stand, "
             + rejects.count(Rejects.Kind.FILE_NOT_READ)
             + " files not read; "
             + (rejects.listed().size() < all ? "the first " + rejects.listed().size() : "they")

@@ -353,9 +353,14 @@ public final class BrakeReview {
     return raisedBy > 0 ? Reason.WRONG_CAUSE : Reason.DID_NOT_SHOW;
   }
 
-  /** Who mends something has found something, whether it was written down or not. */
+  /**
+   * Who mends something has found something, whether it was written down or not; of a visit of
+   * which nothing is on record nobody can tell.
+   */
   private static boolean nothingFound(Visit visit) {
-    return visit.causes().isEmpty() && visit.works().stream().allMatch(Diagnosis.HAND_BACK::equals);
+    return visit.causes().isEmpty()
+        && !visit.works().isEmpty()
+        && visit.works().stream().allMatch(Diagnosis.HAND_BACK::equals);
   }
 
   /** By how much what was found raises the log odds of a cause. */
@@ -461,14 +466,16 @@ public final class BrakeReview {
     }
     String treated =
         first.causes().isEmpty()
-            ? nothingFound(first) ? "Nothing was found" : "No cause was written down"
+            ? nothingFound(first)
+                ? "Nothing was found"
+                : "No cause is known from the record of that visit"
             : "It was treated for " + vocabulary.causes().get(first.causes().get(0)).name();
     String known =
         place == 1
-            ? "with what was known then it stood first"
+            ? "what was known then already pointed to it first of all causes"
             : place <= IN_SIGHT
-                ? "with what was known then it was among the first three"
-                : "the plan leads to it from what was known then";
+                ? "what was known then already pointed to it, among the first three causes"
+                : "the checks this program asks for, from what was known then, lead to it";
     return treated
         + "; "
         + later

@@ -101,7 +101,7 @@ public record EightDisciplines(
 
   private static String nameOf(String cause, Vocabulary vocabulary) {
     Cause known = vocabulary.causes().get(cause);
-    return known == null ? "no cause found" : known.name();
+    return known == null ? "no cause on record" : known.name();
   }
 
   private static String partOf(String cause, Vocabulary vocabulary) {

@@ -17,6 +17,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 
@@ -43,8 +44,7 @@ record Groups(List<Comparison> comparisons, Check persons, Check things) {
         (trait, list) -> {
           StratifiedTable<Stratum> table =
               tables.computeIfAbsent(
-                  tableOf(trait),
-                  t -> new StratifiedTable<>(tally.slots.getOrDefault(t, new TreeMap<>())));
+                  tableOf(trait), t -> new StratifiedTable<>(comparable(t, tally)));
           FairComparison<Stratum> family = trait.ofPersons() ? persons : things;
           List<Predicate<Stratum>> hands = hands(trait, table);
           for (Map.Entry<Group, GroupTally> each : list) {
@@ -96,6 +96,17 @@ record Groups(List<Comparison> comparisons, Check persons, Check things) {
                       : Optional.empty()));
         });
     return new Groups(List.copyOf(comparisons), persons.check(ofPersons), things.check(ofThings));
+  }
+
+  /** Of visits without a work on record nobody can say that two persons did the same. */
+  private static SortedMap<Stratum, SortedMap<String, Proportion>> comparable(
+      Trait trait, Tally tally) {
+    SortedMap<Stratum, SortedMap<String, Proportion>> all =
+        new TreeMap<>(tally.slots.getOrDefault(trait, new TreeMap<>()));
+    if (trait.ofPersons()) {
+      all.keySet().removeIf(stratum -> stratum.work().isEmpty());
+    }
+    return all;
   }
 
   /** The work of a technician is a part of the technician's own table. */

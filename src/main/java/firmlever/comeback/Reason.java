@@ -11,8 +11,11 @@ public enum Reason {
   DID_NOT_SHOW(
       "cause did not show then",
       "nothing known at the first visit spoke for the cause found later"),
-  NO_FAULT_TWICE("no fault found twice", "both visits ended without a cause"),
-  NOT_RECORDED("not recorded", "one of the visits does not say what was found"),
+  NO_FAULT_TWICE(
+      "no fault found twice", "both visits ended without a cause, and nothing was mended"),
+  NOT_RECORDED(
+      "cause not on record",
+      "one of the visits does not say what was found, or not in words that were understood"),
   NEW_FAULT("new fault", "the return is no comeback: its cause is more likely new");
 
   /** Those a comeback can have; a new fault makes none. */

@@ -24,7 +24,7 @@ public enum Trait {
   AGE("age of the brake", true);
 
   /** Parts a technician from the work. */
-  static final String AND = " · ";
+  public static final String AND = " · ";
 
   private final String words;
   private final boolean timed;
@@ -53,11 +53,15 @@ public enum Trait {
   public String likeWords() {
     return switch (this) {
       case TECHNICIAN, TECHNICIAN_AND_WORK ->
-          "colleagues who did the same work on brakes of the same age";
-      case WORK -> "other works by the same hands on brakes of the same age";
-      case CAUSE -> "other causes treated by the same hands on brakes of the same age";
-      case AGE, SEASON -> "others after the same work";
-      default -> "others after the same work on brakes of the same age";
+          "colleagues who did the same work on brakes of the same age, as far as the age is on record";
+      case WORK ->
+          "other works by the same hands on brakes of the same age, as far as these are on record";
+      case CAUSE ->
+          "other causes treated by the same hands on brakes of the same age, as far as these are on"
+              + " record";
+      case AGE, SEASON -> "others after the same work, as far as it is on record";
+      default ->
+          "others after the same work on brakes of the same age, as far as these are on record";
     };
   }
 

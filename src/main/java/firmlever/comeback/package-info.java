@@ -41,8 +41,10 @@
  * is the exact conditional test over these strata (2 × 2 × k); {@code FairComparison} adjusts a
  * family of them together, asks each verdict to hold without any one other group or pair of hands,
  * and shuffles the labels within the strata to tell how many verdicts chance gives. Persons are a
- * family of their own. {@code Clusters} looks for causes after lots, technicians and seasons; a
- * technician is named only where the same work bears it out.
+ * family of their own, visits without a work on record are no part of it, and page and text show no
+ * figures of those of whom no difference is shown ({@code ReviewAnswers.shown}). {@code Clusters}
+ * looks for causes after lots, technicians and seasons; a technician is named only where the same
+ * work bears it out.
  *
  * <p><b>Avoidable.</b> {@code BrakeReview} calls a comeback avoidable; {@code ChanceLevel} judges a
  * sample again with the second visit of another brake that first came with the same kind of

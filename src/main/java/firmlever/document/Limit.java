@@ -21,6 +21,10 @@ public enum Limit {
       500,
       "records",
       "under one brake's code in a review; beyond: all rejected, it stands for many"),
+  PAGE_ROWS(
+      500,
+      "rows",
+      "one table on the page of a review; beyond: left out and told, --csv writes all"),
   TABLE_ROWS(500_000, "rows", "a table for import; beyond: refused"),
   TABLE_UNPACKED_BYTES(256 * 1024 * 1024, "bytes", "an .xlsx, unpacked; beyond: refused"),
   PAPER_BYTES(50_000_000, "bytes", "a paper handed in with a claim; beyond: not read, and told"),

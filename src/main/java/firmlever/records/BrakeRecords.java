@@ -200,7 +200,9 @@ public final class BrakeRecords {
         remark(
             record,
             Rejects.Kind.REVIEWED_WITH_REMARK,
-            "opened before this brake had gone back on " + back + ": no return from that visit");
+            "opened before this brake had gone back on "
+                + back
+                + ": reviewed, and not counted as coming back from that visit");
       }
       if (closed.isAfter(end)) {
         remark(

@@ -155,6 +155,55 @@ class LimitTest {
         .contains("records.ndjson,2");
   }
 
+  /** The page of so many brakes that each came back once. */
+  private String pageOf(int comebacks) throws IOException {
+    StringBuilder records = new StringBuilder();
+    for (int i = 0; i < comebacks; i++) {
+      for (int visit = 0; visit < 2; visit++) {
+        // In three months, as the cases behind one number are limited too.
+        String day = LocalDate.of(2026, 1 + 2 * (i % 3), 1 + 20 * visit).toString();
+        records.append(
+            caseWith("")
+                .replace("\"edge\"", "\"J" + i + "-" + visit + "\"")
+                .replace("2026-05-12", day)
+                .replace("B-1", "B-" + i));
+        records.append('\n');
+      }
+    }
+    records.append(caseWith("").replace("2026-05-12", "2026-11-12").replace("B-1", "B-END"));
+    Path file = Files.writeString(folder.resolve("back.ndjson"), records);
+    Path page = folder.resolve("back.html");
+    Run run =
+        Run.of(
+            "review",
+            file.toString(),
+            "--html",
+            page.toString(),
+            "--coded-only",
+            "--rejects",
+            folder.resolve("rejects.csv").toString());
+    assertThat(run.code()).isZero();
+    return Files.readString(page);
+  }
+
+  @Test
+  @DisplayName("a table on the page of a review has as many rows, and says how many are left out")
+  void pageRows() throws IOException {
+    int most = Limit.PAGE_ROWS.most();
+    String edge = pageOf(most);
+    assertThat(edge.split("<tr id=\"c-", -1)).hasSize(most + 1);
+    assertThat(edge).doesNotContain("in the tables that --csv writes.");
+    String beyond = pageOf(most + 1);
+    assertThat(beyond.split("<tr id=\"c-", -1)).hasSize(most + 1);
+    assertThat(beyond).contains("1 more row stands in the tables that --csv writes.");
+    // No number leads to a row that is not there.
+    java.util.regex.Matcher links =
+        java.util.regex.Pattern.compile("href=\"#(c-[^\"]*)\"").matcher(beyond);
+    while (links.find()) {
+      assertThat(beyond).contains("id=\"" + links.group(1) + "\"");
+    }
+  }
+
   @Test
   @DisplayName("a table may have as many rows")
   void rows() throws Exception {

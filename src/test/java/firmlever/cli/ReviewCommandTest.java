@@ -8,6 +8,7 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -210,7 +211,99 @@ class ReviewCommandTest {
     assertThat(number(coded.out(), "complaints-heard")).isZero();
     assertThat(number(coded.out(), "comebacks")).isEqualTo(3);
     Run text = review(records);
-    assertThat(text.out().replaceAll("\\s+", " ")).contains("and understood of 2");
+    assertThat(text.out().replaceAll("\\s+", " "))
+        .contains("listened to instead, and understood in 2");
+    assertThat(review(records, "--coded-only").out()).doesNotContain("listened");
+    String told = found + ",\"only-told\":[\"squeal\"]";
+    Path imported =
+        file("told.ndjson", job.formatted("J5", "2026-01-05", "it squeals like a pig", told));
+    assertThat(number(review(imported, "--json").out(), "complaints-heard")).isEqualTo(1);
+  }
+
+  /** Of four technicians with 15 brakes each, those of T4 come back but for three. */
+  private static List<String> brakesOfFour(String works) {
+    String visit =
+        "{\"format\":\"firmlever-case/1\",\"id\":\"%s\",\"opened\":\"%s\",\"brake\":{\"id\":\"B-%d\",\"fluid\":\"mineral-oil\"},\"complaint\":\"lever feels spongy\",\"outcome\":{%s\"by\":\"%s\",\"closed\":\"%s\"}}";
+    List<String> lines = new ArrayList<>();
+    for (int i = 0; i < 60; i++) {
+      String by = "T" + (1 + i % 4);
+      String day = "2026-01-%02d".formatted(1 + i % 28);
+      lines.add(visit.formatted("V" + i, day, i, works, by, day));
+      if (by.equals("T4") && i > 12) {
+        String back = LocalDate.parse(day).plusDays(14).toString();
+        lines.add(visit.formatted("W" + i, back, i, works, "T" + (1 + i % 3), back));
+      }
+    }
+    lines.add(visit.formatted("END", "2026-08-30", 99, works, "T1", "2026-08-30"));
+    return lines;
+  }
+
+  @Test
+  @DisplayName("compares persons only where their works are on record, and else names nobody")
+  void namesNobodyWithoutWorks() throws IOException {
+    Path page = folder.resolve("page.html");
+    Path without = file("without.ndjson", String.join("\n", brakesOfFour("")));
+    String text = review(without, "--html", page).out().replaceAll("\\s+", " ");
+    assertThat(text)
+        .contains("Technicians are not compared: the works they did are not recorded.")
+        .doesNotContain("T4");
+    assertThat(Files.readString(page))
+        .contains("the works they did are not recorded")
+        .doesNotContainPattern("\\bT[1-4]\\b");
+    Path with = file("with.ndjson", String.join("\n", brakesOfFour("\"works\":[\"full-bleed\"],")));
+    String named = review(with, "--html", page).out().replaceAll("\\s+", " ");
+    assertThat(named).contains("same work", "T4 had 12 of 15 back");
+    // Of the others nothing is shown: nothing stands there of them.
+    assertThat(Files.readString(page)).contains(">T4<").doesNotContainPattern("\\bT[1-3]\\b");
+    assertThat(review(with, "--json").out()).contains("\"group\" : \"T2\"");
+  }
+
+  @Test
+  @DisplayName("shows no person's figures where the same work shows no difference")
+  void showsNoRatesWithoutADifference() throws IOException {
+    Path page = folder.resolve("page.html");
+    List<String> alike = brakesOfFour("\"works\":[\"full-bleed\"],");
+    alike.removeIf(line -> line.contains("\"W"));
+    String text =
+        review(file("alike.ndjson", String.join("\n", alike)), "--html", page)
+            .out()
+            .replaceAll("\\s+", " ");
+    assertThat(text)
+        .contains("4 technicians were compared on the same work", "no difference between them");
+    assertThat(Files.readString(page))
+        .contains("4 technicians were compared")
+        .doesNotContainPattern("\\bT[1-4]\\b");
+  }
+
+  @Test
+  @DisplayName("says why fewer may be back in the longer window, and its default end is true")
+  void saysWhyFewerAreBackLater() throws IOException {
+    List<String> lines = brakesOfFour("");
+    // Followed for 43 days: the short window is whole, the long one is not.
+    lines.removeIf(line -> line.contains("2026-08-30"));
+    lines.add(
+        lines
+            .get(0)
+            .replace("V0", "END")
+            .replace("B-0", "B-99")
+            .replace("\"opened\":\"2026-01-01\"", "\"opened\":\"2026-03-10\"")
+            .replace("\"closed\":\"2026-01-01\"", "\"closed\":\"2026-04-05\""));
+    Path records = file("short.ndjson", String.join("\n", lines));
+    String text = review(records).out().replaceAll("\\s+", " ");
+    assertThat(text).contains("to 2026-04-05", "which are fewer: therefore it is not more");
+    assertThat(Run.of("review", "--help").out().replaceAll("\\s+", " "))
+        .contains("latest day a record speaks of, opened or given back");
+  }
+
+  @Test
+  @DisplayName("says of a year what it shows in words that a manager can read")
+  void speaksPlainly() throws IOException {
+    Path page = folder.resolve("page.html");
+    Path records = file("a.ndjson", String.join("\n", records(700, 2)));
+    review(records, "--html", page);
+    assertThat(Files.readString(page))
+        .contains("How the trend was reckoned: Laplace test", "likely rate (95 %)")
+        .doesNotContain("drawn in", "Drawn-in", "plan leads to", "shuffle", "verdicts on persons");
   }
 
   @Test

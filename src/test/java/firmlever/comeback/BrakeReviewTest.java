@@ -165,6 +165,17 @@ class BrakeReviewTest {
   }
 
   @Test
+  @DisplayName("of which neither work nor cause is on record is not said to be without fault")
+  void tellsNothingOfABlankRecord() {
+    assertThat(
+            review(
+                visit(1, "2026-03-02", SOFT, "\"closed\":\"2026-03-02\""),
+                visit(2, "2026-03-09", SOFT, "\"closed\":\"2026-03-09\"")))
+        .extracting(Comeback::reason)
+        .containsExactly(Reason.NOT_RECORDED);
+  }
+
+  @Test
   @DisplayName("with an unrelated complaint or after the window: no comeback")
   void leavesOutTheUnrelated() {
     String noise = "\"squeal\":\"present\"";

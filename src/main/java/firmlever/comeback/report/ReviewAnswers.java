@@ -93,7 +93,7 @@ final class ReviewAnswers {
 
   String cause(String id) {
     return id.equals(Comeback.NONE) || id.isEmpty()
-        ? "no cause found"
+        ? "no cause on record"
         : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
   }
 
@@ -167,9 +167,20 @@ final class ReviewAnswers {
                       + number(found.withinLong().trials())
                       + "; "
                       + range(found.withinLong().wilson(LEVEL))
-                      + "). Counted are only visits that could be followed so long."));
+                      + "). Counted are only visits that could be followed so long"
+                      + (fewerInLonger()
+                          ? ", which are fewer: therefore it is not more than within "
+                              + found.definition().shortDays()
+                              + " days."
+                          : ".")));
     }
     return all;
+  }
+
+  /** A longer window holds more, unless fewer visits could be followed so long. */
+  private boolean fewerInLonger() {
+    return found.withinLong().events() < found.within().events()
+        || found.withinLong().rate().orElse(0) < found.within().rate().orElse(0);
   }
 
   private List<Saying> whereTo() {
@@ -308,12 +319,10 @@ final class ReviewAnswers {
     String test =
         String.format(
             Locale.ROOT,
-            " (Laplace test over the jobs done, chance %s; growth of the comebacks with the jobs to"
-                + " the power %.2f)",
-            chance(trend.laplaceChance()),
-            trend.shape());
+            " (a steady shop shows as much by chance in %s; Laplace test over the jobs done)",
+            ofHundred(trend.laplaceChance()));
     if (trend.laplaceChance() > 0.05) {
-      return "Neither is shown: the comebacks for each job keep their pace" + test + ".";
+      return "Neither is shown: job for job, about as many brakes come back as before" + test + ".";
     }
     return (trend.laplace() > 0
             ? "Worse: brakes come back more often for each job than they did"
@@ -328,6 +337,22 @@ final class ReviewAnswers {
         : chance < 0.01
             ? String.format(Locale.ROOT, "%.4f", chance)
             : String.format(Locale.ROOT, "%.2f", chance);
+  }
+
+  /** A chance as so many of a hundred. */
+  private static String ofHundred(double chance) {
+    return chance < 0.01 ? "less than 1 of 100" : Math.round(100 * chance) + " of 100";
+  }
+
+  /** How much the trend grew, for those who know the term. */
+  static String reckoned(Trend trend) {
+    return String.format(
+        Locale.ROOT,
+        "How the trend was reckoned: Laplace test over the jobs done, chance %s; a power law fitted"
+            + " to the comebacks over the jobs has the exponent %.2f (1: steady; more: they come"
+            + " faster; less: slower).",
+        chance(trend.laplaceChance()),
+        trend.shape());
   }
 
   private static String of(long part, long all) {
@@ -379,34 +404,36 @@ final class ReviewAnswers {
                   ? "."
                   : String.format(
                       Locale.ROOT,
-                      "; \"wrong cause treated\" would by chance be said of %s of a sample, and is of"
-                          + " %s.",
-                      rate(wrong.second()),
-                      rate(wrong.first()))));
+                      ". In a sample, \"wrong cause treated\" is said of %s; with the causes found"
+                          + " exchanged between brakes, so by chance alone, it would be said of %s.",
+                      rate(wrong.first()),
+                      rate(wrong.second()))));
     }
     return sayings;
   }
 
   /** What is called avoidable. */
   static final String AVOIDABLE =
-      "the cause found later stood first at the first visit, or the plan leads to it, with what was"
-          + " known then; or the work left it behind and a check at the hand-back shows it";
+      "what was known at the first visit pointed to the cause found later before all others, or the"
+          + " checks this program would have asked for lead to it; or the work left it behind and a"
+          + " check at the hand-back shows it";
 
   /** What is seen beside what chance gives, with limits for what lies between. */
   private String chanceLevel(PairedShare level) {
     Interval limits = level.interval(LEVEL);
     double beyond = found.chanceLevel().beyondChance();
-    return String.format(
+    return (limits.low() > 0 ? "" : "Chance may explain all that looks avoidable here. ")
+        + String.format(
             Locale.ROOT,
             "Judged with what another brake's second visit found, %s of %s sampled returns would look"
-                + " avoidable by chance, with their own %s; ",
+                + " avoidable by chance, with their own %s",
             rate(level.second()),
             number(level.units()),
             rate(level.first()))
         + (limits.low() > 0
             ? String.format(
                 Locale.ROOT,
-                "so %.0f of 100 (%.0f to %.0f) are beyond chance and cost about %s, at %d min a"
+                "; so %.0f of 100 (%.0f to %.0f) are beyond chance and cost about %s, at %d min a"
                     + " comeback and the minutes of the works that did not mend it.",
                 100 * level.difference(),
                 100 * limits.low(),
@@ -415,10 +442,16 @@ final class ReviewAnswers {
                 found.costs().comebackMinutes())
             : String.format(
                 Locale.ROOT,
-                "so chance may explain all of it (difference %.0f of 100, %.0f to %.0f).",
+                " (difference %.0f of 100, %.0f to %.0f).",
                 100 * level.difference(),
                 100 * limits.low(),
                 100 * limits.high()));
+  }
+
+  /** Whether chance may explain all that looks avoidable, as far as it was judged. */
+  private boolean chanceMayBeAll() {
+    PairedShare level = found.chanceLevel().avoidable();
+    return level.units() >= FEWEST_JUDGED && level.interval(LEVEL).low() <= 0;
   }
 
   /** Hours, and money where the shop has told its rate. */
@@ -449,27 +482,32 @@ final class ReviewAnswers {
           new Saying()
               .say("Nobody can tell: of ")
               .number(number(all) + " comebacks", "Reason: " + Reason.NOT_RECORDED.words(), unknown)
-              .say(" none says at both visits what was found."));
+              .say(
+                  " none says at both visits what was found, or not in words that were"
+                      + " understood."));
       return sayings;
     }
     Saying first =
         new Saying()
             .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
             .say(
-                " of the comebacks look avoidable: the plan leads to the cause, or a check at the"
-                    + " hand-back shows it");
+                " of the comebacks look avoidable: what was known, or a check this program would have"
+                    + " asked for, points to the cause, or a check at the hand-back shows it");
     if (unknown.count() > 0) {
       first
           .say("; ")
           .number(number(unknown.count()), "Reason: " + Reason.NOT_RECORDED.words(), unknown)
-          .say(" do not say what was found and cannot be judged");
+          .say(" do not say what was found, or not in words understood, and cannot be judged");
     }
-    sayings.add(first.say("."));
+    first.say(".");
     PairedShare level = found.chanceLevel().avoidable();
     if (level.units() < FEWEST_JUDGED) {
+      sayings.add(first);
       sayings.add(new Saying().say("How much of it is chance cannot be told: too few returns."));
     } else {
-      sayings.add(new Saying().say(chanceLevel(level)));
+      // Where chance may explain all, that comes before any count that looks like more.
+      Saying chance = new Saying().say(chanceLevel(level));
+      sayings.addAll(chanceMayBeAll() ? List.of(chance, first) : List.of(first, chance));
     }
     Findings.Wrong wrong = found.wrong();
     if (wrong.all().count() > 0) {
@@ -477,7 +515,9 @@ final class ReviewAnswers {
           new Saying()
               .say("Of the ")
               .number(number(wrong.all().count()), "Wrong cause treated", wrong.all())
-              .say(" with a wrong cause treated, the true one stood first in ")
+              .say(
+                  " with a wrong cause treated, what was known then pointed to the true one before all"
+                      + " others in ")
               .number(
                   of(wrong.first().count(), wrong.all().count()),
                   "Wrong cause treated; the true one stood first",
@@ -487,10 +527,10 @@ final class ReviewAnswers {
                   of(wrong.three().count(), wrong.all().count()),
                   "Wrong cause treated; the true one stood among the first three",
                   wrong.three())
-              .say(", and the plan leads to it in ")
+              .say(", and the checks this program would have asked for lead to it in ")
               .number(
                   of(wrong.planned().count(), wrong.all().count()),
-                  "Wrong cause treated; the plan leads to the true one",
+                  "Wrong cause treated; the checks asked for lead to the true one",
                   wrong.planned())
               .say("."));
     }
@@ -547,24 +587,68 @@ final class ReviewAnswers {
           .number(number(cluster.returns()) + " returns", title(cluster), cluster.cases())
           .say(String.format(Locale.ROOT, ", %.0f usual", cluster.expected()));
     }
-    Optional<Saying> persons = sameWork();
     if (found.clusters().isEmpty()) {
-      sayings.add(
-          new Saying()
-              .say(
-                  "No lot and no season has more returns than chance allows"
-                      + (persons.isPresent()
-                          ? "."
-                          : ", and no technician more than colleagues on the same work; shuffled"
-                              + " codes would give "
-                              + String.format(Locale.ROOT, "%.2f", found.persons().byChance())
-                              + " verdicts on persons.")));
+      sayings.add(new Saying().say("No lot and no season has more returns than chance allows."));
     } else {
       sayings.add(
           named.say(". A pattern is a question, no verdict: of 100 named so, up to 5 are chance."));
     }
-    persons.ifPresent(sayings::add);
+    sayings.add(sameWork().orElseGet(() -> new Saying().say(nobodyNamed())));
     return sayings;
+  }
+
+  /** What is said of technicians where nothing is shown of any of them: no codes, no rates. */
+  String nobodyNamed() {
+    List<Standing> all = technicians();
+    long told = all.stream().mapToLong(s -> s.count().trials()).sum();
+    long compared = all.stream().mapToLong(s -> s.like().contrast().own().trials()).sum();
+    long persons = all.stream().filter(s -> s.like().contrast().own().trials() > 0).count();
+    if (all.isEmpty()) {
+      return "Technicians are not compared: the records do not name two of them.";
+    }
+    if (compared == 0) {
+      long worked =
+          found.brakeGroups().stream()
+              .filter(comparison -> comparison.trait() == Trait.TECHNICIAN_AND_WORK)
+              .flatMap(comparison -> comparison.standings().stream())
+              .mapToLong(s -> s.count().trials())
+              .sum();
+      return "Technicians are not compared: "
+          + (worked == 0
+              ? "the works they did are not recorded."
+              : "the work is on record of "
+                  + number(worked)
+                  + " of "
+                  + number(told)
+                  + " visits, and no two of them did the same.");
+    }
+    return String.format(
+        Locale.ROOT,
+        "%d technicians were compared on the same work, by %s of %s visits: no difference between"
+            + " them is shown.",
+        persons,
+        number(compared),
+        number(told));
+  }
+
+  /** The technicians on record; empty where there are fewer than two. */
+  private List<Standing> technicians() {
+    return found.brakeGroups().stream()
+        .filter(comparison -> comparison.trait() == Trait.TECHNICIAN)
+        .flatMap(comparison -> comparison.standings().stream())
+        .toList();
+  }
+
+  /** Whether a difference from colleagues on the same work is shown of this person. */
+  boolean named(String code) {
+    return !code.isEmpty()
+        && found.brakeGroups().stream()
+            .filter(comparison -> comparison.trait().ofPersons())
+            .flatMap(comparison -> comparison.standings().stream())
+            .anyMatch(
+                s ->
+                    s.like().verdict() != Verdict.NOT_SHOWN
+                        && (s.name().equals(code) || s.name().startsWith(code + Trait.AND)));
   }
 
   /** What holds up of persons against their colleagues on the same work. */
@@ -572,8 +656,7 @@ final class ReviewAnswers {
     Saying saying = new Saying();
     for (Findings.Comparison comparison : found.brakeGroups()) {
       for (Standing standing : comparison.standings()) {
-        if (comparison.trait().ofPersons()
-            && standing.like().verdict() == Verdict.ABOVE_THE_OTHERS) {
+        if (comparison.trait().ofPersons() && standing.like().verdict() != Verdict.NOT_SHOWN) {
           saying
               .say(
                   saying.parts().isEmpty()
@@ -603,8 +686,10 @@ final class ReviewAnswers {
             saying.say(
                 String.format(
                     Locale.ROOT,
-                    ". With the codes shuffled chance gives %.2f such verdicts on persons.",
-                    found.persons().byChance())));
+                    ". With the codes dealt out at random %d times, somebody would have been named"
+                        + " %d times.",
+                    found.persons().anyByChance().trials(),
+                    found.persons().anyByChance().events())));
   }
 
   String title(Cluster cluster) {
@@ -649,11 +734,38 @@ final class ReviewAnswers {
                             String.format(
                                 Locale.ROOT,
                                 " would have been caught; %s more checks take %.1f h and save %.1f h, net"
-                                    + " %.1f h.",
+                                    + " %.1f h%s.",
                                 number(habit.checks()),
                                 habit.costMinutes() / 60,
                                 habit.gainMinutes() / 60,
-                                habit.netMinutes() / 60))));
+                                habit.netMinutes() / 60,
+                                chanceMayBeAll() ? "; but chance may explain all of it" : ""))));
+    found.habits().stream()
+        .filter(habit -> habit.netMinutes() > 0)
+        .findFirst()
+        .filter(habit -> sayings.isEmpty())
+        .ifPresent(
+            habit ->
+                sayings.add(
+                    new Saying()
+                        .say(
+                            String.format(
+                                Locale.ROOT,
+                                "Too little is seen to plead for a habit. The best, \"%s\" %s, would"
+                                    + " save %.1f h, net %.1f h, but rests on ",
+                                symptom(habit.check()),
+                                place(habit.place()),
+                                habit.gainMinutes() / 60,
+                                habit.netMinutes() / 60))
+                        .number(
+                            number(habit.caught().count())
+                                + (habit.caught().count() == 1 ? " comeback" : " comebacks"),
+                            "A habit would catch: "
+                                + symptom(habit.check())
+                                + ", "
+                                + place(habit.place()),
+                            habit.caught())
+                        .say(chanceMayBeAll() ? ", and chance may explain all of it." : ".")));
     if (!found.habits().isEmpty() && found.habits().get(0).netMinutes() <= 0) {
       Habit best = found.habits().get(0);
       sayings.add(
@@ -732,14 +844,15 @@ final class ReviewAnswers {
   String check(String who, Check check) {
     return String.format(
         Locale.ROOT,
-        "%s: %d verdicts of %d tests; with the labels shuffled %d times within the same work, chance"
-            + " gave %.2f on average, and any at all in %.0f of 100 shuffles.",
+        "%s: of %d comparisons %d show a difference. With the names dealt out at random %d times"
+            + " within the same work, so that nobody differed, %d of those times showed any"
+            + " (%.2f differences on average).",
         who,
-        check.verdicts(),
         check.tests(),
+        check.verdicts(),
         check.anyByChance().trials(),
-        check.byChance(),
-        100 * check.anyByChance().rate().orElse(0));
+        check.anyByChance().events(),
+        check.byChance());
   }
 
   /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
@@ -747,7 +860,11 @@ final class ReviewAnswers {
     List<Standing> standings = comparison.standings();
     List<Integer> order = new ArrayList<>();
     for (int i = 0; i < standings.size(); i++) {
-      order.add(i);
+      // Of a person nothing is shown unless a difference is.
+      if (!comparison.trait().ofPersons()
+          || standings.get(i).like().verdict() != Verdict.NOT_SHOWN) {
+        order.add(i);
+      }
     }
     order.sort(
         Comparator.comparing((Integer i) -> standings.get(i).like().verdict() == Verdict.NOT_SHOWN)

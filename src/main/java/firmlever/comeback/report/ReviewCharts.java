@@ -47,6 +47,10 @@ final class ReviewCharts {
   static final int PARETO = 12;
   private static final int WIDTH = 760;
   private static final int HEIGHT = 360;
+
+  /** So many names stand side by side; more are slanted. */
+  private static final int UPRIGHT = 4;
+
   private static final Color INK = new Color(0x1c2b33);
   private static final Color LINE = new Color(0x0b5563);
   private static final Color LIMIT = new Color(0x8a5a00);
@@ -191,8 +195,14 @@ final class ReviewCharts {
     return svg(chart, "matrix", WIDTH, HEIGHT + 140);
   }
 
-  /** The drawn-in rate of each group with its interval. */
+  /** The likely rate of each group with its interval. */
   static String groups(Comparison comparison, List<Integer> shown, ReviewAnswers words, int at) {
+    // Slanted names take room from below.
+    int height = shown.size() > UPRIGHT ? HEIGHT + 90 : HEIGHT;
+    return svg(groupChart(comparison, shown, words), "groups" + at, WIDTH, height);
+  }
+
+  static CategoryChart groupChart(Comparison comparison, List<Integer> shown, ReviewAnswers words) {
     CategoryChart chart =
         new CategoryChartBuilder()
             .width(WIDTH)
@@ -201,27 +211,33 @@ final class ReviewCharts {
             .build();
     style(chart.getStyler());
     chart.getStyler().setDefaultSeriesRenderStyle(CategorySeriesRenderStyle.Scatter);
+    // The mark stands on its interval, not beside it.
+    chart.getStyler().setOverlapped(true);
     chart.getStyler().setYAxisMin(0.0);
     chart.getStyler().setErrorBarsColor(INK);
     chart.getStyler().setLegendVisible(false);
-    if (shown.size() > 6) {
+    if (shown.size() > UPRIGHT) {
       chart.getStyler().setXAxisLabelRotation(60);
     }
     List<String> names = new ArrayList<>();
+    List<Double> rates = new ArrayList<>();
     List<Double> middles = new ArrayList<>();
     List<Double> reaches = new ArrayList<>();
     for (int i : shown) {
       Standing standing = comparison.standings().get(i);
       Interval limits = standing.shrunk().interval(ReviewAnswers.LEVEL);
       names.add(words.group(comparison.trait(), standing.name()));
+      rates.add(100 * standing.shrunk().mean());
       middles.add(50 * (limits.low() + limits.high()));
       reaches.add(50 * (limits.high() - limits.low()));
     }
+    // A bar reaches as far up as down; the likely rate need not stand in its middle.
+    chart.addSeries("95 % interval", names, middles, reaches).setMarker(SeriesMarkers.NONE);
     chart
-        .addSeries("drawn-in rate", names, middles, reaches)
+        .addSeries("likely rate", names, rates)
         .setMarker(SeriesMarkers.DIAMOND)
         .setMarkerColor(LINE);
-    return svg(chart, "groups" + at, WIDTH, HEIGHT);
+    return chart;
   }
 
   private static XYChart xy(String across, String up) {

@@ -10,8 +10,8 @@ import firmlever.comeback.Findings;
  * @param skipped of them, because they lie after the last day asked for
  * @param remarks how often something in a reviewed record was not taken as it stands
  * @param filesNotRead files of a folder that are no records
- * @param heard records without a finding whose complaint gave one
- * @param unheard records without a finding whose complaint gave none
+ * @param heard records in which nobody looked for a finding and the complaint gave one
+ * @param unheard records in which nobody looked for a finding and the complaint gave none
  */
 public record ReviewInput(
     long records,
@@ -31,13 +31,16 @@ public record ReviewInput(
         + ReviewAnswers.number(skipped)
         + " skipped"
         + (remarks > 0
-            ? "; of those reviewed " + ReviewAnswers.number(remarks) + " with a remark"
+            ? "; of those reviewed "
+                + ReviewAnswers.number(remarks)
+                + " not wholly as it stands (the reasons are listed in the rejects)"
             : "")
         + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
         + (heard + unheard > 0
-            ? ". Of "
+            ? ". In "
                 + ReviewAnswers.number(heard + unheard)
-                + " without a finding the complaint was listened to, and understood of "
+                + " nobody wrote down a finding; the complaint was listened to instead, and"
+                + " understood in "
                 + ReviewAnswers.number(heard)
             : "")
         + ". Visits of "

@@ -23,12 +23,14 @@ import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.ProportionChart.Point;
 import firmlever.comeback.statistics.ProportionChart.Signal;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
+import firmlever.document.Limit;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
@@ -54,6 +56,7 @@ public final class ReviewPage {
   private final Map<String, Cases> shelves = new LinkedHashMap<>();
   private final String jobs;
   private int charts;
+  private int rows;
 
   private ReviewPage(Findings found, ReviewInput input, Vocabulary vocabulary, String jobs) {
     this.jobs = jobs;
@@ -182,10 +185,19 @@ public final class ReviewPage {
       page.append("<th scope=\"col\">" + escaped(head) + "</th>");
     }
     page.append("</tr></thead><tbody>\n");
+    rows = 0;
+  }
+
+  /** Whether the table has room for one more row; what it has not is told below it. */
+  private boolean room() {
+    return ++rows <= Limit.PAGE_ROWS.most();
   }
 
   /** A row; the first cell is its head, the others may hold links. */
   private void row(String head, String... cells) {
+    if (!room()) {
+      return;
+    }
     page.append("<tr><th scope=\"row\">" + escaped(head) + "</th>");
     for (String cell : cells) {
       page.append("<td>" + cell + "</td>");
@@ -194,7 +206,18 @@ public final class ReviewPage {
   }
 
   private void endTable() {
+    endTable(rows - Limit.PAGE_ROWS.most());
+  }
+
+  /** Ends a table from which so many rows were left out. */
+  private void endTable(long leftOut) {
     page.append("</tbody></table></div>\n");
+    if (leftOut > 0) {
+      p(
+          ReviewAnswers.number(leftOut)
+              + (leftOut == 1 ? " more row stands" : " more rows stand")
+              + " in the tables that --csv writes.");
+    }
   }
 
   private void folded(String summary) {
@@ -303,6 +326,7 @@ public final class ReviewPage {
     }
     endTable();
     page.append("</details>\n");
+    found.trend().ifPresent(trend -> p(ReviewAnswers.reckoned(trend)));
     found.changes().forEach(this::change);
     end();
   }
@@ -344,7 +368,7 @@ public final class ReviewPage {
         "What was found when the brake was back, of all comebacks within "
             + found.definition().longDays()
             + " days.");
-    if (!found.causes().isEmpty()) {
+    if (found.causes().stream().anyMatch(cause -> !cause.id().equals(Comeback.NONE))) {
       chart("True causes of the comebacks, commonest first.", ReviewCharts.pareto(found, words));
     }
     table("True causes", "cause", "comebacks", "of 100", "together, of 100");
@@ -435,7 +459,8 @@ public final class ReviewPage {
         "Groups held against others of their kind",
         "Comebacks within "
             + found.definition().shortDays()
-            + " days. \"Of 100\" and \"all others\" are plain rates; all others are all visits of"
+            + " days. The likely rate is what may be expected of a group: the fewer its visits, the"
+            + " more it leans towards the rate of all (shrunk by an empirical Bayes prior). \"Of 100\" and \"all others\" are plain rates; all others are all visits of"
             + " the other groups, outliers included. The verdict rests on another comparison: only"
             + " visits alike in what stands below each heading are held against each other"
             + " (Mantel and Haenszel's strata, exact test), and what others would have had there is"
@@ -449,9 +474,15 @@ public final class ReviewPage {
     for (Comparison comparison : found.brakeGroups()) {
       List<Integer> shown = ReviewAnswers.shown(comparison, GROUPS);
       page.append("<h3>By " + escaped(comparison.trait().words()) + "</h3>\n");
+      if (comparison.trait().ofPersons() && shown.isEmpty()) {
+        p(words.nobodyNamed());
+        continue;
+      }
       p("Held against " + comparison.trait().likeWords() + ".");
       comparison
           .paces()
+          // The paces are not held within the same work: that would be unfair to persons.
+          .filter(test -> !comparison.trait().ofPersons())
           .ifPresent(
               test ->
                   p(
@@ -462,9 +493,9 @@ public final class ReviewPage {
                           + " (log-rank test, chance "
                           + ReviewAnswers.chance(test.chance())
                           + ")."));
-      if (chartWorth(comparison.trait())) {
+      if (chartWorth(comparison.trait()) && shown.size() > 1) {
         chart(
-            "Drawn-in comeback rate by " + comparison.trait().words() + ", with 95 % intervals.",
+            "Likely comeback rate by " + comparison.trait().words() + ", with 95 % intervals.",
             ReviewCharts.groups(comparison, shown, words, at++));
       }
       table(
@@ -474,7 +505,7 @@ public final class ReviewPage {
           "jobs",
           "of 100",
           "all others",
-          "drawn in (95 %)",
+          "likely rate (95 %)",
           "had, of those compared",
           "others would have had",
           "adjusted chance",
@@ -507,7 +538,9 @@ public final class ReviewPage {
       }
       endTable();
       int left = comparison.standings().size() - shown.size();
-      if (left > 0) {
+      if (left > 0 && comparison.trait().ofPersons()) {
+        p("Of " + left + " others no difference is shown; their figures are left out here.");
+      } else if (left > 0) {
         p(left + " more groups are in the tables that --csv writes.");
       }
     }
@@ -587,7 +620,9 @@ public final class ReviewPage {
         "beyond chance, of 100 (95 %)");
     beyondChance("avoidable", found.chanceLevel().avoidable());
     beyondChance("wrong cause treated", found.chanceLevel().wrongCause());
-    beyondChance("wrong cause treated, the true one stood first", found.chanceLevel().stoodFirst());
+    beyondChance(
+        "wrong cause treated, what was known pointed to the true one first",
+        found.chanceLevel().stoodFirst());
     endTable();
     habits();
     p(
@@ -611,7 +646,7 @@ public final class ReviewPage {
           .append("</td></tr>\n");
     }
     endTable();
-    table("Dearest avoidable comebacks", "visits", "days", "by", "minutes", "what to say");
+    table("Dearest avoidable comebacks", "visits", "days", "minutes", "what to say");
     for (Comeback each : found.avoidable().shown().stream().limit(DEAREST).toList()) {
       page.append(
           "<tr><th scope=\"row\"><a href=\"#"
@@ -620,8 +655,6 @@ public final class ReviewPage {
               + escaped(each.first() + " to " + each.second())
               + "</a></th><td>"
               + days(each)
-              + "</td><td>"
-              + escaped(each.by())
               + "</td><td>"
               + each.minutesSaved()
               + "</td><td class=\"wide\">"
@@ -688,8 +721,8 @@ public final class ReviewPage {
         "Every visit was diagnosed again with what was known before the work, and held against what"
             + " turned out to be true.");
     table("Diagnosed again", "question", "yes", "of", "of 100 (95 %)");
-    share("the true cause stood first", found.first());
-    share("the true cause stood among the first three", found.firstThree());
+    share("what was known pointed to the true cause first of all", found.first());
+    share("the true cause was among the first three", found.firstThree());
     endTable();
     if (!found.checks().isEmpty()) {
       table("Checks left out", "check", "minutes", "comebacks it would have caught");
@@ -806,23 +839,20 @@ public final class ReviewPage {
     p(ReviewAnswers.learned(learning));
     if (!learning.trusts().isEmpty()) {
       p(
-          "What the words of recorders count: "
-              + learning.trusts().stream()
-                  .map(
-                      t ->
-                          (t.recorder().isEmpty() ? "nobody in particular" : t.recorder())
-                              + String.format(Locale.ROOT, " %.2f", t.weight()))
-                  .collect(Collectors.joining(", "))
-              + ". A low figure is a question, no verdict: the work of each is not compared here.");
+          String.format(
+              Locale.ROOT,
+              "What the words of %d recorders count: from %.2f to %.2f.",
+              learning.trusts().size(),
+              learning.trusts().stream().mapToDouble(Learning.Trusted::weight).min().orElse(0),
+              learning.trusts().stream().mapToDouble(Learning.Trusted::weight).max().orElse(0)));
     }
     for (Learning.LeftOut each : learning.leftOut()) {
       p(
           String.format(
               Locale.ROOT,
-              "Not learned from: %s as %s wrote it down, %d times where %.1f were expected; all"
-                  + " others wrote it down %.1f times as often as expected.",
+              "Not learned from: %s as one recorder wrote it down, %d times where %.1f were"
+                  + " expected; all others wrote it down %.1f times as often as expected.",
               words.cause(each.cause()),
-              each.recorder().isEmpty() ? "nobody in particular" : each.recorder(),
               each.seen(),
               each.expected(),
               each.others()));
@@ -900,16 +930,20 @@ public final class ReviewPage {
         "cases",
         "Cases behind the numbers",
         "Each number above leads to its cases here, the latest first, and each case to its row in"
-            + " the table at the end. Of numbers above "
-            + Findings.CASES_SHOWN
-            + " the latest are named; the table comebacks.csv that --csv writes holds all. \"Said\""
+            + " the table at the end, which has room for "
+            + Limit.PAGE_ROWS.most()
+            + ": the dearest avoidable ones, then the latest behind each number in turn. The table"
+            + " comebacks.csv that --csv writes holds all. Who did the work is told only of persons"
+            + " of whom a difference from colleagues is shown. \"Said\""
             + " is what the program says of the later cause from what was known at the first"
             + " visit: its place among all causes and its chance. \"Related\" is the chance that it"
             + " was there then or was brought in; returns below the limit are no comebacks.");
-    TreeSet<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
+    Set<Comeback> named = named();
+    TreeSet<Comeback> all = new TreeSet<>(Comeback.LATEST_FIRST);
+    shelves.values().forEach(cases -> all.addAll(cases.shown()));
     shelves.forEach(
         (title, cases) -> {
-          named.addAll(cases.shown());
+          List<Comeback> shown = cases.shown().stream().filter(named::contains).toList();
           page.append(
               "<details><summary>"
                   + escaped(title)
@@ -919,13 +953,15 @@ public final class ReviewPage {
                   + anchors.get(title)
                   + "\">");
           page.append(
-              cases.shown().stream()
+              shown.stream()
                   .map(c -> "<a href=\"#" + rowId(c) + "\">" + escaped(c.second()) + "</a>")
                   .collect(Collectors.joining(", ")));
-          long more = cases.count() - cases.shown().size();
+          long more = cases.count() - shown.size();
           page.append(
               (cases.count() == 0 ? "No case." : "")
-                  + (more > 0 ? " and " + ReviewAnswers.number(more) + " more" : "")
+                  + (more > 0
+                      ? (shown.isEmpty() ? "" : " and ") + ReviewAnswers.number(more) + " more"
+                      : "")
                   + "</p></details>\n");
         });
     table(
@@ -956,7 +992,7 @@ public final class ReviewPage {
                       ? ""
                       : " (also after " + String.join(", ", c.alsoAfter()) + ")"),
               days(c),
-              c.by(),
+              words.named(c.by()) ? c.by() : "·",
               c.before().complaint(),
               all(c.before().present(), words::symptom),
               all(c.treated(), words::cause),
@@ -974,8 +1010,26 @@ public final class ReviewPage {
       }
       page.append("</tr>\n");
     }
-    endTable();
+    endTable(all.size() - named.size());
     end();
+  }
+
+  /**
+   * The cases there is room for: the dearest avoidable ones, which other tables point to, then the
+   * first behind each number, then the second, and so on.
+   */
+  private Set<Comeback> named() {
+    int most = Limit.PAGE_ROWS.most();
+    Set<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
+    found.avoidable().shown().stream().limit(DEAREST).forEach(named::add);
+    for (int i = 0; i < Findings.CASES_SHOWN && named.size() < most; i++) {
+      for (Cases cases : shelves.values()) {
+        if (i < cases.shown().size() && named.size() < most) {
+          named.add(cases.shown().get(i));
+        }
+      }
+    }
+    return named;
   }
 
   private static String all(List<String> ids, java.util.function.UnaryOperator<String> words) {
