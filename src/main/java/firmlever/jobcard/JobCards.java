@@ -2,6 +2,7 @@ package firmlever.jobcard;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
@@ -415,8 +416,8 @@ public final class JobCards {
   private static Limits limits(CaseFile file) {
     Map<String, Double> figures = file.brake().makerFigures();
     return new Limits(
-        limit(figures, "pad-limit", "at least ", "1 mm"),
-        limit(figures, "rotor-limit", "at least ", "1.5 mm"),
+        least(WearLimit.ofPads(file.brake())),
+        least(WearLimit.ofRotor(file.brake())),
         limit(figures, "run-out-limit", "at most ", "0.3 mm"),
         figures.containsKey("throw")
             ? "at most " + plain(figures.get("throw")) + " mm (maker)"
@@ -433,6 +434,12 @@ public final class JobCards {
         sound.forceN(),
         sound.mm().low(),
         sound.mm().high());
+  }
+
+  private static String least(WearLimit limit) {
+    return "at least "
+        + plain(limit.mm())
+        + (limit.makers() ? " mm (maker)" : " mm (usual; maker's figure needed)");
   }
 
   private static String limit(

@@ -2,6 +2,7 @@ package firmlever.sheet;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 
 /**
  * A paper for people, as plain parts that every output lays out in its own way: terminal, HTML and
@@ -36,6 +37,9 @@ public final class Sheet {
       boolean summed)
       implements Block {}
 
+  /** Blocks that stay on one page. */
+  record Together(List<Block> blocks) implements Block {}
+
   private final String title;
   private final List<Block> blocks = new ArrayList<>();
 
@@ -69,6 +73,14 @@ public final class Sheet {
 
   public Sheet notice(String lead, String text) {
     blocks.add(new Notice(lead, text));
+    return this;
+  }
+
+  /** What {@code part} adds stays on one page; it must be short enough for one. */
+  public Sheet together(Consumer<Sheet> part) {
+    Sheet inner = new Sheet(title);
+    part.accept(inner);
+    blocks.add(new Together(inner.blocks.subList(1, inner.blocks.size())));
     return this;
   }
 

@@ -6,6 +6,7 @@ import firmlever.sheet.Sheet.Items;
 import firmlever.sheet.Sheet.Notice;
 import firmlever.sheet.Sheet.Paragraph;
 import firmlever.sheet.Sheet.Table;
+import firmlever.sheet.Sheet.Together;
 import java.util.List;
 import java.util.Locale;
 
@@ -35,6 +36,7 @@ public final class SheetHtml {
       li { margin-bottom: 0.8mm; }
       table { border-collapse: collapse; width: 100%; margin: 1mm 0 3mm 0; font-size: 9pt; line-height: 1.3; -fs-table-paginate: paginate; -fs-page-break-min-height: 32mm; }
       .short { page-break-inside: avoid; }
+      .short table { -fs-page-break-min-height: 0; }
       caption { text-align: left; font-style: italic; padding-bottom: 1mm; }
       thead { display: table-header-group; }
       tr { page-break-inside: avoid; }
@@ -83,6 +85,10 @@ public final class SheetHtml {
       html.append("</ul>\n");
     } else if (block instanceof Table table) {
       table(html, table);
+    } else if (block instanceof Together together) {
+      html.append("<div class=\"short\">\n");
+      together.blocks().forEach(each -> block(html, each));
+      html.append("</div>\n");
     }
   }
 

@@ -6,6 +6,7 @@ import firmlever.sheet.Sheet.Items;
 import firmlever.sheet.Sheet.Notice;
 import firmlever.sheet.Sheet.Paragraph;
 import firmlever.sheet.Sheet.Table;
+import firmlever.sheet.Sheet.Together;
 import java.util.List;
 import java.util.Locale;
 
@@ -15,7 +16,12 @@ public final class SheetText {
 
   public static String of(Sheet sheet, int width, boolean bold) {
     Page page = new Page(width, bold);
-    for (Block block : sheet.blocks()) {
+    blocks(page, sheet.blocks());
+    return page.toString();
+  }
+
+  private static void blocks(Page page, List<Block> blocks) {
+    for (Block block : blocks) {
       if (block instanceof Heading heading) {
         page.heading(heading.text());
       } else if (block instanceof Paragraph paragraph) {
@@ -26,9 +32,10 @@ public final class SheetText {
         items.items().forEach(item -> page.hanging("  - ", item));
       } else if (block instanceof Table table) {
         table(page, table);
+      } else if (block instanceof Together together) {
+        blocks(page, together.blocks());
       }
     }
-    return page.toString();
   }
 
   private static void table(Page page, Table table) {

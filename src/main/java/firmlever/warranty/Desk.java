@@ -170,6 +170,7 @@ public final class Desk {
             judged.decisions(),
             Set.copyOf(judged.results()),
             nothing),
+        DueAnyway.of(file, policy, judged.matters(), rules.vocabulary(), brings),
         turns.turns(),
         others.stream()
             .filter(cause -> !scope.contains(belief.position(cause.id())))
@@ -235,7 +236,7 @@ public final class Desk {
    *
    * @return empty where the work does not fit into the budget
    */
-  Optional<List<Result>> outlook(
+  Optional<Judged> outlook(
       CaseFile file, Policy policy, Judged before, int draws, WorkBudget budget) {
     if (!budget.take(RuleBase.CONSULTATION * (1 + Traces.consultations(file)))) {
       return Optional.empty();
@@ -243,27 +244,24 @@ public final class Desk {
     BrakeModel model = rules.consult(file);
     Traces traces = Traces.of(file, policy, model, rules);
     Optional<Belief> belief = belief(file, policy, model, draws, budget);
-    Optional<List<Result>> roughly =
-        belief.flatMap(b -> results(file, policy, b.against(policy, ROUGH_DRAWS), traces, budget));
-    return roughly.filter(each -> !each.equals(before.results())).isEmpty()
+    Optional<Judged> roughly =
+        belief.flatMap(
+            b -> judged(file, policy, b.against(policy, ROUGH_DRAWS), traces, false, budget));
+    return roughly.filter(each -> !each.results().equals(before.results())).isEmpty()
         ? roughly
-        : belief.flatMap(b -> results(file, policy, b.against(policy, draws), traces, budget));
+        : belief.flatMap(
+            b -> judged(file, policy, b.against(policy, draws), traces, false, budget));
   }
 
   /** The same where the belief stays as it is. */
-  Optional<List<Result>> outlook(
+  Optional<Judged> outlook(
       CaseFile file, Policy policy, Belief belief, Traces traces, WorkBudget budget) {
     boolean same = traces.serves(file);
     if (!budget.take(RuleBase.CONSULTATION * (same ? 1 : 1 + Traces.consultations(file)))) {
       return Optional.empty();
     }
     Traces now = same ? traces.in(file) : Traces.of(file, policy, belief.model(), rules);
-    return results(file, policy, belief, now, budget);
-  }
-
-  private Optional<List<Result>> results(
-      CaseFile file, Policy policy, Belief belief, Traces traces, WorkBudget budget) {
-    return judged(file, policy, belief, traces, false, budget).map(Judged::results);
+    return judged(file, policy, belief, now, false, budget);
   }
 
   /** Empty where the work does not fit into the budget. */

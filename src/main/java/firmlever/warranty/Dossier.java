@@ -20,6 +20,7 @@ import java.util.stream.Stream;
  * @param judged what is decided
  * @param balances the balance of evidence of each cause decided on, in their order
  * @param costs who pays what of what is claimed for
+ * @param due parts the claimant bears because they were worn out by their own measure
  * @param turns what would turn the decision
  * @param beside causes that were found and are not claimed, most probable first
  * @param alternatives causes that were considered and fell, most probable first
@@ -35,6 +36,7 @@ public record Dossier(
     Judged judged,
     List<Balanced> balances,
     Costs costs,
+    List<DueAnyway> due,
     List<Turn> turns,
     List<CauseBelief> beside,
     List<CauseBelief> alternatives,
@@ -65,7 +67,7 @@ public record Dossier(
 
     /** What it comes to, each result once, in a fixed order. */
     public List<Result> results() {
-      return matters.stream().map(Matter::result).distinct().sorted().toList();
+      return Dossier.results(matters);
     }
 
     /** All that is missing, in a fixed order. */
@@ -121,9 +123,19 @@ public record Dossier(
   /**
    * A smallest set of further findings that changes the decision.
    *
-   * @param becomes what the claim would come to
+   * @param after the matters of the claim with them; of their firmness it is only worked out on
+   *     which side of the policy's limit it lies
    */
-  public record Turn(List<Further> findings, List<Result> becomes) {}
+  public record Turn(List<Further> findings, List<Matter> after) {
+    /** What the claim would come to, each result once, in a fixed order. */
+    public List<Result> becomes() {
+      return results(after);
+    }
+  }
+
+  private static List<Result> results(List<Matter> matters) {
+    return matters.stream().map(Matter::result).distinct().sorted().toList();
+  }
 
   /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {

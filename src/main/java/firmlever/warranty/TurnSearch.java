@@ -112,13 +112,14 @@ final class TurnSearch {
         comingToLight(search).forEach(one -> sets.add(List.of(one)));
       }
       for (List<Further> set : sets) {
-        Optional<List<Result>> after = outlook(search, set, budget);
+        Optional<Judged> after = outlook(search, set, budget);
         if (after.isEmpty()) {
           break;
         }
-        if (!after.get().equals(now) && (first || settled(after.get()))) {
+        List<Result> end = after.get().results();
+        if (!end.equals(now) && (first || settled(end))) {
           found.putIfAbsent(
-              after.get(), new Turn(smallest(search, set, after.get(), budget), after.get()));
+              end, smallest(search, new Turn(set, after.get().matters()), end, budget));
         }
         if (found.size() == TOLD) {
           break;
@@ -133,16 +134,19 @@ final class TurnSearch {
   }
 
   /** The set without whatever is not needed for the same end. */
-  private List<Further> smallest(
-      Search search, List<Further> set, List<Result> end, WorkBudget budget) {
-    for (Further each : set) {
-      List<Further> fewer = new ArrayList<>(set);
+  private Turn smallest(Search search, Turn turn, List<Result> end, WorkBudget budget) {
+    for (Further each : turn.findings()) {
+      List<Further> fewer = new ArrayList<>(turn.findings());
       fewer.remove(each);
-      if (!fewer.isEmpty() && outlook(search, fewer, budget).equals(Optional.of(end))) {
-        return smallest(search, fewer, end, budget);
+      Optional<Judged> after =
+          fewer.isEmpty()
+              ? Optional.empty()
+              : outlook(search, fewer, budget).filter(judged -> judged.results().equals(end));
+      if (after.isPresent()) {
+        return smallest(search, new Turn(fewer, after.get().matters()), end, budget);
       }
     }
-    return set;
+    return turn;
   }
 
   private static boolean settled(List<Result> results) {
@@ -173,7 +177,7 @@ final class TurnSearch {
   }
 
   /** What the claim comes to with the findings added; empty where the budget is used up. */
-  private Optional<List<Result>> outlook(Search search, List<Further> set, WorkBudget budget) {
+  private Optional<Judged> outlook(Search search, List<Further> set, WorkBudget budget) {
     CaseFile more = search.file();
     for (Further each : set) {
       more = each.addedTo(more);

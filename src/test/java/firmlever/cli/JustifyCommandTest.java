@@ -256,7 +256,7 @@ class JustifyCommandTest {
         .contains(LAW)
         .contains("Of 215.22 EUR, the maker pays 175.77 EUR, you pay 39.45 EUR.")
         .contains("Friction material of a pad 0.5 mm")
-        .contains("You have 20 working days from this letter")
+        .contains("You have 20 working days from the date of this letter")
         .doesNotContain("href=");
     try (PDDocument document = Loader.loadPDF(summary.toFile())) {
       assertThat(document.getNumberOfPages()).as("a summary is one page").isEqualTo(1);

@@ -2,7 +2,6 @@ package firmlever.warranty.report;
 
 import static firmlever.warranty.report.ClaimWords.sentence;
 
-import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Costs.Line;
@@ -10,6 +9,7 @@ import firmlever.warranty.Deadlines;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Outcome;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
 import firmlever.warranty.Policy;
@@ -18,12 +18,20 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
+import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /** The papers beside the dossier: a letter in plain words, and a summary on one page. */
 final class ClaimLetter {
   private static final int SENTENCES = 3;
+
+  /** What the heading of a summary says already, or nobody needs to sign. */
+  private static final Set<String> HEADED =
+      Set.of("Number", "Handed in by shop", "Held as", "Fitted");
+
+  /** A line to write on by hand. */
+  private static final String BLANK = "\u2026\u2026\u2026\u2026";
 
   private final ClaimWords words;
 
@@ -33,7 +41,14 @@ final class ClaimLetter {
 
   /** The letter to the claimant. */
   Sheet letter(Dossier d) {
-    Sheet sheet = new Sheet("Your claim " + d.claim().number());
+    Sheet sheet = new Sheet("Your " + words.named(d));
+    sheet.table(
+        "Fill in what is blank before this goes out",
+        List.of("Shop, with its address", "Date of this letter"),
+        List.of(
+            List.of(
+                BLANK + BLANK + BLANK,
+                d.claim().decided().map(LocalDate::toString).orElse(BLANK))));
     sheet.say(
         "To "
             + (d.claim().claimant().isEmpty() ? "the claimant" : d.claim().claimant())
@@ -44,43 +59,60 @@ final class ClaimLetter {
             + " on "
             + Submitted.claimDay(d.file())
             + ".");
-    sheet.notice(open(d) ? "Not decided yet" : "What we propose", plain(d));
+    sheet.notice(
+        !open(d)
+            ? "What we propose"
+            : decided(d) ? "What we propose; a part is not decided yet" : "Not decided yet",
+        plain(d));
     sheet.section("Why");
-    sheet.items(reasons(d));
+    sheet.items(reasons(d, ClaimLetter::toYou));
     measured(sheet, d);
     costs(sheet, d, "you");
     papers(sheet, d);
-    sheet.section("If you do not agree");
-    sheet.say(
-        "Write to the shop and give the number of the claim. Say what you see otherwise, and send"
-            + " what shows it. Somebody who did not decide the first time reads it. "
-            + within(d, false)
-            + " The dossier, with every finding and clause, is yours on request.");
-    sheet.notice("The law", Policy.LAW);
-    signature(sheet);
-    origin(sheet, d);
+    turning(sheet, d);
+    sheet.together(
+        end -> {
+          end.section("If you do not agree");
+          end.say(
+              "Write to the shop and give the number of the claim. Say what you see otherwise, and send"
+                  + " what shows it. Somebody who did not decide the first time reads it. "
+                  + within(d, false)
+                  + " The dossier, with every finding and clause, is yours on request.");
+          end.notice("The law", toYou(Policy.LAW));
+          signature(end);
+          origin(end, d);
+        });
     return sheet;
   }
 
   /** Everything that a foreman must know to sign, on one page. */
   Sheet summary(Dossier d) {
-    Sheet sheet = new Sheet("Summary of claim " + d.claim().number());
+    Sheet sheet = new Sheet("Summary of " + words.named(d));
     sheet.say(
         "Brake "
             + d.file().brake().id()
-            + ", case "
-            + d.file().id()
             + ". Claimed is "
             + words.claimed(d.claim())
+            + ". "
+            + DossierSheet.told(d).stream()
+                .filter(row -> !HEADED.contains(row.get(0)))
+                .map(row -> row.get(0) + ": " + row.get(1))
+                .collect(Collectors.joining("; "))
             + ".");
     sheet.notice("Recommended", words.concluded(d));
     sheet.section("Why");
-    sheet.items(reasons(d));
+    sheet.items(reasons(d, UnaryOperator.identity()));
     measured(sheet, d);
     costs(sheet, d, "the claimant");
     if (!d.missing().isEmpty()) {
       sheet.section("Missing");
-      sheet.items(d.missing().stream().map(each -> words.wanted(d, each)).toList());
+      sheet.items(
+          d.missing().stream()
+              .map(each -> words.wanted(d, each) + " " + ClaimWords.answers(each, "the claimant"))
+              .toList());
+    }
+    if (d.policy().deadlines().isPresent()) {
+      sheet.say(String.join(" ", ClaimWords.deadlines(d)));
     }
     sheet.notice("The law", Policy.LAW);
     signature(sheet);
@@ -88,8 +120,15 @@ final class ClaimLetter {
     return sheet;
   }
 
+  /** Whether something is open still. */
   private static boolean open(Dossier d) {
-    return d.judged().results().contains(Result.ASKED);
+    return d.judged().results().contains(Result.ASKED)
+        || d.costs().totals().containsKey(Payer.OPEN);
+  }
+
+  /** Whether something is decided already. */
+  private static boolean decided(Dossier d) {
+    return d.judged().results().stream().anyMatch(result -> !result.equals(Result.ASKED));
   }
 
   /** The decision as one would say it across the counter. */
@@ -121,9 +160,10 @@ final class ClaimLetter {
                           case REFUSE -> words.causes(matter) + ": not covered; you pay.";
                           case NOTHING_FOUND ->
                               "we found nothing wrong with what you claimed for; looking is paid by "
-                                  + words.payer(matter.result().pays())
+                                  + called(matter.result().pays(), "you")
                                   + ".";
-                          case ASK -> words.causes(matter) + ": open. We need more to decide.";
+                          case ASK ->
+                              words.causes(matter) + ": not decided yet. We need more to decide.";
                         }))
             .collect(Collectors.joining(" "))
         + (d.costs().lines().isEmpty()
@@ -132,11 +172,14 @@ final class ClaimLetter {
                 + d.costs().total().orElseThrow().spoken()
                 + ", "
                 + words.totals(d).replace("the claimant pays", "you pay")
-                + ".");
+                + "."
+                + (open(d) && decided(d)
+                    ? " Only what is called open is not decided yet; the rest is."
+                    : ""));
   }
 
   /** Three sentences at most: for each outcome its clause, and what makes it hold. */
-  private List<String> reasons(Dossier d) {
+  private List<String> reasons(Dossier d, UnaryOperator<String> addressed) {
     List<String> reasons = new ArrayList<>();
     for (Matter matter : d.judged().matters()) {
       String clause = "Clause " + matter.clause().id() + ": “" + matter.clause().text() + "”";
@@ -145,7 +188,7 @@ final class ClaimLetter {
         continue;
       }
       Decision lead = matter.decisions().get(0);
-      String why = words.readable(matter.why().isEmpty() ? lead.why().get(0) : matter.why());
+      String why = matter.why().isEmpty() ? words.readable(lead.why().get(0)) : words.open(matter);
       String follows =
           lead.follows()
               .filter(by -> matter.why().isEmpty())
@@ -157,14 +200,21 @@ final class ClaimLetter {
               : " ("
                   + lead.facts().stream().map(words::readable).collect(Collectors.joining("; "))
                   + ")";
-      reasons.add(sentence(words.causes(matter)) + ": " + why + follows + facts + ". " + clause);
+      String due =
+          d.due().stream()
+              .filter(
+                  each -> matter.decisions().stream().anyMatch(x -> x.cause().equals(each.cause())))
+              .map(each -> words.due(each) + " ")
+              .distinct()
+              .collect(Collectors.joining());
+      String reason = words.causes(matter) + ": " + why + follows + facts + ". " + due;
+      reasons.add(sentence(addressed.apply(reason)) + clause);
     }
     return reasons.stream().limit(SENTENCES).toList();
   }
 
   private static void measured(Sheet sheet, Dossier d) {
-    List<List<String>> readings =
-        DossierSheet.readings(d.file().readings(), d.file().use().riderAndLoadKg());
+    List<List<String>> readings = DossierSheet.readings(d.file());
     if (!readings.isEmpty()) {
       sheet.say(
           "Measured: "
@@ -217,19 +267,31 @@ final class ClaimLetter {
     if (d.missing().isEmpty()) {
       return;
     }
-    sheet.section("What you may send");
+    sheet.section("What is missing, and who can answer it");
     sheet.items(
         d.missing().stream()
-            .filter(each -> each != Missing.FINDINGS && each != Missing.WHAT_FOR)
-            .map(each -> sentence(each.spoken()) + ".")
+            .map(each -> words.wanted(d, each) + " " + ClaimWords.answers(each, "you"))
             .toList());
-    if (d.missing().contains(Missing.FINDINGS) || d.missing().contains(Missing.WHAT_FOR)) {
-      sheet.say("The shop still has to look further itself; you need not do anything for that.");
-    }
     sheet.say(
         "Nothing is counted before it is here; what it says may then speak for your claim or"
             + " against it. "
             + within(d, true));
+  }
+
+  /** A sentence of the dossier, said to the claimant. */
+  private static String toYou(String sentence) {
+    return sentence.replace("the claimant's", "yours").replace("the claimant", "you");
+  }
+
+  /** What would change what is not to the claimant's favour or still open, and how. */
+  private void turning(Sheet sheet, Dossier d) {
+    boolean favourable =
+        d.judged().results().stream().allMatch(result -> result.outcome() == Outcome.COVER);
+    if (d.turns().isEmpty() || favourable) {
+      return;
+    }
+    sheet.section("What could change it");
+    sheet.items(d.turns().stream().map(turn -> toYou(words.turn(d, turn))).toList());
   }
 
   /** By when, in working days, and the day itself where the day of the decision is told. */
@@ -241,30 +303,16 @@ final class ClaimLetter {
     int days = forPapers ? deadlines.papers() : deadlines.objection();
     return "You have "
         + days
-        + " working days from this letter"
-        + d.claim()
-            .decided()
-            .flatMap(day -> last(deadlines, day, days))
-            .map(day -> ", until " + day)
-            .orElse("")
+        + " working days from the date of this letter"
+        + ClaimWords.answered(d, deadlines, days)
         + ".";
-  }
-
-  private static Optional<LocalDate> last(Deadlines deadlines, LocalDate day, int days) {
-    return day.plusDays(2L * days + 20).isAfter(deadlines.until())
-        ? Optional.empty()
-        : Optional.of(deadlines.after(day, days));
   }
 
   private static void signature(Sheet sheet) {
     sheet.table(
         "A person decides; this is a recommendation until it is signed",
         List.of("Signed by (code)", "Role", "Day"),
-        List.of(
-            List.of(
-                "\u2026\u2026\u2026\u2026",
-                "\u2026\u2026\u2026\u2026",
-                "\u2026\u2026\u2026\u2026")));
+        List.of(List.of(BLANK, BLANK, BLANK)));
   }
 
   private static void origin(Sheet sheet, Dossier d) {

@@ -2,18 +2,27 @@ package firmlever.warranty.report;
 
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
+import firmlever.casefile.WearLimit;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.Deadlines;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
+import firmlever.warranty.DueAnyway;
 import firmlever.warranty.Further;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.Submitted;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** What letter, summary and dossier say of a claim in the same words. */
 final class ClaimWords {
@@ -21,6 +30,13 @@ final class ClaimWords {
 
   ClaimWords(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
+  }
+
+  /** The claim by its number, and the case by its code. */
+  String named(Dossier d) {
+    return (d.claim().number().isEmpty() ? "claim without number" : "claim " + d.claim().number())
+        + ", case "
+        + d.file().id();
   }
 
   /** What is claimed, as part of a sentence. */
@@ -72,16 +88,20 @@ final class ClaimWords {
 
   /** The causes of a matter that are likely, or its likeliest. */
   String causes(Matter matter) {
-    List<Decision> of = matter.decisions();
-    return of.isEmpty()
+    return matter.decisions().isEmpty()
         ? "nothing wrong"
-        : of.stream()
-            .filter(each -> each.probability() >= LIKELY || each == of.get(0))
+        : likely(matter).stream()
             .map(each -> cause(each.cause()))
             .collect(Collectors.joining(" or "));
   }
 
-  private static final double LIKELY = 0.2;
+  private static List<Decision> likely(Matter matter) {
+    List<Decision> of = matter.decisions();
+    return of.stream().filter(each -> each.probability() >= LIKELY || each == of.get(0)).toList();
+  }
+
+  /** Causes of less are not named. */
+  static final double LIKELY = 0.2;
 
   /** A work or part claimed for. */
   String line(Cost cost) {
@@ -116,12 +136,155 @@ final class ClaimWords {
     return sentence(missing.spoken()) + (matters.isEmpty() ? "." : " (for: " + matters + ").");
   }
 
-  String turn(Turn turn) {
+  /** What would change the claim, and which fault then becomes what. */
+  String turn(Dossier d, Turn turn) {
     return "If "
         + turn.findings().stream().map(this::further).collect(Collectors.joining(", and "))
-        + ": the claim would be "
-        + turn.becomes().stream().map(Result::spoken).collect(Collectors.joining("; and "))
+        + ": "
+        + turn.after().stream().map(matter -> fate(d, matter)).collect(Collectors.joining("; "))
         + ".";
+  }
+
+  /** What a matter would come to; faults of it that are decided so already stand by themselves. */
+  private String fate(Dossier d, Matter after) {
+    if (after.decisions().isEmpty()) {
+      return causes(after) + " would be found: " + after.result().spoken();
+    }
+    List<Decision> likely = likely(after);
+    return Stream.of(true, false)
+        .map(
+            stays -> {
+              String names =
+                  likely.stream()
+                      .filter(each -> decidedSo(d, each.cause(), after.result()) == stays)
+                      .map(each -> cause(each.cause()))
+                      .collect(Collectors.joining(" or "));
+              return names.isEmpty()
+                  ? ""
+                  : names + (stays ? " would stay " : " would be ") + after.result().spoken();
+            })
+        .filter(said -> !said.isEmpty())
+        .collect(Collectors.joining("; "));
+  }
+
+  private static boolean decidedSo(Dossier d, String cause, Result result) {
+    return d.judged().matters().stream()
+        .filter(matter -> matter.result().equals(result))
+        .flatMap(matter -> matter.decisions().stream())
+        .anyMatch(each -> each.cause().equals(cause));
+  }
+
+  /** Why the claimant bears a part that other faults may have harmed as well; a sentence. */
+  String due(DueAnyway due) {
+    boolean pads = due.part().equals("pads");
+    return (pads ? "A pad has " : "The rotor is ")
+        + figure(due.measuredMm())
+        + (pads
+            ? " mm of friction material left, already below the limit of "
+            : " mm thick, already below the limit of ")
+        + limit(due.limit())
+        + ", so "
+        + (pads ? "new pads were" : "a new rotor was")
+        + " due anyway"
+        + (due.others().isEmpty()
+            ? ""
+            : ", whatever the fault “"
+                + due.others().stream().map(this::cause).collect(Collectors.joining("” or “"))
+                + "” did to "
+                + (pads ? "them" : "it"))
+        + ".";
+  }
+
+  /** A limit, and whose it is. */
+  static String limit(WearLimit limit) {
+    return figure(limit.mm())
+        + " mm ("
+        + (limit.makers() ? "the maker's" : "common practice")
+        + ")";
+  }
+
+  static String figure(double value) {
+    return value == Math.rint(value)
+        ? String.format(Locale.ROOT, "%.0f", value)
+        : String.format(Locale.ROOT, "%s", value);
+  }
+
+  /** Reasons, where what they rest on is said once: “the first, and the second: the same”. */
+  String reasons(List<String> why) {
+    Map<String, List<String>> headsByGround = new LinkedHashMap<>();
+    for (String each : why) {
+      int colon = each.indexOf(": ");
+      headsByGround
+          .computeIfAbsent(colon < 0 ? "" : each.substring(colon), ground -> new ArrayList<>())
+          .add(colon < 0 ? each : each.substring(0, colon));
+    }
+    return readable(
+        headsByGround.entrySet().stream()
+            .map(
+                e -> String.join(e.getKey().isEmpty() ? "; " : ", and ", e.getValue()) + e.getKey())
+            .collect(Collectors.joining("; ")));
+  }
+
+  /** Why a matter is open; empty where it is decided. */
+  String open(Matter matter) {
+    return matter.why().isEmpty() ? "" : reasons(List.of(matter.why().split("; ")));
+  }
+
+  /** Who can answer what is missing, as a sentence. */
+  static String answers(Missing missing, String claimant) {
+    return sentence(
+        switch (missing) {
+          case PURCHASE_DATE, SERVICE_RECORD, AROSE, LOAD, PRIOR_APPROVAL ->
+              claimant + " can answer this.";
+          case WIPE_PUMP_HOLD, READINGS, FLUID_TEST, ORIGIN, WHAT_FOR, FINDINGS ->
+              "the shop answers this.";
+          case FITTED_DATE, EARLIER_CLAIMS, PHOTOS -> claimant + " or the shop can answer this.";
+          case WHO_DID_IT, WHICH_FLUID, WHEN_IT_WAS ->
+              claimant + " can answer this, by a bill; or the shop, by its own record of the work.";
+        });
+  }
+
+  /** By when what must be done, in working days and, as far as they are known, as days. */
+  static List<String> deadlines(Dossier d) {
+    if (d.policy().deadlines().isEmpty()) {
+      return List.of();
+    }
+    Deadlines deadlines = d.policy().deadlines().orElseThrow();
+    LocalDate claimed = Submitted.claimDay(d.file());
+    List<String> all = new ArrayList<>();
+    all.add(
+        "The shop must answer within "
+            + deadlines.answer()
+            + " working days of the claim"
+            + until(deadlines, claimed, deadlines.answer())
+            + ".");
+    if (!d.missing().isEmpty()) {
+      all.add(
+          "What is missing must be in within "
+              + deadlines.papers()
+              + " working days of the date of the answer"
+              + answered(d, deadlines, deadlines.papers())
+              + ".");
+    }
+    all.add(
+        "The claimant may object within "
+            + deadlines.objection()
+            + " working days of the date of the answer"
+            + answered(d, deadlines, deadlines.objection())
+            + ".");
+    return all;
+  }
+
+  /** The day itself, where the day of the answer is told. */
+  static String answered(Dossier d, Deadlines deadlines, int days) {
+    return d.claim().decided().map(day -> until(deadlines, day, days)).orElse("");
+  }
+
+  private static String until(Deadlines deadlines, LocalDate day, int days) {
+    // Where the calendar may end before, only the number of days is told.
+    return day.plusDays(2L * days + 20).isAfter(deadlines.until())
+        ? ""
+        : ", until " + deadlines.after(day, days);
   }
 
   private String further(Further further) {

@@ -15,6 +15,7 @@ import firmlever.warranty.Dossier.Balanced;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
+import firmlever.warranty.DueAnyway;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Outcome.Result;
 import firmlever.warranty.Policy;
@@ -49,6 +50,7 @@ final class DossierJson {
         "nothing-wrong", rounded(d.judged().none()),
         "confirmed-by", d.judged().confirmedBy(),
         "costs", costs(d),
+        "due-anyway", each(d.due(), DossierJson::due),
         "missing", missing(d.missing()),
         "turns", each(d.turns(), DossierJson::turn),
         "beside", each(d.beside(), JsonReport::cause),
@@ -162,7 +164,26 @@ final class DossierJson {
         "findings",
         each(turn.findings(), f -> map("kind", f.kind().id(), "id", f.id(), "value", f.value())),
         "becomes",
-        each(turn.becomes(), DossierJson::result));
+        each(turn.becomes(), DossierJson::result),
+        "faults",
+        each(
+            turn.after(),
+            matter -> {
+              Map<String, Object> json =
+                  map("causes", matter.decisions().stream().map(Decision::cause).toList());
+              json.putAll(result(matter.result()));
+              return json;
+            }));
+  }
+
+  private static Map<String, Object> due(DueAnyway due) {
+    return map(
+        "cause", due.cause(),
+        "part", due.part(),
+        "measured-mm", due.measuredMm(),
+        "limit-mm", due.limit().mm(),
+        "limit-of-maker", due.limit().makers(),
+        "whatever-others", due.others());
   }
 
   private static List<String> missing(Collection<Missing> missing) {

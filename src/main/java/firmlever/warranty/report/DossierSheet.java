@@ -9,6 +9,7 @@ import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.casefile.CaseFile.Readings;
 import firmlever.casefile.Fluid;
+import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
@@ -24,11 +25,13 @@ import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Outcome.Payer;
 import firmlever.warranty.Policy;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -46,7 +49,7 @@ final class DossierSheet {
   }
 
   Sheet of(Dossier d) {
-    Sheet sheet = new Sheet("Warranty dossier " + d.file().id());
+    Sheet sheet = new Sheet("Warranty dossier of " + words.named(d));
     claim(sheet, d);
     decision(sheet, d);
     costs(sheet, d);
@@ -77,6 +80,7 @@ final class DossierSheet {
       sheet.notice(
           "Of " + d.costs().total().orElseThrow().spoken(), sentence(words.totals(d)) + ".");
     }
+    sheet.items(ClaimWords.deadlines(d));
     sheet.notice("The law", Policy.LAW);
     sheet.table("The claim", List.of("What", "Told"), told(d));
   }
@@ -118,14 +122,14 @@ final class DossierSheet {
         + ".";
   }
 
-  private static List<List<String>> told(Dossier d) {
+  static List<List<String>> told(Dossier d) {
     Claim c = d.claim();
     List<List<String>> rows = new ArrayList<>();
     add(rows, "Number", c.number());
     add(rows, "Claimant", c.claimant());
     add(rows, "Handed in by shop", c.shop());
     add(rows, "Held as", c.holder());
-    c.purchased().ifPresent(day -> add(rows, "Bought, as told", day.toString()));
+    c.purchased().ifPresent(day -> add(rows, bought(c), day.toString()));
     d.file().brake().fitted().ifPresent(day -> add(rows, "Fitted", day.toString()));
     add(rows, "Fault first showed", c.arose().map(Object::toString).orElse("not told"));
     add(rows, "Came in", d.file().opened().toString());
@@ -135,6 +139,13 @@ final class DossierSheet {
       add(rows, "Claims before", String.valueOf(c.earlier().getAsInt()));
     }
     return rows;
+  }
+
+  /** A day of purchase, and what it rests on. */
+  static String bought(Claim claim) {
+    return claim.handedIn(Missing.PURCHASE_DATE.id()).isEmpty()
+        ? "Bought, as told"
+        : "Bought, with a proof handed in";
   }
 
   private static void add(List<List<String>> rows, String what, String value) {
@@ -163,8 +174,8 @@ final class DossierSheet {
                 sentence(matter.result().spoken()),
                 first ? clause(matter.clause()) : each.clause().id(),
                 first && !matter.why().isEmpty()
-                    ? sentence(words.readable(matter.why()))
-                    : because(each)));
+                    ? sentence(words.open(matter))
+                    : because(each) + due(d, each.cause())));
       }
     }
     sheet.table(
@@ -181,8 +192,15 @@ final class DossierSheet {
     return clause.id() + ": " + clause.text();
   }
 
+  private String due(Dossier d, String cause) {
+    return d.due().stream()
+        .filter(due -> due.cause().equals(cause))
+        .map(due -> ". " + words.due(due))
+        .collect(Collectors.joining());
+  }
+
   private String because(Decision decision) {
-    return sentence(words.readable(String.join("; ", decision.why())))
+    return sentence(words.reasons(decision.why()))
         + decision
             .follows()
             .map(
@@ -242,10 +260,7 @@ final class DossierSheet {
   /** Every value and finding a decision may rest on. */
   private void found(Sheet sheet, Dossier d) {
     sheet.section("What was found and measured");
-    sheet.table(
-        "Measured",
-        List.of("What", "#Value"),
-        readings(d.file().readings(), d.file().use().riderAndLoadKg()));
+    sheet.table("Measured", List.of("What", "#Value"), readings(d.file()));
     sheet.table(
         "Looked for",
         List.of("Finding", "Seen"),
@@ -260,9 +275,28 @@ final class DossierSheet {
                           case NOT_CHECKED -> "not looked for";
                         }))
             .toList());
+    Set<String> weighed =
+        d.balances().stream()
+            .flatMap(each -> each.balance().stream())
+            .flatMap(balance -> balance.symptoms().stream())
+            .map(Weight::symptom)
+            .collect(Collectors.toSet());
+    sheet.table(
+        "Follows from readings, record and the findings above, and is weighed too",
+        List.of("Finding", "Seen", "Because"),
+        d.diagnosis().concluded().stream()
+            .filter(each -> weighed.contains(each.symptom()))
+            .map(
+                each ->
+                    List.of(
+                        sentence(words.symptom(each.symptom())),
+                        each.present() ? "rather there" : "rather not there",
+                        sentence(each.why())))
+            .toList());
   }
 
-  static List<List<String>> readings(Readings r, double load) {
+  static List<List<String>> readings(CaseFile file) {
+    Readings r = file.readings();
     List<List<String>> rows = new ArrayList<>();
     reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
     r.throwFirm()
@@ -273,25 +307,37 @@ final class DossierSheet {
                     "Lever throw, firm"
                         + (Double.isNaN(pull.forceN())
                             ? ""
-                            : " at " + figure(pull.forceN()) + " N"),
+                            : " at " + ClaimWords.figure(pull.forceN()) + " N"),
                     pull.throwMm(),
                     "mm"));
     reading(rows, "Lever throw after five strokes", r.throwAfterFiveMm(), "mm");
     reading(rows, "Creep over 60 s", r.creepMm(), "mm");
     reading(rows, "Water in the fluid", r.moisturePercent(), "%");
     reading(rows, "Boiling point of the fluid", r.boilingPointC(), "°C");
-    r.padThicknessesMm().forEach(mm -> reading(rows, "Friction material of a pad", mm, "mm"));
-    reading(rows, "Thickness of the rotor", r.rotorThicknessMm(), "mm");
+    r.padThicknessesMm()
+        .forEach(
+            mm ->
+                reading(
+                    rows, "Friction material of a pad", mm, least(WearLimit.ofPads(file.brake()))));
+    reading(
+        rows,
+        "Thickness of the rotor",
+        r.rotorThicknessMm(),
+        least(WearLimit.ofRotor(file.brake())));
     reading(rows, "Run-out of the rotor", r.runOutMm(), "mm");
     r.pistonAdvancesMm().forEach(mm -> reading(rows, "A piston moves", mm, "mm"));
     reading(rows, "Fluid below full", r.levelDropMm(), "mm");
-    reading(rows, "Rider and load", load, "kg");
+    reading(rows, "Rider and load", file.use().riderAndLoadKg(), "kg");
     return rows;
+  }
+
+  private static String least(WearLimit limit) {
+    return "mm, limit " + ClaimWords.limit(limit);
   }
 
   private static void reading(List<List<String>> rows, String what, double value, String unit) {
     if (!Double.isNaN(value)) {
-      rows.add(List.of(what, figure(value) + " " + unit));
+      rows.add(List.of(what, ClaimWords.figure(value) + " " + unit));
     }
   }
 
@@ -333,7 +379,7 @@ final class DossierSheet {
               + " speak for the claim or against it.");
       List<String> items = new ArrayList<>();
       for (Missing each : d.missing()) {
-        items.add(words.wanted(d, each));
+        items.add(words.wanted(d, each) + " " + ClaimWords.answers(each, "the claimant"));
         if (each == Missing.FINDINGS) {
           items.addAll(checks(d));
         }
@@ -375,7 +421,7 @@ final class DossierSheet {
     if (d.turns().isEmpty()) {
       sheet.say("No three further findings of those tried would change the decision.");
     }
-    sheet.items(d.turns().stream().map(words::turn).toList());
+    sheet.items(d.turns().stream().map(turn -> words.turn(d, turn)).toList());
   }
 
   private void reasons(Sheet sheet, Dossier.Judged judged, Decision decision, Balanced balanced) {
@@ -404,6 +450,10 @@ final class DossierSheet {
           List.of(
               "What is " + judged.confirmedBy(), weight(balanced.confirmed()), "", "from memory"));
     }
+    double rounding = rounding(rows, cause.logOdds() + balanced.confirmed());
+    if (rounding != 0) {
+      rows.add(List.of("Rounding of the figures above to hundredths", weight(rounding), "", ""));
+    }
     rows.add(
         List.of(
             "Sum: " + worded(decision.probability()),
@@ -417,6 +467,19 @@ final class DossierSheet {
         rows);
   }
 
+  /** By how many hundredths the printed sum differs from what the printed weights add to. */
+  private static double rounding(List<List<String>> rows, double sum) {
+    BigDecimal left = printed(weight(sum));
+    for (List<String> row : rows) {
+      left = left.subtract(printed(row.get(1)));
+    }
+    return left.doubleValue();
+  }
+
+  private static BigDecimal printed(String weight) {
+    return new BigDecimal(weight.replace('−', '-'));
+  }
+
   private List<String> considered(Considered considered) {
     boolean asks = considered.clause().kind().asks();
     String holds =
@@ -428,7 +491,7 @@ final class DossierSheet {
     return List.of(
         considered.clause().id() + " " + considered.clause().kind().id().replace('-', ' '),
         holds,
-        sentence(words.readable(String.join("; ", considered.why()))));
+        sentence(words.reasons(considered.why())));
   }
 
   private List<String> row(Weight w) {
@@ -441,21 +504,29 @@ final class DossierSheet {
   }
 
   private void alternatives(Sheet sheet, Dossier d) {
-    sheet.section("What else it could be, and why it falls");
+    sheet.section("What else it could be, and what speaks against it");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(words.cause(cause.id()), worded(cause.probability()), whyItFalls(cause)));
+      rows.add(List.of(words.cause(cause.id()), worded(cause.probability()), against(d, cause)));
     }
     rows.add(
         List.of(
             "nothing wrong with what is claimed",
             worded(d.judged().none()),
             "by what was found and what was looked for in vain"));
-    sheet.table("Other causes considered", List.of("Cause", "Probability", "Why it falls"), rows);
+    sheet.table(
+        "Other causes considered"
+            + (d.judged().confirmedBy().isEmpty() ? "" : ", by the findings alone"),
+        List.of("Cause", "Probability", "Against it"),
+        rows);
   }
 
-  private String whyItFalls(CauseBelief cause) {
+  /** What speaks against a cause; what is not unlikely is not called fallen. */
+  private String against(Dossier d, CauseBelief cause) {
     List<String> reasons = new ArrayList<>();
+    if (cause.probability() >= ClaimWords.LIKELY) {
+      reasons.add("not ruled out, but no outcome rests on it");
+    }
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .filter(w -> w.weight() <= -WORTH_NAMING)
         .sorted(Comparator.comparingDouble(Weight::weight))
@@ -491,7 +562,7 @@ final class DossierSheet {
               words.name(entry.work() + entry.event()),
               entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
               doneBy(d.policy(), entry),
-              Double.isNaN(entry.torqueNm()) ? "" : figure(entry.torqueNm()) + " N·m",
+              Double.isNaN(entry.torqueNm()) ? "" : ClaimWords.figure(entry.torqueNm()) + " N·m",
               entry.outcome().equals("unknown")
                   ? ""
                   : vocabulary.outcomes().get(entry.outcome()).name()));
@@ -514,7 +585,8 @@ final class DossierSheet {
                 e ->
                     List.of(
                         sentence(e.getKey().replace('-', ' ')),
-                        figure(e.getValue()) + (e.getKey().endsWith("torque") ? " N·m" : " mm")))
+                        ClaimWords.figure(e.getValue())
+                            + (e.getKey().endsWith("torque") ? " N·m" : " mm")))
             .toList());
   }
 
@@ -567,11 +639,5 @@ final class DossierSheet {
 
   private static String weight(double weight) {
     return String.format(Locale.ROOT, "%+.2f", weight).replace('-', '−');
-  }
-
-  private static String figure(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f", value)
-        : String.format(Locale.ROOT, "%s", value);
   }
 }

@@ -1,0 +1,312 @@
+package firmlever.warranty;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import firmlever.casefile.CaseFile;
+import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.WearLimit;
+import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Dossier.Turn;
+import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.report.DossierReport;
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+@DisplayName("The papers of a claim")
+class PapersTest {
+  private static final JsonMapper MAPPER = new JsonMapper();
+  private static final DossierReport REPORT = new DossierReport(Claims.VOCABULARY);
+  private static final String SPLIT = "weep-and-worn-pads";
+  private static final String PART_OPEN = "one-line-open-and-one-covered";
+
+  static Stream<Submitted> claims() {
+    return Claims.all().stream();
+  }
+
+  private static Dossier demo(String name) {
+    return Claims.judged(Claims.demo(Claims.file(name)));
+  }
+
+  private static ObjectNode json(String name) {
+    return (ObjectNode) MAPPER.readTree(Claims.text(Claims.file(name)));
+  }
+
+  private static Dossier judged(ObjectNode json) {
+    return Claims.judged(Claims.submitted(json.toString(), "edited"));
+  }
+
+  private static String plain(String html) {
+    return html.replaceAll("(?s)<style>.*?</style>|<title>.*?</title>", "")
+        .replaceAll("<[^>]+>", " ")
+        .replace("&quot;", "\"")
+        .replace("&amp;", "&")
+        .replaceAll("\\s+", " ");
+  }
+
+  private static List<String> all(Dossier dossier) {
+    return List.of(
+        plain(REPORT.letter(dossier)), plain(REPORT.summary(dossier)), plain(REPORT.html(dossier)));
+  }
+
+  /** Thicknesses in mm, the maker's limit in mm or 0 for none, and what must be said. */
+  @ParameterizedTest(name = "pads of {0} and {1}, limit {2}: {3}")
+  @CsvSource(
+      value = {
+        "0.5 | 0.7 | 1 | A pad has 0.5 mm of friction material left, already below the limit of 1 mm (the maker's)",
+        "0.9 | 0.7 | 0.8 | A pad has 0.7 mm of friction material left, already below the limit of 0.8 mm (the maker's)",
+        "0.6 | 0.5 | 0 | A pad has 0.5 mm of friction material left, already below the limit of 1 mm (common practice)",
+        "1.2 | 1.3 | 1 |",
+        "0.5 | 0.7 | 0.4 |"
+      },
+      delimiter = '|')
+  @DisplayName("say with figure and limit why worn pads beside a covered leak are the claimant's")
+  void sayWhyPadsWereDue(String one, String other, String limit, String said) {
+    ObjectNode json = json(SPLIT);
+    ArrayNode pads = ((ObjectNode) json.get("readings")).putArray("pad-thickness");
+    pads.add(one + " mm").add(other + " mm");
+    ObjectNode figures = (ObjectNode) json.get("brake").get("maker-figures");
+    figures.remove("pad-limit");
+    if (!limit.equals("0")) {
+      figures.put("pad-limit", limit + " mm");
+    }
+    Dossier dossier = judged(json);
+    assertThat(dossier.word()).as("the pads stay decided as wear").isEqualTo("split");
+    for (String paper : all(dossier)) {
+      if (said == null) {
+        assertThat(paper).doesNotContain("due anyway");
+      } else {
+        assertThat(paper)
+            .contains(said + ", so new pads were due anyway, whatever the fault")
+            .contains("“weeping caliper seal” did to them.");
+      }
+    }
+  }
+
+  @ParameterizedTest(name = "{0} mm off the limit")
+  @ValueSource(doubles = {-0.3, 0.3})
+  @DisplayName("hold the same limit against the pads that the rules do")
+  void holdTheLimitOfTheRules(double off) {
+    for (boolean makers : new boolean[] {true, false}) {
+      ObjectNode json = json("pads-worn-down");
+      ((ObjectNode) json.get("symptoms")).remove(List.of("thin-pads", "grinding"));
+      ObjectNode brake = (ObjectNode) json.get("brake");
+      ObjectNode figures = brake.putObject("maker-figures");
+      if (makers) {
+        figures.put("pad-limit", "1.4 mm");
+      }
+      double limit = makers ? 1.4 : WearLimit.ofPads(file(json).brake()).mm();
+      ObjectNode readings = json.putObject("readings");
+      readings.putArray("pad-thickness").add(String.format("%.2f mm", limit + off));
+      CaseFile file = file(json);
+      assertThat(Claims.RULES.consult(file).findings().get("thin-pads").present())
+          .isEqualTo(
+              !WearLimit.ofPads(file.brake()).below(file.readings().padThicknessesMm()).isEmpty());
+    }
+  }
+
+  private static CaseFile file(ObjectNode json) {
+    return Claims.submitted(json.toString(), "edited").file();
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("claims")
+  @DisplayName("name claim and case, a deadline, and in the letter a place for shop and day")
+  void nameWhatTheyAreAbout(Submitted submitted) {
+    Dossier dossier = Claims.judged(submitted);
+    for (String paper : all(dossier)) {
+      assertThat(paper)
+          .contains(dossier.claim().number())
+          .contains(dossier.file().id())
+          .contains("20 working days");
+    }
+    String letter = plain(REPORT.letter(dossier));
+    assertThat(letter).contains("Shop, with its address Date of this letter");
+    assertThat(letter.replaceAll("“[^”]*”", ""))
+        .as("a letter speaks to the one who claims")
+        .doesNotContain("the claimant");
+    assertThat(plain(REPORT.summary(dossier)))
+        .contains(dossier.claim().claimant())
+        .contains(dossier.file().opened().toString());
+  }
+
+  @Test
+  @DisplayName(
+      "print the day of the letter and the last day, where the day of the decision is told")
+  void printTheDay() {
+    ObjectNode json = json(SPLIT);
+    ((ObjectNode) json.get("claim")).put("decided", "2026-05-20");
+    // Twenty working days on, with Whit Monday and Corpus Christi free.
+    String letter = plain(REPORT.letter(judged(json)));
+    assertThat(letter).contains("Date of this letter ……………………………… 2026-05-20");
+    assertThat(letter).contains("20 working days from the date of this letter, until 2026-06-19.");
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("claims")
+  @DisplayName("say of each fault what it would become, as the desk decides it then")
+  void sayWhichFaultBecomesWhat(Submitted submitted) {
+    Dossier dossier = Claims.judged(submitted);
+    String paper = plain(REPORT.html(dossier));
+    String letter = plain(REPORT.letter(dossier));
+    for (Turn turn : dossier.turns()) {
+      CaseFile more = submitted.file();
+      for (Further each : turn.findings()) {
+        more = each.addedTo(more);
+      }
+      assertThat(turn.after().stream().map(PapersTest::leadAndResult))
+          .containsExactlyElementsOf(
+              Claims.DESK.decide(more, Claims.POLICY).matters().stream()
+                  .map(PapersTest::leadAndResult)
+                  .toList());
+      for (Matter matter : turn.after()) {
+        if (!matter.decisions().isEmpty()) {
+          String name = Claims.VOCABULARY.causes().get(matter.decisions().get(0).cause()).name();
+          String fate = matter.result().spoken();
+          Pattern said =
+              Pattern.compile(
+                  Pattern.quote(name) + "[^;.]* would (be|stay) " + Pattern.quote(fate));
+          assertThat(said.matcher(paper).find()).as("%s: %s in %s", name, fate, paper).isTrue();
+        }
+      }
+      boolean covered =
+          dossier.judged().results().stream().allMatch(r -> r.outcome() == Outcome.COVER);
+      assertThat(letter.contains("What could change it")).isEqualTo(!covered);
+    }
+  }
+
+  private static String leadAndResult(Matter matter) {
+    return matter.decisions().stream().limit(1).map(Decision::cause).toList()
+        + " "
+        + matter.result();
+  }
+
+  @Test
+  @DisplayName("say what is decided, what is not, who can answer it, and each reason once")
+  void sayWhatIsOpen() {
+    Dossier dossier = demo(PART_OPEN);
+    assertThat(dossier.judged().results()).contains(Result.ASKED);
+    String letter = plain(REPORT.letter(dossier));
+    assertThat(letter)
+        .contains("a part is not decided yet")
+        .contains("you pay 39.45 EUR, 70.57 EUR is open. Only what is called open")
+        .contains("You can answer this, by a bill; or the shop, by its own record of the work.")
+        .contains("weeping hose fitting at the lever would be covered, paid by the shop")
+        .contains("weeping hose fitting at the lever would be refused, paid by you")
+        .containsOnlyOnce("nobody wrote down by whom");
+    String whole = plain(REPORT.letter(demo("hose-end-by-nobody-knows-whom")));
+    assertThat(whole).contains("Not decided yet.").doesNotContain("a part is not decided yet");
+  }
+
+  @Test
+  @DisplayName("know of everything that can be missing who answers it")
+  void knowWhoAnswers() {
+    for (Submitted submitted : Claims.all()) {
+      Dossier dossier = Claims.judged(submitted);
+      String letter = plain(REPORT.letter(dossier));
+      for (Missing each : dossier.missing()) {
+        String spoken = each.spoken().substring(1);
+        assertThat(letter)
+            .containsPattern(
+                Pattern.quote(spoken)
+                    + "( \\(for: [^)]*\\))?\\. (You can|You or the shop can|The shop) answer");
+      }
+    }
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("claims")
+  @DisplayName(
+      "print weights that add up to the printed sum, and list every finding that is weighed")
+  void weightsAdd(Submitted submitted) {
+    Dossier dossier = Claims.judged(submitted);
+    String html = REPORT.html(dossier);
+    Matcher table =
+        Pattern.compile("(?s)<table[^>]*>.<caption>The balance.*?</table>").matcher(html);
+    int tables = 0;
+    while (table.find()) {
+      Matcher cell = Pattern.compile("<td class=\"figure\">([^<]*)</td>").matcher(table.group());
+      List<BigDecimal> figures = new ArrayList<>();
+      while (cell.find()) {
+        figures.add(new BigDecimal(cell.group(1).replace('−', '-')));
+      }
+      BigDecimal sum = figures.remove(figures.size() - 1);
+      assertThat(figures.stream().reduce(BigDecimal.ZERO, BigDecimal::add))
+          .isEqualByComparingTo(sum);
+      tables++;
+    }
+    assertThat(tables)
+        .isEqualTo(dossier.balances().stream().filter(b -> b.balance().isPresent()).count());
+    String found = html.substring(html.indexOf("What was found"), html.indexOf("What was handed"));
+    dossier.balances().stream()
+        .flatMap(each -> each.balance().stream())
+        .flatMap(balance -> balance.symptoms().stream())
+        .map(Weight::symptom)
+        .filter(symptom -> dossier.file().symptoms().get(symptom) != Presence.NOT_CHECKED)
+        .forEach(
+            symptom ->
+                assertThat(plain(found).toLowerCase(java.util.Locale.ROOT))
+                    .contains(
+                        Claims.VOCABULARY
+                            .symptoms()
+                            .get(symptom)
+                            .name()
+                            .toLowerCase(java.util.Locale.ROOT)));
+  }
+
+  @Test
+  @DisplayName("call a day of purchase proven only where a proof was handed in")
+  void tellProofFromWord() {
+    assertThat(plain(REPORT.html(demo(SPLIT)))).contains("Bought, with a proof handed in");
+    assertThat(plain(REPORT.html(demo("day-of-purchase-only-typed")))).contains("Bought, as told");
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @ValueSource(strings = {SPLIT, PART_OPEN, "pads-worn-down", "weep-without-papers"})
+  @DisplayName("keep the signature on the page of the last paragraph before it")
+  void keepTheSignatureInCompany(String name) throws IOException {
+    byte[] printed = DossierReport.printed(REPORT.letter(demo(name)));
+    try (PDDocument document = Loader.loadPDF(printed)) {
+      PDFTextStripper page = new PDFTextStripper();
+      int signed = 0;
+      for (int at = 1; at <= document.getNumberOfPages(); at++) {
+        page.setStartPage(at);
+        page.setEndPage(at);
+        String text = page.getText(document);
+        if (text.contains("A person decides")) {
+          signed++;
+          assertThat(text).contains("The law.").contains("Made by firmlever");
+        }
+      }
+      assertThat(signed).isEqualTo(1);
+    }
+  }
+
+  @Test
+  @DisplayName("take the day of the claim from the claim")
+  void takeTheDayOfTheClaim() {
+    Dossier dossier = demo(SPLIT);
+    // Claimed on 2026-05-14; ten working days on, with 2026-05-25 free.
+    assertThat(plain(REPORT.summary(dossier)))
+        .contains("must answer within 10 working days of the claim, until 2026-05-29.");
+  }
+}
