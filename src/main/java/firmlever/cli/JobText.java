@@ -48,8 +48,10 @@ final class JobText {
   private final Glossary glossary;
   private final Hearing hearing = new Hearing();
   private final Map<String, String> choices = new TreeMap<>();
-  private final Map<String, Named> works = new HashMap<>();
-  private final Map<String, Named> causes = new HashMap<>();
+  private final Map<Asked, Named> works = new HashMap<>();
+  private final Map<Asked, Named> causes = new HashMap<>();
+
+  private record Asked(String text, Map<String, String> known) {}
 
   JobText(Engine engine) {
     this.engine = engine;
@@ -70,12 +72,12 @@ final class JobText {
    * @param known what words of the shop mean
    */
   Named works(String text, Map<String, String> known) {
-    return works.computeIfAbsent(text, t -> named(t, known, this::work));
+    return works.computeIfAbsent(new Asked(text, known), a -> named(text, known, this::work));
   }
 
   /** The causes a text names, or makes as good as sure by what it says was seen. */
   Named causes(String text, Map<String, String> known) {
-    return causes.computeIfAbsent(text, t -> named(t, known, this::cause));
+    return causes.computeIfAbsent(new Asked(text, known), a -> named(text, known, this::cause));
   }
 
   private static Named named(
@@ -95,6 +97,11 @@ final class JobText {
     return new Named(List.copyOf(ids), List.copyOf(unread));
   }
 
+  /** Whether something is heard in it that is wrong with a brake. */
+  boolean complains(String text) {
+    return !hearing.hear(text, "unknown", ANY_DAY).findings().isEmpty();
+  }
+
   private Collection<String> work(String part) {
     Set<String> known = engine.vocabulary().actions().keySet();
     Optional<String> one = trade.one(part, Kind.WORK, known);
@@ -112,6 +119,9 @@ final class JobText {
 
   private Collection<String> cause(String part) {
     Set<String> known = engine.vocabulary().causes().keySet();
+    if (trade.one(part, Kind.PART, engine.vocabulary().parts().keySet()).isPresent()) {
+      return List.of(); // A part alone is no fault of it.
+    }
     Optional<String> one = trade.one(part, Kind.CAUSE, known);
     if (one.isPresent()) {
       return List.of(one.get());
