@@ -117,10 +117,19 @@ final class JobText {
     return heard.isEmpty() ? glossed(part, Kind.WORK, known) : heard;
   }
 
+  /** Whether it tells something found, and not only names a part, which is no fault of it. */
+  boolean tellsFound(String part) {
+    return !isPart(part) && complains(part);
+  }
+
+  private boolean isPart(String text) {
+    return trade.one(text, Kind.PART, engine.vocabulary().parts().keySet()).isPresent();
+  }
+
   private Collection<String> cause(String part) {
     Set<String> known = engine.vocabulary().causes().keySet();
-    if (trade.one(part, Kind.PART, engine.vocabulary().parts().keySet()).isPresent()) {
-      return List.of(); // A part alone is no fault of it.
+    if (isPart(part)) {
+      return List.of();
     }
     Optional<String> one = trade.one(part, Kind.CAUSE, known);
     if (one.isPresent()) {
@@ -225,12 +234,14 @@ final class JobText {
     if (!heeded.file().onlyTold().isEmpty()) {
       document.put("only-told", List.copyOf(heeded.file().onlyTold()));
     }
+    // A shop writes for the customer, so one who names nobody does not tell of himself.
+    boolean named = hearing.namesOwner(file.complaint());
     List<Map<String, Object>> history = new ArrayList<>();
     for (Entry entry : heeded.file().history()) {
       Map<String, Object> told = new LinkedHashMap<>();
       entry.daysAgo().ifPresent(days -> told.put("days-ago", days));
       told.put(entry.work().isEmpty() ? "event" : "work", entry.work() + entry.event());
-      if (!entry.by().isEmpty()) {
+      if (!entry.by().isEmpty() && (named || !entry.by().equals("owner"))) {
         told.put("by", entry.by());
       }
       if (!entry.note().isEmpty()) {

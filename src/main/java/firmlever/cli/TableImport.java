@@ -330,7 +330,8 @@ final class TableImport {
         }
         left = told.unread();
       }
-      left.forEach(part -> (text.complains(part) ? found : unreadWorks).merge(part, 1L, Long::sum));
+      left.forEach(
+          part -> (text.tellsFound(part) ? found : unreadWorks).merge(part, 1L, Long::sum));
       outcome.put("works", read.ids());
       note(outcome, words, left);
     }
@@ -444,7 +445,7 @@ final class TableImport {
                         + words
                         + "\" can mean several causes and was taken for the commonest, "
                         + cause
-                        + "; say otherwise in the mapping, under values"));
+                        + "; say otherwise in the mapping, under values, outcome.causes"));
     lost.forEach((what, count) -> page.hanging("  ", count + " " + what));
     remarks.stream().limit(SHOWN).forEach(remark -> page.hanging("  ", remark));
     if (remarks.size() > SHOWN) {

@@ -64,9 +64,9 @@ public final class TableDays {
     }
     if (!range.contains(came.get())) {
       return Optional.of(
-          "the day it came in, \""
+          "the day it came in \""
               + in
-              + "\", is read as "
+              + "\" is read as "
               + came.get()
               + ", more than a year from all others ("
               + range.first()
@@ -119,7 +119,7 @@ public final class TableDays {
             + ": "
             + went.map(
                     day ->
-                        "the day it went back, \""
+                        "the day it went back \""
                             + out
                             + "\", is read as "
                             + day
