@@ -400,7 +400,7 @@ public final class Elsewhere {
     List<String> files = new ArrayList<>();
     for (Path path : paths) {
       String name = path.toString();
-      if (!Batch.isTable(name)) {
+      if (!Batch.isTable(name) && !Batch.isWorkbook(name)) {
         files.add(name);
       } else if (named.contains(name)) {
         throw new BadInput(

@@ -48,8 +48,10 @@ final class JobText {
   private final Glossary glossary;
   private final Hearing hearing = new Hearing();
   private final Map<String, String> choices = new TreeMap<>();
-  private final Map<String, Named> works = new HashMap<>();
-  private final Map<String, Named> causes = new HashMap<>();
+  private final Map<Asked, Named> works = new HashMap<>();
+  private final Map<Asked, Named> causes = new HashMap<>();
+
+  private record Asked(String text, Map<String, String> known) {}
 
   JobText(Engine engine) {
     this.engine = engine;
@@ -70,12 +72,12 @@ final class JobText {
    * @param known what words of the shop mean
    */
   Named works(String text, Map<String, String> known) {
-    return works.computeIfAbsent(text, t -> named(t, known, this::work));
+    return works.computeIfAbsent(new Asked(text, known), a -> named(text, known, this::work));
   }
 
   /** The causes a text names, or makes as good as sure by what it says was seen. */
   Named causes(String text, Map<String, String> known) {
-    return causes.computeIfAbsent(text, t -> named(t, known, this::cause));
+    return causes.computeIfAbsent(new Asked(text, known), a -> named(text, known, this::cause));
   }
 
   private static Named named(
@@ -95,6 +97,11 @@ final class JobText {
     return new Named(List.copyOf(ids), List.copyOf(unread));
   }
 
+  /** Whether something is heard in it that is wrong with a brake. */
+  boolean complains(String text) {
+    return !hearing.hear(text, "unknown", ANY_DAY).findings().isEmpty();
+  }
+
   private Collection<String> work(String part) {
     Set<String> known = engine.vocabulary().actions().keySet();
     Optional<String> one = trade.one(part, Kind.WORK, known);
@@ -110,8 +117,20 @@ final class JobText {
     return heard.isEmpty() ? glossed(part, Kind.WORK, known) : heard;
   }
 
+  /** Whether it tells something found, and not only names a part, which is no fault of it. */
+  boolean tellsFound(String part) {
+    return !isPart(part) && complains(part);
+  }
+
+  private boolean isPart(String text) {
+    return trade.one(text, Kind.PART, engine.vocabulary().parts().keySet()).isPresent();
+  }
+
   private Collection<String> cause(String part) {
     Set<String> known = engine.vocabulary().causes().keySet();
+    if (isPart(part)) {
+      return List.of();
+    }
     Optional<String> one = trade.one(part, Kind.CAUSE, known);
     if (one.isPresent()) {
       return List.of(one.get());
@@ -215,12 +234,14 @@ final class JobText {
     if (!heeded.file().onlyTold().isEmpty()) {
       document.put("only-told", List.copyOf(heeded.file().onlyTold()));
     }
+    // A shop writes for the customer, so one who names nobody does not tell of himself.
+    boolean named = hearing.namesOwner(file.complaint());
     List<Map<String, Object>> history = new ArrayList<>();
     for (Entry entry : heeded.file().history()) {
       Map<String, Object> told = new LinkedHashMap<>();
       entry.daysAgo().ifPresent(days -> told.put("days-ago", days));
       told.put(entry.work().isEmpty() ? "event" : "work", entry.work() + entry.event());
-      if (!entry.by().isEmpty()) {
+      if (!entry.by().isEmpty() && (named || !entry.by().equals("owner"))) {
         told.put("by", entry.by());
       }
       if (!entry.note().isEmpty()) {

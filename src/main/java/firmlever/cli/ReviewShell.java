@@ -21,6 +21,7 @@ import firmlever.document.Shape;
 import firmlever.document.WholeFile;
 import firmlever.records.Batch;
 import firmlever.records.CaseFolder;
+import firmlever.records.CaseNames;
 import firmlever.records.Counted;
 import firmlever.records.CsvMapping;
 import firmlever.records.Rejects;
@@ -74,11 +75,15 @@ final class ReviewShell {
 
   /** Reads and reviews on this machine. */
   private int here(List<Path> files) throws BadInput, IOException {
+    Engine engine = Engine.start(asked.shop);
     Optional<CsvMapping> mapping =
         asked.mapping.isEmpty()
             ? Optional.empty()
-            : Optional.of(CsvMapping.read(CaseFolder.path(asked.mapping), asked.mapping));
-    Engine engine = Engine.start(asked.shop);
+            : Optional.of(
+                CsvMapping.read(
+                    CaseFolder.path(asked.mapping),
+                    asked.mapping,
+                    new CaseNames(engine.vocabulary())));
     Rejects rejects = new Rejects();
     try (Spill spill = Spill.create();
         Spill rows = Spill.create()) {

@@ -10,10 +10,12 @@ import firmlever.document.WholeFile;
 import firmlever.hearing.Heard;
 import firmlever.interview.NewCase;
 import firmlever.records.CaseFolder;
+import firmlever.records.CaseNames;
 import firmlever.records.ColumnGuess;
 import firmlever.records.CsvMapping;
 import firmlever.records.Rejects;
 import firmlever.records.Table;
+import firmlever.records.TableDays;
 import firmlever.sheet.CsvRow;
 import firmlever.sheet.Page;
 import java.io.IOException;
@@ -28,12 +30,20 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /** Reads a shop's table, writes its mapping and its records, and tells what was lost. */
 final class TableImport {
   private static final int SHOWN = 10;
   private static final int EXAMPLES = 6;
+
+  /** So many complaints are too few to tell that a left-out column holds them. */
+  private static final int FEW = 3;
+
+  private static final Pattern TOTAL =
+      Pattern.compile(
+          "(?iu)(grand |sub)?totals?|total général|totaux|sums?|summe|gesamt(summe)?|somme");
 
   private final ImportCommand asked;
   private final Engine engine = Engine.start();
@@ -44,6 +54,10 @@ final class TableImport {
   private final Map<String, Long> unreadCauses = new TreeMap<>();
   private final Map<String, Long> unheard = new TreeMap<>();
   private final List<Map<String, Object>> shown = new ArrayList<>();
+  private final Map<String, Long> found = new TreeMap<>();
+  private final List<Long> totals = new ArrayList<>();
+  private final List<String> remarks = new ArrayList<>();
+  private TableDays days;
   private long records;
   private long complaints;
   private long heardComplaints;
@@ -72,11 +86,14 @@ final class TableImport {
             .file(asked.rejects);
     (given ? outputs : outputs.file(mappingFile)).check();
     Table table = Table.read(path, asked.file);
+    ColumnGuess guess = new ColumnGuess(table, reading());
     CsvMapping mapping =
         given
-            ? CsvMapping.read(CaseFolder.path(mappingFile), mappingFile)
-            : new ColumnGuess(table).mapping(this::translated);
+            ? CsvMapping.read(
+                CaseFolder.path(mappingFile), mappingFile, new CaseNames(engine.vocabulary()))
+            : guess.mapping();
     checkColumns(table, mapping, mappingFile);
+    days = new TableDays(table, mapping);
     StringBuilder out = new StringBuilder();
     long blank = 0;
     for (Table.Line row : table.rows()) {
@@ -97,7 +114,7 @@ final class TableImport {
           .forEach(r -> listed.append(CsvRow.of(r.file(), r.line(), r.kind().id(), r.reason())));
       write(asked.rejects, listed.toString());
     }
-    tell(table, mapping, given, mappingFile, recordsFile, blank);
+    tell(table, guess, mapping, given, mappingFile, recordsFile, blank);
     return records == 0 ? Exit.BAD_INPUT : rejects.count() == 0 ? Exit.DONE : Exit.FAILED;
   }
 
@@ -141,6 +158,25 @@ final class TableImport {
     }
   }
 
+  private ColumnGuess.Reading reading() {
+    return new ColumnGuess.Reading() {
+      @Override
+      public Optional<String> translated(String field, String cell) {
+        return TableImport.this.translated(field, cell);
+      }
+
+      @Override
+      public boolean complains(String cell) {
+        return text.complains(cell);
+      }
+
+      @Override
+      public boolean tellsWorks(String cell) {
+        return !text.works(cell, Map.of()).ids().isEmpty();
+      }
+    };
+  }
+
   /** A wheel or a fluid in the words of case files. */
   private Optional<String> translated(String field, String cell) {
     NewCase words = new NewCase(engine.vocabulary());
@@ -175,9 +211,19 @@ final class TableImport {
     }
     Map<String, Object> record = mapping.document(row.cells()::get);
     if (String.valueOf(inner(record, "brake").getOrDefault("id", "")).isBlank()) {
-      rejects.add(asked.file, row.line(), "the row tells no bike");
+      if (isTotal(row)) {
+        totals.add(row.line());
+      } else {
+        rejects.add(asked.file, row.line(), "the row tells no bike");
+      }
       return Optional.empty();
     }
+    Optional<String> wrongDay = days.refused(row);
+    if (wrongDay.isPresent()) {
+      rejects.add(asked.file, row.line(), wrongDay.get());
+      return Optional.empty();
+    }
+    days.remark(row).ifPresent(remarks::add);
     named(record, mapping);
     brake(record, row);
     outcome(record);
@@ -206,6 +252,14 @@ final class TableImport {
       shown.add(record);
     }
     return Optional.of(record);
+  }
+
+  private static boolean isTotal(Table.Line row) {
+    return row.cells().values().stream()
+        .filter(cell -> !cell.isBlank())
+        .findFirst()
+        .filter(cell -> TOTAL.matcher(cell.strip()).matches())
+        .isPresent();
   }
 
   @SuppressWarnings("unchecked")
@@ -266,16 +320,18 @@ final class TableImport {
       works++;
       readWorks += read.ids().isEmpty() ? 0 : 1;
       List<String> left = read.unread();
-      if (!mapping.columns().containsValue("outcome.causes")) {
-        // One column for all: what is no work may tell what was found.
+      if (!(outcome.get("causes") instanceof String)) {
+        // Nothing else tells what was found: what is no work may.
         JobText.Named told =
-            text.causes(words, mapping.values().getOrDefault("outcome.causes", Map.of()));
+            text.causes(
+                String.join("; ", left), mapping.values().getOrDefault("outcome.causes", Map.of()));
         if (!told.ids().isEmpty()) {
           outcome.put("causes", told.ids());
         }
-        left = left.stream().filter(told.unread()::contains).toList();
+        left = told.unread();
       }
-      left.forEach(part -> unreadWorks.merge(part, 1L, Long::sum));
+      left.forEach(
+          part -> (text.tellsFound(part) ? found : unreadWorks).merge(part, 1L, Long::sum));
       outcome.put("works", read.ids());
       note(outcome, words, left);
     }
@@ -303,14 +359,14 @@ final class TableImport {
   private void outcome(Map<String, Object> record) {
     if (record.get("outcome") instanceof Map) {
       Map<String, Object> outcome = inner(record, "outcome");
+      // What cannot be read, or lies far off, has been remarked on with its line.
+      if (outcome.get("closed") instanceof String day && !days.believed(day)) {
+        outcome.remove("closed");
+      }
       for (String field : List.of("by", "site")) {
         if (outcome.get(field) != null) {
           outcome.put(field, code(outcome.get(field)));
         }
-      }
-      if (outcome.get("closed") instanceof String day && !day.matches("\\d{4}-\\d\\d-\\d\\d")) {
-        outcome.remove("closed");
-        lose("days of going back that cannot be read");
       }
     }
   }
@@ -329,6 +385,7 @@ final class TableImport {
 
   private void tell(
       Table table,
+      ColumnGuess guess,
       CsvMapping mapping,
       boolean given,
       String mappingFile,
@@ -367,9 +424,17 @@ final class TableImport {
     page.hanging(
         "  ",
         unused.isEmpty() ? "no column is left out" : "left out: " + String.join(", ", unused));
+    unused.forEach(column -> leftOut(page, guess, column));
     missing(page, mapping);
     share(page, "complaints", heardComplaints, complaints, unheard);
     share(page, "works", readWorks, works, unreadWorks);
+    if (!found.isEmpty()) {
+      page.hanging(
+          "  ",
+          "told among the works, and tell what was found: "
+              + examples(found)
+              + " (put them under values, outcome.causes, with the cause they mean)");
+    }
     share(page, "causes", readCauses, causes, unreadCauses);
     text.choices()
         .forEach(
@@ -380,8 +445,12 @@ final class TableImport {
                         + words
                         + "\" can mean several causes and was taken for the commonest, "
                         + cause
-                        + "; say otherwise in the mapping, under values"));
+                        + "; say otherwise in the mapping, under values, outcome.causes"));
     lost.forEach((what, count) -> page.hanging("  ", count + " " + what));
+    remarks.stream().limit(SHOWN).forEach(remark -> page.hanging("  ", remark));
+    if (remarks.size() > SHOWN) {
+      page.hanging("  ", "and " + (remarks.size() - SHOWN) + " more such days");
+    }
     page.heading("Rows");
     page.hanging(
         "  ",
@@ -392,7 +461,12 @@ final class TableImport {
             + rejects.count()
             + " rejected, "
             + blank
-            + " blank");
+            + " blank"
+            + (totals.isEmpty()
+                ? ""
+                : totals.size() == 1
+                    ? ", 1 a row of totals (line " + totals.get(0) + ")"
+                    : ", " + totals.size() + " rows of totals"));
     rejects.listed().stream()
         .limit(SHOWN)
         .forEach(r -> page.hanging("  ", "line " + r.line() + ": " + r.reason()));
@@ -404,10 +478,77 @@ final class TableImport {
         "",
         (given ? "Written: " : "Written: " + mappingFile + " (change it and run again) and ")
             + recordsFile
-            + ". Now: ./firmlever review "
-            + recordsFile
-            + " --html review.html");
+            + ". "
+            + next(guess, mapping, unused, mappingFile, recordsFile));
     asked.spec.commandLine().getOut().print(page);
+  }
+
+  /** A column that holds complaints or works and fills nothing is told. */
+  private static void leftOut(Page page, ColumnGuess guess, String column) {
+    ColumnGuess.Held held = guess.held(column);
+    if (held.complains() && held.complaints() >= FEW) {
+      page.hanging("  ", leftOut(column, held.complaints(), held, "are heard as complaints"));
+    } else if (held.tellsWorks() && held.works() >= FEW) {
+      page.hanging("  ", leftOut(column, held.works(), held, "tell works"));
+    }
+  }
+
+  private static String leftOut(
+      String column, long cells, ColumnGuess.Held held, String whatTheyDo) {
+    return "\""
+        + column
+        + "\" was left out though "
+        + cells
+        + " of "
+        + held.all()
+        + " cells "
+        + whatTheyDo;
+  }
+
+  /** What to do now: the review, or first mend a mapping that hears hardly any complaint. */
+  private String next(
+      ColumnGuess guess,
+      CsvMapping mapping,
+      List<String> unused,
+      String mappingFile,
+      String recordsFile) {
+    Optional<String> better =
+        unused.stream()
+            .filter(h -> guess.held(h).complains() && guess.held(h).complaints() > heardComplaints)
+            .max(Comparator.comparingLong(h -> guess.held(h).complaints()));
+    String column =
+        mapping.columns().entrySet().stream()
+            .filter(e -> e.getValue().equals("complaint"))
+            .map(Map.Entry::getKey)
+            .findFirst()
+            .orElse("");
+    if (better.isEmpty() && (complaints == 0 || 2 * heardComplaints >= complaints)) {
+      return "Now: ./firmlever review " + recordsFile + " --html review.html";
+    }
+    return "Before any review, mend "
+        + mappingFile
+        + ", under columns: "
+        + (column.isEmpty()
+            ? "no column fills complaint"
+            : "\""
+                + column
+                + "\" fills complaint, and only "
+                + heardComplaints
+                + " of "
+                + complaints
+                + " cells are heard")
+        + better
+            .map(
+                h ->
+                    "; let \""
+                        + h
+                        + "\" fill it, where "
+                        + guess.held(h).complaints()
+                        + " of "
+                        + guess.held(h).all()
+                        + " are")
+            .orElse("; let the column fill it that tells what the customers said")
+        + ". Then run the import again.";
   }
 
   private static String example(Table table, String column) {
@@ -454,15 +595,7 @@ final class TableImport {
     if (all == 0) {
       return;
     }
-    String examples =
-        unread.entrySet().stream()
-            .sorted(
-                Comparator.comparing((Map.Entry<String, Long> e) -> -e.getValue())
-                    .thenComparing(Map.Entry::getKey))
-            .limit(EXAMPLES)
-            .map(
-                e -> "\"" + e.getKey() + "\"" + (e.getValue() > 1 ? " (" + e.getValue() + ")" : ""))
-            .collect(Collectors.joining(", "));
+    String examples = examples(unread);
     page.hanging(
         "  ",
         what
@@ -475,6 +608,17 @@ final class TableImport {
             + (examples.isEmpty() || what.equals("complaints")
                 ? ""
                 : " (the mapping can say what they mean, under values, outcome." + what + ")"));
+  }
+
+  /** The commonest texts, with how often they come. */
+  private static String examples(Map<String, Long> texts) {
+    return texts.entrySet().stream()
+        .sorted(
+            Comparator.comparing((Map.Entry<String, Long> e) -> -e.getValue())
+                .thenComparing(Map.Entry::getKey))
+        .limit(EXAMPLES)
+        .map(e -> "\"" + e.getKey() + "\"" + (e.getValue() > 1 ? " (" + e.getValue() + ")" : ""))
+        .collect(Collectors.joining(", "));
   }
 
   private static String spoken(Map<String, Object> record) {

@@ -67,6 +67,14 @@ public final class Hearing {
     return new Hearing(LANGUAGES, false);
   }
 
+  /** Whether a text names the customer, or somebody near him outside a workshop. */
+  public boolean namesOwner(String text) {
+    String plain = plain(text);
+    return language(plain).stream()
+        .flatMap(language -> Words.of(plain, language).stream())
+        .anyMatch(Grammar.OWNER::in);
+  }
+
   /**
    * Hears a text.
    *

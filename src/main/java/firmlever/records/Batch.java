@@ -93,6 +93,11 @@ public final class Batch {
     return lower.endsWith(".csv") || lower.endsWith(".csv.gz");
   }
 
+  /** Whether it is a table as spreadsheets keep it. */
+  public static boolean isWorkbook(String name) {
+    return name.toLowerCase(Locale.ROOT).matches(".*\\.(xlsx|xlsm|xls|ods)");
+  }
+
   /**
    * Reads these files.
    *
@@ -103,6 +108,14 @@ public final class Batch {
       String name = path.toString();
       String lower = name.toLowerCase(Locale.ROOT);
       files.add(name);
+      if (isWorkbook(name)) {
+        throw new BadInput(
+            List.of(
+                Problem.ofFile(
+                    name,
+                    "is a workbook, and the review reads records only",
+                    "Maybe turn it into records with \"firmlever import\" first.")));
+      }
       if (isTable(name)) {
         if (mapping.isEmpty() && !named.contains(name)) {
           rejects.add(name, 1, Rejects.Kind.FILE_NOT_READ, TABLE_WITHOUT_MAPPING);

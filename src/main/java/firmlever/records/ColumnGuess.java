@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 
 /**
  * Guesses what the columns of a shop's table mean, by their headings and by what stands in them.
@@ -102,6 +104,17 @@ public final class ColumnGuess {
         "issue",
         "notes",
         "rider says",
+        "cust says",
+        "client says",
+        "says",
+        "what is wrong",
+        "symptom",
+        "symptoms",
+        "kundenangabe",
+        "beschwerde",
+        "mangel",
+        "symptome",
+        "symptomes",
         "beanstandung",
         "kunde sagt",
         "problembeschreibung",
@@ -134,6 +147,21 @@ public final class ColumnGuess {
         "repair",
         "action",
         "what we did",
+        "we did",
+        "did",
+        "what was done",
+        "job done",
+        "was wir gemacht haben",
+        "was gemacht",
+        "wir haben",
+        "gemacht",
+        "getan",
+        "durchgefuehrt",
+        "ce qu on a fait",
+        "on a fait",
+        "nous avons fait",
+        "effectue",
+        "intervention",
         "arbeit",
         "arbeiten",
         "ausgefuehrt",
@@ -234,13 +262,74 @@ public final class ColumnGuess {
           "d MMM uu",
           "d-MMM-uu");
 
+  /** Columns of words: a column of days is none of them, whatever its heading. */
+  private static final Set<String> WORDS = Set.of("complaint", "outcome.causes", "outcome.works");
+
+  /** So many cells of a column are enough to tell what it holds. */
+  private static final int LOOKED_AT = 200;
+
+  /** A way to write a day that so few cells of a column use is a slip, where others are many. */
+  private static final int SLIPS = 2;
+
+  private static final int SLIP_IN = 10;
+
   /** A column of days is one in which at least so many cells of ten are days. */
   private static final int DAYS_OF_TEN = 6;
 
-  private final Table table;
+  /** How the cells of a table are understood. */
+  public interface Reading {
+    /** The word of case files for a wheel or a fluid. */
+    Optional<String> translated(String field, String cell);
 
-  public ColumnGuess(Table table) {
+    /** Whether a complaint is heard in it. */
+    boolean complains(String cell);
+
+    /** Whether it names works. */
+    boolean tellsWorks(String cell);
+  }
+
+  /**
+   * What the cells of a column hold.
+   *
+   * @param complaints cells in which a complaint is heard, and no work
+   * @param works cells that name works
+   * @param all cells that were looked at
+   */
+  public record Held(long complaints, long works, long all) {
+    /** Whether it is a column of complaints, as far as its cells tell. */
+    public boolean complains() {
+      return complaints > works && 3 * complaints >= all;
+    }
+
+    /** Whether it is a column of works, as far as its cells tell. */
+    public boolean tellsWorks() {
+      return works >= complaints && works > 0 && 3 * works >= all;
+    }
+  }
+
+  private final Table table;
+  private final Reading reading;
+  private final Map<String, Held> held = new HashMap<>();
+
+  public ColumnGuess(Table table, Reading reading) {
     this.table = table;
+    this.reading = reading;
+  }
+
+  /** What the cells of a column hold, by how they are understood. */
+  public Held held(String heading) {
+    return held.computeIfAbsent(
+        heading,
+        h -> {
+          List<String> cells = cells(h).stream().limit(LOOKED_AT).toList();
+          if (holdsDays(h)) {
+            return new Held(0, 0, cells.size());
+          }
+          long works = cells.stream().filter(reading::tellsWorks).count();
+          long complaints =
+              cells.stream().filter(c -> !reading.tellsWorks(c) && reading.complains(c)).count();
+          return new Held(complaints, works, cells.size());
+        });
   }
 
   private static void say(String field, String... headings) {
@@ -250,14 +339,17 @@ public final class ColumnGuess {
   private record Match(int worth, String heading, String field) {}
 
   /** The mapping that fits best. */
-  public CsvMapping mapping(
-      java.util.function.BiFunction<String, String, Optional<String>> translated) {
+  public CsvMapping mapping() {
     List<Match> matches = new ArrayList<>();
     for (String heading : table.headings()) {
       HEADINGS.forEach(
           (field, names) -> {
             int worth = worth(plain(heading), names);
-            if (worth > 0 && (!CsvMapping.DATES.contains(field) || holdsDays(heading))) {
+            boolean fits =
+                CsvMapping.DATES.contains(field)
+                    ? holdsDays(heading)
+                    : !WORDS.contains(field) || !holdsDays(heading);
+            if (worth > 0 && fits) {
               matches.add(new Match(worth, heading, field));
             }
           });
@@ -269,7 +361,7 @@ public final class ColumnGuess {
         columns.put(match.heading, match.field);
       }
     }
-    byContent(columns, translated);
+    byContent(columns);
     Map<String, String> ordered = new LinkedHashMap<>();
     table.headings().stream()
         .filter(columns::containsKey)
@@ -280,7 +372,7 @@ public final class ColumnGuess {
         dates(ordered),
         List.of("complaint", "outcome.works", "outcome.causes"),
         ordered,
-        values(ordered, translated));
+        values(ordered));
   }
 
   private static int worth(String heading, List<String> names) {
@@ -335,9 +427,7 @@ public final class ColumnGuess {
   }
 
   /** What no heading told: the first column of days, of codes, and the longest texts. */
-  private void byContent(
-      Map<String, String> columns,
-      java.util.function.BiFunction<String, String, Optional<String>> translated) {
+  private void byContent(Map<String, String> columns) {
     List<String> open =
         new ArrayList<>(table.headings().stream().filter(h -> !columns.containsKey(h)).toList());
     if (!columns.containsValue("opened")) {
@@ -360,16 +450,51 @@ public final class ColumnGuess {
     }
     if (!columns.containsValue("brake.position")) {
       open.stream()
-          .filter(h -> holdsWheels(h, translated))
+          .filter(h -> holdsWheels(h))
           .findFirst()
           .ifPresent(h -> take(h, "brake.position", columns, open));
     }
+    byWords(columns, open);
+  }
+
+  /** Complaints and works by what is heard in the cells, which outweighs a heading they belie. */
+  private void byWords(Map<String, String> columns, List<String> open) {
+    Optional<String> complaints =
+        open.stream()
+            .filter(h -> held(h).complains())
+            .max(Comparator.comparingLong(h -> held(h).complaints()));
+    Optional<String> works =
+        open.stream()
+            .filter(h -> held(h).tellsWorks())
+            .max(Comparator.comparingLong(h -> held(h).works()));
+    complaints
+        .filter(h -> vacated("complaint", columns, open, Held::complains))
+        .ifPresent(h -> take(h, "complaint", columns, open));
+    works
+        .filter(h -> vacated("outcome.works", columns, open, Held::tellsWorks))
+        .ifPresent(h -> take(h, "outcome.works", columns, open));
     if (!columns.containsValue("complaint")) {
       open.stream()
-          .filter(h -> words(h) >= 2)
+          .filter(h -> words(h) >= 2 && !held(h).tellsWorks())
           .max(Comparator.comparingDouble(this::words))
           .ifPresent(h -> take(h, "complaint", columns, open));
     }
+  }
+
+  /** Whether the field has no column, or had one whose cells hold something else. */
+  private boolean vacated(
+      String field, Map<String, String> columns, List<String> open, Predicate<Held> fits) {
+    Optional<String> taken =
+        columns.keySet().stream().filter(h -> columns.get(h).equals(field)).findFirst();
+    if (taken.isPresent() && fits.test(held(taken.get()))) {
+      return false;
+    }
+    taken.ifPresent(
+        h -> {
+          columns.remove(h);
+          open.add(h);
+        });
+    return true;
   }
 
   private static void take(
@@ -387,11 +512,12 @@ public final class ColumnGuess {
         && Set.copyOf(cells).size() < cells.size();
   }
 
-  private boolean holdsWheels(
-      String heading, java.util.function.BiFunction<String, String, Optional<String>> translated) {
+  private boolean holdsWheels(String heading) {
     List<String> cells = cells(heading);
     long wheels =
-        cells.stream().filter(cell -> translated.apply("brake.position", cell).isPresent()).count();
+        cells.stream()
+            .filter(cell -> reading.translated("brake.position", cell).isPresent())
+            .count();
     return !cells.isEmpty() && 10 * wheels >= 8L * cells.size();
   }
 
@@ -423,7 +549,37 @@ public final class ColumnGuess {
       patterns.add(best);
       left.removeIf(cell -> day(cell, best).isPresent());
     }
-    return patterns;
+    return patterns.stream().filter(p -> !isSlip(p, patterns, columns)).toList();
+  }
+
+  /** Whether nowhere more than a slip or two are written so, and the day might be another. */
+  private boolean isSlip(String pattern, List<String> patterns, Map<String, String> columns) {
+    int at = patterns.indexOf(pattern);
+    List<String> before = patterns.subList(0, at);
+    if (before.stream().anyMatch(p -> plainYear(p).equals(plainYear(pattern)))) {
+      return false;
+    }
+    return columns.entrySet().stream()
+        .filter(e -> CsvMapping.DATES.contains(e.getValue()))
+        .map(e -> cells(e.getKey()))
+        .allMatch(
+            cells -> {
+              long so =
+                  cells.stream()
+                      .filter(cell -> before.stream().noneMatch(p -> day(cell, p).isPresent()))
+                      .filter(cell -> day(cell, pattern).isPresent())
+                      .count();
+              return so <= SLIPS && SLIP_IN * so <= cells.size();
+            });
+  }
+
+  private static String plainYear(String pattern) {
+    return pattern.replaceAll("u+", "u");
+  }
+
+  /** How a day is written; empty where it is none. */
+  public static Optional<String> writtenAs(String cell) {
+    return PATTERNS.stream().filter(p -> day(cell, p).isPresent()).findFirst();
   }
 
   private static long count(List<String> cells, String pattern) {
@@ -431,9 +587,7 @@ public final class ColumnGuess {
   }
 
   /** Of the fields with few words of their own, what each word of the table stands for. */
-  private Map<String, Map<String, String>> values(
-      Map<String, String> columns,
-      java.util.function.BiFunction<String, String, Optional<String>> translated) {
+  private Map<String, Map<String, String>> values(Map<String, String> columns) {
     Map<String, Map<String, String>> values = new LinkedHashMap<>();
     columns.forEach(
         (heading, field) -> {
@@ -443,7 +597,7 @@ public final class ColumnGuess {
                 .forEach(
                     cell ->
                         words.computeIfAbsent(
-                            cell, c -> translated.apply(field, c).orElse("unknown")));
+                            cell, c -> reading.translated(field, c).orElse("unknown")));
             values.put(field, words);
           }
         });

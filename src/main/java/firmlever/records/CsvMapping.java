@@ -133,12 +133,21 @@ public record CsvMapping(
     };
   }
 
-  public static CsvMapping read(Path path, String name) throws BadInput {
+  /**
+   * Reads a mapping file.
+   *
+   * @param names what it may name
+   * @throws BadInput where it has not the form, or names a field or a word of case files that there
+   *     is not
+   */
+  public static CsvMapping read(Path path, String name, CaseNames names) throws BadInput {
     Node node = DocumentReader.read(path, name);
     Problems problems = new Problems(name);
     SHAPE.check(node, problems);
     problems.throwIfAny();
     Fields f = Fields.of(node);
+    names.check(f, problems);
+    problems.throwIfAny();
     Map<String, String> columns = texts(f.inner("columns"));
     Map<String, Map<String, String>> values = new LinkedHashMap<>();
     Fields given = f.inner("values");

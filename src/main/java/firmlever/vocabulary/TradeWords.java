@@ -7,6 +7,7 @@ import static firmlever.document.Shape.text;
 import firmlever.document.Fields;
 import firmlever.document.Nearest;
 import firmlever.document.Shape;
+import java.text.Normalizer;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.EnumMap;
@@ -62,7 +63,7 @@ public final class TradeWords {
           means.put(kind, entry.texts(kind.section()));
         }
       }
-      entry.texts("said").forEach(said -> meanings.put(Nearest.plain(said), means));
+      entry.texts("said").forEach(said -> meanings.put(plain(said), means));
     }
   }
 
@@ -95,9 +96,14 @@ public final class TradeWords {
     };
   }
 
+  /** Accents are left out where a shop is in a hurry. */
+  private static String plain(String said) {
+    return Normalizer.normalize(Nearest.plain(said), Normalizer.Form.NFD).replaceAll("\\p{M}", "");
+  }
+
   /** What the words mean, by kind; empty where they are no words of the trade. */
   public Map<Kind, List<String>> meaning(String said) {
-    return meanings.getOrDefault(Nearest.plain(said), Map.of());
+    return meanings.getOrDefault(plain(said), Map.of());
   }
 
   /** The one name of a kind that was surely meant: itself, its spoken name, or a trade word. */

@@ -12,6 +12,7 @@ import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Recounting;
+import firmlever.records.CaseNames;
 import firmlever.records.ColumnGuess;
 import firmlever.records.CsvMapping;
 import firmlever.records.Table;
@@ -179,7 +180,7 @@ enum FuzzTarget {
     @Override
     void take(byte[] bytes) throws BadInput {
       Path path = write("table.mapping.json", MALFORMED_MAPPINGS.of(bytes));
-      CsvMapping mapping = CsvMapping.read(path, "mapping");
+      CsvMapping mapping = CsvMapping.read(path, "mapping", new CaseNames(ENGINE.vocabulary()));
       records(Table.read(write("table.csv", TABLE.seeds().get(0)), "table.csv"), mapping);
     }
 
@@ -354,9 +355,27 @@ enum FuzzTarget {
         });
   }
 
+  private static final ColumnGuess.Reading NOTHING_READ =
+      new ColumnGuess.Reading() {
+        @Override
+        public Optional<String> translated(String field, String cell) {
+          return Optional.empty();
+        }
+
+        @Override
+        public boolean complains(String cell) {
+          return false;
+        }
+
+        @Override
+        public boolean tellsWorks(String cell) {
+          return false;
+        }
+      };
+
   private static void importing(String name, byte[] bytes) throws BadInput {
     Table table = Table.read(write(name, bytes), name);
-    records(table, new ColumnGuess(table).mapping((field, cell) -> Optional.empty()));
+    records(table, new ColumnGuess(table, NOTHING_READ).mapping());
   }
 
   /** The rows as the import hands them to the reader of cases. */

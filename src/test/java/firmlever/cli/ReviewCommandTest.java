@@ -364,6 +364,16 @@ class ReviewCommandTest {
   }
 
   @Test
+  @DisplayName("says of a workbook that the import must read it first")
+  void saysWhatReadsAWorkbook() {
+    Run run = review(Path.of("cases", "samples", "cahier-atelier.xlsx"));
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.err())
+        .contains("cahier-atelier.xlsx: is a workbook", "\"firmlever import\" first")
+        .doesNotContain("UTF-8");
+  }
+
+  @Test
   @DisplayName("proposes base rates as rules that can be laid over the built-in ones")
   void proposesBaseRates() throws IOException {
     Path records = file("a.ndjson", String.join("\n", records(700, 2)));

@@ -6,8 +6,10 @@ import firmlever.casefile.Fluid;
 import firmlever.vocabulary.TradeWords.Kind;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -79,6 +81,39 @@ class TradeWordsTest {
     }
     assertThat(said).doesNotHaveDuplicates().hasSizeGreaterThan(100);
     assertThat(FLUIDS).containsAll(fluids);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "Plaquettes contaminées, contaminated-pads",
+    "plaquettes contaminees, contaminated-pads",
+    "piston grippé, seized-piston",
+    "Membran gerissen, torn-diaphragm",
+    "Leitungsanschluss am Hebel undicht, lever-fitting-weep",
+    "durite bouchée, blocked-hose"
+  })
+  @DisplayName("tell causes in German and French, with accents or without")
+  void tellCausesInGermanAndFrench(String said, String cause) {
+    assertThat(WORDS.one(said, Kind.CAUSE, VOCABULARY.causes().keySet())).contains(cause);
+  }
+
+  @Test
+  @DisplayName("name every cause in several ways")
+  void nameEveryCause() {
+    Map<String, Integer> ways = new HashMap<>();
+    for (JsonNode entry :
+        new JsonMapper()
+            .readTree(java.nio.file.Path.of("rules/vocabulary/trade-words.json").toFile())
+            .get("trade-words")) {
+      if (entry.has("causes")) {
+        entry
+            .get("causes")
+            .forEach(
+                each -> ways.merge(each.stringValue(), entry.get("said").size(), Integer::sum));
+      }
+    }
+    assertThat(VOCABULARY.causes().keySet())
+        .allSatisfy(id -> assertThat(ways.get(id)).isGreaterThan(3));
   }
 
   @Test
