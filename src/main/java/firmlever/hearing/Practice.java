@@ -24,10 +24,10 @@ final class Practice {
    * Logit from which on something is heard. Chosen, like the next, where complaints of authors left
    * out of the learning were heard best.
    */
-  private static final double CLEAR = -1.0;
+  private static final double CLEAR = 0.0;
 
   /** Logit below which a pattern is doubted. */
-  private static final double DOUBTED = -3.0;
+  private static final double DOUBTED = -5.0;
 
   private static final Set<String> LEAKS = Set.of("leak-found", "fluid-lost");
 
