@@ -21,7 +21,6 @@ loglog <- survfit(Surv(time, failed) ~ 1, lives, conf.type = "log-log", conf.int
 say("survival-time", curve$time); say("survival", curve$surv); say("survival-error", curve$surv * curve$std.err)
 say("plain-low", curve$lower); say("plain-high", curve$upper)
 say("log-log-low-90", loglog$lower); say("log-log-high-90", loglog$upper)
-say("median-log-log-90", summary(loglog)$table[c("median", "0.9LCL", "0.9UCL")])
 test <- survdiff(Surv(time, failed) ~ group, lives)
 say("log-rank-expected", test$exp); say("log-rank-variance", diag(test$var))
 say("log-rank", c(test$chisq, length(test$n) - 1, pchisq(test$chisq, length(test$n) - 1, lower.tail = FALSE)))

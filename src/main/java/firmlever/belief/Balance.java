@@ -25,7 +25,7 @@ public final class Balance {
   public record Weighed(Observation observation, double[] weight, double[] alone) {}
 
   /** The observations in the order in which they are weighed. */
-  public static List<Observation> inOrder(List<Observation> observations) {
+  static List<Observation> inOrder(List<Observation> observations) {
     List<Observation> order = new ArrayList<>();
     observations.stream().filter(Observation::clearlyAbsent).forEach(order::add);
     observations.stream().filter(seen -> !seen.clearlyAbsent()).forEach(order::add);

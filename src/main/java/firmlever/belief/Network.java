@@ -37,13 +37,4 @@ public record Network(
     }
     return positions;
   }
-
-  /** Probability that symptom {@code j} does not show when just these causes are present. */
-  public double absentGiven(int j, int[] present) {
-    double absent = 1 - background[j];
-    for (int i : present) {
-      absent *= 1 - strength[i][j];
-    }
-    return absent;
-  }
 }

@@ -10,7 +10,7 @@ public final class Odds {
   }
 
   /** Probability of the log odds, to full relative precision however small it is. */
-  public static double probability(double logOdds) {
+  static double probability(double logOdds) {
     return 1 / (1 + Math.exp(-logOdds));
   }
 }

@@ -2,10 +2,7 @@ package firmlever.belief;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.IntStream;
 
 /**
  * The likeliest whole stories: sets of causes that are present while the others in question are
@@ -75,22 +72,6 @@ public final class Scenarios {
     }
     found.sort(Comparator.comparingDouble(Scenario::probability).reversed());
     return List.copyOf(found.subList(0, Math.min(most, found.size())));
-  }
-
-  /** The same stories told of some causes only: what is said of the others is left open. */
-  public static List<Scenario> about(List<Scenario> stories, boolean[] causes) {
-    Map<List<Integer>, Double> merged = new LinkedHashMap<>();
-    for (Scenario story : stories) {
-      List<Integer> kept = IntStream.of(story.causes()).filter(i -> causes[i]).boxed().toList();
-      merged.merge(kept, story.probability(), Double::sum);
-    }
-    return merged.entrySet().stream()
-        .map(
-            each ->
-                new Scenario(
-                    each.getKey().stream().mapToInt(Integer::intValue).toArray(), each.getValue()))
-        .sorted(Comparator.comparingDouble(Scenario::probability).reversed())
-        .toList();
   }
 
   private static int[] candidates(double[] posterior, boolean[] inQuestion) {

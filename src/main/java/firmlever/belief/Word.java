@@ -1,8 +1,6 @@
 package firmlever.belief;
 
-import java.util.Arrays;
 import java.util.Locale;
-import java.util.Optional;
 
 /**
  * The seven words for how often something shows, with the number each stands for.
@@ -38,11 +36,6 @@ public enum Word {
   /** The word as it is spoken and written in outputs, such as {@code fifty-fifty}. */
   public String spoken() {
     return name().toLowerCase(Locale.ROOT).replace('_', '-');
-  }
-
-  /** The word spoken as {@code text}, if there is one. */
-  public static Optional<Word> spokenAs(String text) {
-    return Arrays.stream(values()).filter(word -> word.spoken().equals(text)).findFirst();
   }
 
   /**

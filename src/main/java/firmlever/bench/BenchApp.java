@@ -145,7 +145,7 @@ public final class BenchApp implements App {
   }
 
   /** Tells the app on which port it is served. */
-  public void servedOn(int port) {
+  void servedOn(int port) {
     cookie = WebServer.cookie(port);
   }
 

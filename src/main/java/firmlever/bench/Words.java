@@ -57,7 +57,7 @@ public final class Words {
    *
    * @throws IllegalArgumentException where there are none
    */
-  public String say(String key, Object... values) {
+  String say(String key, Object... values) {
     String text = words.get(key);
     if (text == null) {
       throw new IllegalArgumentException("no words for " + key);

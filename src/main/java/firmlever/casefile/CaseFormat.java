@@ -57,7 +57,7 @@ public final class CaseFormat {
   private static final Shape TORQUE = measure(Measures.Kind.TORQUE, 0, 100);
 
   /** The shape of a case file, with the ids of the vocabulary in it. */
-  public static Shape.Fields shape(Vocabulary vocabulary) {
+  static Shape.Fields shape(Vocabulary vocabulary) {
     Shape cause = word(vocabulary, Kind.CAUSE, vocabulary.causes().keySet());
     List<String> deeds = new ArrayList<>(vocabulary.recordedWorks());
     deeds.addAll(vocabulary.events().keySet());

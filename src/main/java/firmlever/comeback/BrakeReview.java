@@ -133,11 +133,6 @@ public final class BrakeReview {
     return Findings.of(tally, definition, vocabulary, costs, chanceLevel(tally), asked);
   }
 
-  /** The same, with nothing asked for beside. */
-  public Findings conclude(Tally tally) {
-    return conclude(tally, Findings.Asked.NOTHING);
-  }
-
   /**
    * A trial of the forecast on earlier days, to be fed with all visits of each brake.
    *

@@ -32,7 +32,7 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
    * The case as it was known on the last day: a brake that had not gone back by then has no
    * outcome; empty where it was not there yet.
    */
-  public Optional<CaseFile> known(CaseFile file) {
+  Optional<CaseFile> known(CaseFile file) {
     if (file.opened().isAfter(end)) {
       return Optional.empty();
     }

@@ -242,7 +242,7 @@ public final class Diagnostician {
   }
 
   /** Diagnoses one case as if the named rules did not exist. */
-  public Diagnosis diagnoseWithout(CaseFile file, Set<String> ruleNames) {
+  Diagnosis diagnoseWithout(CaseFile file, Set<String> ruleNames) {
     return diagnose(file, rules.consult(file, ruleNames), Options.BARE);
   }
 

@@ -94,12 +94,12 @@ public final class Measures {
       return base;
     }
 
-    public String spoken() {
+    String spoken() {
       return spoken;
     }
 
     /** The unit symbols that may be written. */
-    public Collection<String> symbols() {
+    Collection<String> symbols() {
       return units.keySet();
     }
   }

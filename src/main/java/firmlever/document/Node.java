@@ -20,7 +20,7 @@ public sealed interface Node {
    */
   record Place(int line, int column, String pointer) {
     /** The place a nested value would have that is not there: this one, pointing further down. */
-    public Place missing(String name) {
+    Place missing(String name) {
       return new Place(line, column, pointer + "/" + escaped(name));
     }
 
@@ -48,7 +48,7 @@ public sealed interface Node {
     }
 
     /** Where the member's name stands. */
-    public Place nameOf(String member) {
+    Place nameOf(String member) {
       return names.get(member);
     }
   }

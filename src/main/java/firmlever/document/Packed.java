@@ -265,7 +265,7 @@ public final class Packed {
     }
 
     /** How many values follow: each takes a byte or more, so no more than bytes are left. */
-    public int count() throws Broken {
+    int count() throws Broken {
       long count = number();
       if (count < 0 || count > bytes.length - at) {
         throw broken("it cannot hold so many values (" + count + ")");

@@ -33,10 +33,6 @@ public final class Problems {
         Problem.at(file, place, message, maybe.isEmpty() ? Optional.empty() : Optional.of(maybe)));
   }
 
-  public boolean none() {
-    return found.isEmpty();
-  }
-
   /**
    * Ends the reading of the file where anything was found.
    *

@@ -116,7 +116,7 @@ public final class SpokenDay {
   }
 
   /** What a file that holds this in the place of a day may have meant; empty without a guess. */
-  public static String maybe(String text) {
+  static String maybe(String text) {
     Optional<Reading> read = whole(text, LocalDate.EPOCH);
     if (read.isEmpty()) {
       return "";

@@ -97,7 +97,7 @@ public final class Likeness {
    * @param wanted which ids may be named
    * @param least likeness below which nothing is named
    */
-  public List<Like> nearest(String text, Predicate<String> wanted, double least, int most) {
+  List<Like> nearest(String text, Predicate<String> wanted, double least, int most) {
     double length = 0;
     double[] shared = new double[sayings.size()];
     for (String run : runs(text)) {

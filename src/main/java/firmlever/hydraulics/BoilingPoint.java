@@ -102,7 +102,7 @@ public record BoilingPoint(Interval boilingC, Basis basis) {
    *
    * @param waterPercent dissolved water, % by weight; below 0 is taken as 0
    */
-  public static double minimumC(FluidGrade grade, double waterPercent) {
+  static double minimumC(FluidGrade grade, double waterPercent) {
     double dry = grade.dryBoilingC() - WATER_C;
     double wet = grade.wetBoilingC() - WATER_C;
     double part = Math.max(0, waterPercent) / Figures.WET_WATER.value();
@@ -113,20 +113,20 @@ public record BoilingPoint(Interval boilingC, Basis basis) {
    * Likely water in a DOT fluid after some years in use, % by weight; a rough guide, half to
    * double.
    */
-  public static double waterByAgePercent(double years) {
+  static double waterByAgePercent(double years) {
     double afterOneYear = Figures.FIELD_WATER.at(0);
     double old = Figures.FIELD_WATER.at(1);
     return old * (1 - Math.pow(1 - afterOneYear / old, Math.max(0, years)));
   }
 
   /** A sea-level boiling point as it is at another air pressure, °C (49 CFR 571.116 Table III). */
-  public static double atPressureC(double seaLevelC, double ambientMpa) {
+  static double atPressureC(double seaLevelC, double ambientMpa) {
     double below = STANDARD_MMHG - Units.mmHgFromMpa(ambientMpa);
     return seaLevelC - Figures.BOILING_PER_MMHG.at(seaLevelC > 190 ? 1 : 0) * below;
   }
 
   /** Boiling point of water, °C, at 0.03 to 0.11 MPa absolute (Antoine). */
-  public static double waterBoilsC(double ambientMpa) {
+  static double waterBoilsC(double ambientMpa) {
     double log = Math.log10(Units.mmHgFromMpa(ambientMpa));
     Figures antoine = Figures.WATER_ANTOINE;
     return antoine.at(1) / (antoine.at(0) - log) - antoine.at(2);
@@ -135,7 +135,7 @@ public record BoilingPoint(Interval boilingC, Basis basis) {
   /**
    * Room between this boiling point and the fluid's temperature, °C; below 0 the fluid may boil.
    */
-  public Interval marginC(Interval fluidC) {
+  Interval marginC(Interval fluidC) {
     return new Interval(
         boilingC.low() - fluidC.high(),
         boilingC.best() - fluidC.best(),

@@ -34,7 +34,7 @@ public record Brake(
     double contactPressureMpa) {
 
   /** Area of a bore, mm². */
-  public static double areaMm2(double boreMm) {
+  static double areaMm2(double boreMm) {
     return Math.PI / 4 * boreMm * boreMm;
   }
 
@@ -44,22 +44,22 @@ public record Brake(
   }
 
   /** Travel at the lever tip that moves one millilitre, mm. */
-  public double throwMmPerMl() {
+  double throwMmPerMl() {
     return 1000 * leverRatio / areaMm2(leverBoreMm);
   }
 
   /** Clamping force of the pads on the rotor at a pressure, N: one side's pistons. */
-  public double clampN(double pressureMpa) {
+  double clampN(double pressureMpa) {
     return pressureMpa * pistonAreaMm2 / 2;
   }
 
   /** Fluid in the hose, mL. */
-  public double hoseVolumeMl() {
+  double hoseVolumeMl() {
     return areaMm2(hoseBoreMm) * hoseLengthMm / 1000;
   }
 
   /** Fluid under pressure when the lever is pulled, mL; the reservoir is not in it. */
-  public double volumeMl() {
+  double volumeMl() {
     return hoseVolumeMl() + fixedVolumeMl + pistonAreaMm2 * pistonDepthMm / 1000;
   }
 
@@ -69,7 +69,7 @@ public record Brake(
   }
 
   /** Swelling of the hose, mL per MPa. */
-  public double hoseGiveMlPerMpa() {
+  double hoseGiveMlPerMpa() {
     return hoseSoftness * hoseLengthMm / 1000;
   }
 

@@ -4,8 +4,7 @@ package firmlever.hydraulics;
  * Heat of one descent at one brake.
  *
  * <p>A lump of steel cooled by air. Left out: radiation and heat into the hub, which both cool, so
- * the upper end is high rather than low. Rolling resistance is left out too; air drag is in the
- * estimate, not in the textbook functions.
+ * the upper end is high rather than low. Rolling resistance is left out too.
  *
  * @param massKg rider, bicycle and load, kg
  * @param dropM height lost, m
@@ -19,34 +18,11 @@ public record DescentHeat(
   /** Share of the braking that one brake takes where both are used. */
   public static final double USUAL_SHARE = Figures.BRAKING_SHARE.value();
 
-  /** Energy of a height lost, J. */
-  public static double fallJ(double massKg, double dropM) {
-    return massKg * Figures.GRAVITY.value() * dropM;
-  }
-
-  /** Energy of a stop from a speed, J. */
-  public static double stopJ(double massKg, double speedMPerS) {
-    return massKg * speedMPerS * speedMPerS / 2;
-  }
-
-  /** Rise of a lump that keeps all the heat, K. */
-  public static double lumpRiseK(double energyJ, double massKg, double heatJPerKgK) {
-    return energyJ / (massKg * heatJPerKgK);
-  }
-
-  /**
-   * Height lost on a way along a slope, m; the gradient is rise over run, the way is along the
-   * road.
-   */
-  public static double dropM(double wayM, double gradient) {
-    return wayM * sine(gradient);
-  }
-
   /**
    * Speed at which the brakes take most heat, m/s, from the speed of free rolling down the same
    * road.
    */
-  public static double worstSpeedMPerS(double freeSpeedMPerS) {
+  static double worstSpeedMPerS(double freeSpeedMPerS) {
     return freeSpeedMPerS / Math.sqrt(3); // where the slope of v (1 - v²/vT²) is 0
   }
 
@@ -62,16 +38,8 @@ public record DescentHeat(
     return new DescentHeat(massKg, dropM, gradient, worstSpeedMPerS(freeMPerS), wheelShare);
   }
 
-  /** Heat into both brakes at a held speed, W, when drag alone limits free rolling. */
-  public static double brakingW(
-      double massKg, double gradient, double speedMPerS, double freeSpeedMPerS) {
-    double share = speedMPerS / freeSpeedMPerS;
-    double fallW = massKg * Figures.GRAVITY.value() * sine(gradient) * speedMPerS;
-    return Math.max(0, fallW * (1 - share * share));
-  }
-
   /** Length of the descent in time, s. */
-  public double seconds() {
+  double seconds() {
     return dropM / sine(gradient) / speedMPerS;
   }
 
@@ -80,7 +48,7 @@ public record DescentHeat(
    *
    * @return low: strong drag and cooling; high: weak drag and cooling
    */
-  public Interval rotorC(Rotor rotor, double ambientC) {
+  Interval rotorC(Rotor rotor, double ambientC) {
     Figures drag = Figures.RIDING_DRAG;
     double filmLow = Figures.FILM.at(0);
     double filmHigh = Figures.FILM.at(1);
@@ -95,7 +63,7 @@ public record DescentHeat(
   /**
    * Temperature of the fluid at the caliper at the foot, °C: part of the rotor's rise reaches it.
    */
-  public Interval fluidC(Rotor rotor, double ambientC) {
+  Interval fluidC(Rotor rotor, double ambientC) {
     Interval rotorC = rotorC(rotor, ambientC);
     double low = Figures.FLUID_SHARE.at(0);
     double high = Figures.FLUID_SHARE.at(1);

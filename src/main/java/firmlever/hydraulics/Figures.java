@@ -1,20 +1,14 @@
 package firmlever.hydraulics;
 
 import static firmlever.hydraulics.Source.BICYCLE_LEVER_STRENGTH;
-import static firmlever.hydraulics.Source.BICYCLE_PAD_CONTACT;
 import static firmlever.hydraulics.Source.BICYCLE_STOPPING;
 import static firmlever.hydraulics.Source.BULK_MODULUS_TABLE;
 import static firmlever.hydraulics.Source.FILM_NOTES;
 import static firmlever.hydraulics.Source.FLUID_BOILING;
-import static firmlever.hydraulics.Source.FLUID_POWER;
 import static firmlever.hydraulics.Source.FLUID_PRESSURE_TABLE;
-import static firmlever.hydraulics.Source.FLUID_VISCOSITY;
 import static firmlever.hydraulics.Source.FLUID_WET_POINT;
 import static firmlever.hydraulics.Source.FORUM;
-import static firmlever.hydraulics.Source.HOSE_TABLE;
 import static firmlever.hydraulics.Source.HYDRAULIC_DATA;
-import static firmlever.hydraulics.Source.ISO_261;
-import static firmlever.hydraulics.Source.ISO_68;
 import static firmlever.hydraulics.Source.MEMORY;
 import static firmlever.hydraulics.Source.NIST;
 import static firmlever.hydraulics.Source.PRACTICE;
@@ -44,16 +38,6 @@ public enum Figures {
       "DOT 5 and 5.1 boiling point, dry and wet minimum",
       260,
       180),
-  DOT_3_VISCOSITY(
-      FLUID_VISCOSITY, FluidGrade.class, "mm²/s", "DOT 3 viscosity at -40 °C, maximum", 1500),
-  DOT_4_VISCOSITY(
-      FLUID_VISCOSITY, FluidGrade.class, "mm²/s", "DOT 4 viscosity at -40 °C, maximum", 1800),
-  DOT_5_VISCOSITY(
-      FLUID_VISCOSITY,
-      FluidGrade.class,
-      "mm²/s",
-      "DOT 5 and 5.1 viscosity at -40 °C, maximum",
-      900),
   WET_WATER(
       FLUID_WET_POINT,
       BoilingPoint.class,
@@ -100,24 +84,6 @@ public enum Figures {
       HYDRAULIC_DATA, FluidGrade.class, "psi", "bulk modulus of 100 cSt silicone fluid", 150_000),
   GLYCOL_BULK_MODULUS(
       MEMORY, FluidGrade.class, "GPa", "bulk modulus of glycol-ether brake fluid, 1.6 to 2.0", 1.8),
-  OIL_EXPANSION(
-      HYDRAULIC_DATA,
-      FluidGrade.class,
-      "1/°F",
-      "cubic expansion of hydraulic mineral oil",
-      0.00046),
-  SILICONE_EXPANSION(
-      HYDRAULIC_DATA,
-      FluidGrade.class,
-      "1/°F",
-      "cubic expansion of 100 cSt silicone fluid",
-      0.00054),
-  GLYCOL_EXPANSION(
-      MEMORY,
-      FluidGrade.class,
-      "1/K",
-      "cubic expansion of glycol-ether brake fluid, 9e-4 to 1e-3",
-      0.00095),
   MODULUS_WARMTH(
       HYDRAULIC_DATA,
       FluidGrade.class,
@@ -125,88 +91,13 @@ public enum Figures {
       "factor on an oil's bulk modulus at 60 °F and at 160 °F",
       1.10,
       0.86),
-  OIL_VISCOSITY(
-      MEMORY,
-      FluidGrade.class,
-      "mPa·s",
-      "dynamic viscosity of a thin mineral brake oil near 20 °C",
-      20),
-  GLYCOL_VISCOSITY(
-      MEMORY,
-      FluidGrade.class,
-      "mPa·s",
-      "dynamic viscosity of glycol-ether brake fluid near 20 °C",
-      15),
-  SILICONE_VISCOSITY(
-      MEMORY,
-      FluidGrade.class,
-      "mPa·s",
-      "dynamic viscosity of silicone brake fluid near 20 °C",
-      45),
 
   // Air
   STANDARD_AIR(NIST, Air.class, "Pa", "pressure of the standard atmosphere at sea level", 101_325),
   STANDARD_LAPSE(
       MEMORY, Air.class, "1/m, 1", "standard atmosphere, p = p0 (1 - a h)^b", 2.25577e-5, 5.25588),
-  AIR_POLYTROPE(FLUID_POWER, TrappedGas.class, "1", "exponent of a quick squeeze of air", 1.4),
 
   // Hose
-  HOSE_PRESSURES(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "psi",
-      "pressures at which hose expansion is limited",
-      1000,
-      1500,
-      2900),
-  HOSE_THIN_REGULAR(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore up to 3 mm, regular",
-      0.66,
-      0.79,
-      1.21),
-  HOSE_THIN_LOW(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore up to 3 mm, low expansion",
-      0.33,
-      0.42,
-      0.61),
-  HOSE_MIDDLE_REGULAR(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore over 3 to 5 mm, regular",
-      0.86,
-      1.02,
-      1.67),
-  HOSE_MIDDLE_LOW(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore over 3 to 5 mm, low expansion",
-      0.55,
-      0.72,
-      0.91),
-  HOSE_WIDE_REGULAR(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore over 5 mm, regular",
-      1.04,
-      1.30),
-  HOSE_WIDE_LOW(
-      HOSE_TABLE,
-      HoseExpansion.class,
-      "mL/ft",
-      "expansion limit, bore over 5 mm, low expansion",
-      0.82,
-      1.17),
-  HOSE_BORE_STEPS(
-      HOSE_TABLE, HoseExpansion.class, "mm", "bores up to which the first two rows hold", 3, 5),
   BICYCLE_HOSE_SOFTNESS(
       MEMORY,
       BrakeDefaults.class,
@@ -336,19 +227,9 @@ public enum Figures {
       0.20),
   MOST_GIVE(
       MEMORY, ThrowDraws.class, "1", "spread of added give before any reading, per own give", 1.0),
-  SEAL_LAND(MEMORY, SealLeak.class, "mm", "length of the lever piston's sealing edge", 0.5),
-
-  // Head-room
-  LOCKING_PULL(
-      BICYCLE_PAD_CONTACT,
-      HeadRoom.class,
-      "N",
-      "pads must touch below this pull; hotter clamping is called locking",
-      44.5),
 
   // Exchange of fluid
   PASS_DRAWN(PRACTICE, FluidExchange.class, "mL", "fluid drawn in one pass of a syringe", 10),
-  PASSES(PRACTICE, FluidExchange.class, "1", "passes of a usual exchange", 4),
 
   // Heat
   GRAVITY(NIST, DescentHeat.class, "m/s²", "standard acceleration of fall", 9.80665),
@@ -390,28 +271,8 @@ public enum Figures {
       0.25,
       0.40),
 
-  // Threads, torque, units
-  THREAD_DIAMETERS(
-      ISO_261, ThreadTable.class, "mm", "metric coarse threads, nominal diameter", 3, 4, 5, 6, 8),
-  THREAD_PITCHES(
-      ISO_261,
-      ThreadTable.class,
-      "mm",
-      "metric coarse threads, pitch, in the same order",
-      0.5,
-      0.7,
-      0.8,
-      1.0,
-      1.25),
-  THREAD_PROFILE(
-      ISO_68,
-      ThreadTable.class,
-      "1",
-      "pitch and root diameter: d2 = d - a P, d3 = d - b P",
-      0.64952,
-      1.22687),
+  // Units
   PSI(NIST, Units.class, "Pa", "one pound-force per square inch", 6894.757293168),
-  FOOT(NIST, Units.class, "m", "one foot", 0.3048),
   MMHG(NIST, Units.class, "Pa", "one conventional millimetre of mercury", 133.322387415);
 
   private final Source source;
@@ -438,13 +299,8 @@ public enum Figures {
     return values[place];
   }
 
-  /** How many values it has. */
-  int size() {
-    return values.length;
-  }
-
   /** The printable figure. */
-  public Figure figure() {
+  Figure figure() {
     String text = Arrays.stream(values).mapToObj(Figures::plain).collect(Collectors.joining("; "));
     String id = name().toLowerCase(Locale.ROOT).replace('_', '-');
     return new Figure(

@@ -1,7 +1,5 @@
 package firmlever.hydraulics;
 
-import java.util.OptionalDouble;
-
 /**
  * A fluid and what is known of it. Boiling points of DOT grades are the minima a new fluid must
  * reach: real fluids lie above. A DOT fluid of unknown grade is taken as DOT 3, an unknown fluid as
@@ -9,16 +7,16 @@ import java.util.OptionalDouble;
  */
 public enum FluidGrade {
   MINERAL_OIL(Kind.OIL),
-  DOT_3(Kind.GLYCOL, Figures.DOT_3_BOILING, Figures.DOT_3_VISCOSITY),
-  DOT_4(Kind.GLYCOL, Figures.DOT_4_BOILING, Figures.DOT_4_VISCOSITY),
-  DOT_5_1(Kind.GLYCOL, Figures.DOT_5_BOILING, Figures.DOT_5_VISCOSITY),
-  DOT_5(Kind.SILICONE, Figures.DOT_5_BOILING, Figures.DOT_5_VISCOSITY),
-  DOT(Kind.GLYCOL, Figures.DOT_3_BOILING, Figures.DOT_3_VISCOSITY),
+  DOT_3(Kind.GLYCOL, Figures.DOT_3_BOILING),
+  DOT_4(Kind.GLYCOL, Figures.DOT_4_BOILING),
+  DOT_5_1(Kind.GLYCOL, Figures.DOT_5_BOILING),
+  DOT_5(Kind.SILICONE, Figures.DOT_5_BOILING),
+  DOT(Kind.GLYCOL, Figures.DOT_3_BOILING),
   OTHER_OIL(Kind.OIL),
   UNKNOWN(Kind.OIL);
 
   /** What a fluid is made of. */
-  public enum Kind {
+  private enum Kind {
     OIL,
     GLYCOL,
     SILICONE
@@ -27,63 +25,32 @@ public enum FluidGrade {
   private final Kind kind;
   private final double dryC;
   private final double wetC;
-  private final OptionalDouble coldViscosity;
 
   FluidGrade(Kind kind) {
     this.kind = kind;
     this.dryC = Figures.MINERAL_OIL_BOILING.value();
     this.wetC = dryC; // oil takes up next to no water: what water there is lies free
-    this.coldViscosity = OptionalDouble.empty();
   }
 
-  FluidGrade(Kind kind, Figures boiling, Figures viscosity) {
+  FluidGrade(Kind kind, Figures boiling) {
     this.kind = kind;
     this.dryC = boiling.at(0);
     this.wetC = boiling.at(1);
-    this.coldViscosity = OptionalDouble.of(viscosity.value());
-  }
-
-  /** What the fluid is made of. */
-  public Kind kind() {
-    return kind;
   }
 
   /** Whether the fluid takes water into solution (glycol) or leaves it free (oil, silicone). */
-  public boolean takesUpWater() {
+  boolean takesUpWater() {
     return kind == Kind.GLYCOL;
   }
 
   /** Lowest boiling point of the fresh fluid at sea level, °C. */
-  public double dryBoilingC() {
+  double dryBoilingC() {
     return dryC;
   }
 
   /** Lowest boiling point at the wet point of 49 CFR 571.116, °C; for oil the dry one. */
-  public double wetBoilingC() {
+  double wetBoilingC() {
     return wetC;
-  }
-
-  /** Highest viscosity at -40 °C, mm²/s; none is laid down for oils. */
-  public OptionalDouble coldViscosityMm2PerS() {
-    return coldViscosity;
-  }
-
-  /** Dynamic viscosity near 20 °C, mPa·s; from memory, half to double. */
-  public double viscosityMilliPaS() {
-    return switch (kind) {
-      case OIL -> Figures.OIL_VISCOSITY.value();
-      case GLYCOL -> Figures.GLYCOL_VISCOSITY.value();
-      case SILICONE -> Figures.SILICONE_VISCOSITY.value();
-    };
-  }
-
-  /** Cubic expansion, share of the volume per kelvin. */
-  public double expansionPerK() {
-    return switch (kind) {
-      case OIL -> Units.perKelvinFromPerFahrenheit(Figures.OIL_EXPANSION.value());
-      case GLYCOL -> Figures.GLYCOL_EXPANSION.value();
-      case SILICONE -> Units.perKelvinFromPerFahrenheit(Figures.SILICONE_EXPANSION.value());
-    };
   }
 
   /**
@@ -94,7 +61,7 @@ public enum FluidGrade {
    *
    * @param temperatureC held to -40 to 150 °C
    */
-  public double bulkModulusMpa(double temperatureC) {
+  double bulkModulusMpa(double temperatureC) {
     double baseMpa =
         switch (kind) {
           case OIL -> Figures.OIL_BULK_MODULUS.value() * 1000;

@@ -9,11 +9,6 @@ package firmlever.hydraulics;
  * @param high upper end
  */
 public record Interval(double low, double best, double high) {
-  /** Whether a value lies within, ends included. */
-  public boolean holds(double value) {
-    return value >= low && value <= high;
-  }
-
   /** Upper less lower end. */
   public double width() {
     return high - low;

@@ -31,10 +31,4 @@ public record KnownBrake(
   public KnownBrake {
     caliperBoresMm = List.copyOf(caliperBoresMm);
   }
-
-  /** A brake of which only the end and the fluid are known. */
-  public static KnownBrake of(End end, FluidGrade fluid) {
-    OptionalDouble none = OptionalDouble.empty();
-    return new KnownBrake(end, fluid, none, none, 0, List.of(), none, none);
-  }
 }

@@ -9,7 +9,7 @@ package firmlever.hydraulics;
  */
 public record Pumping(double gapShare, double gasShare) {
   /** A pumping between the bounds of memory; both arguments from 0 to 1. */
-  public static Pumping between(double gapPart, double gasPart) {
+  static Pumping between(double gapPart, double gasPart) {
     return new Pumping(
         part(Figures.PUMPING.at(0), Figures.PUMPING.at(1), gapPart),
         part(Figures.PUMPING.at(2), Figures.PUMPING.at(3), gasPart));

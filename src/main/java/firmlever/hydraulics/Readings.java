@@ -63,12 +63,12 @@ public record Readings(
   }
 
   /** Force of the first firm pull; without one, that of a usual firm pull, N. */
-  public double firmForceN() {
+  double firmForceN() {
     return firm.isEmpty() ? USUAL_FIRM_N : firm.get(0).forceN();
   }
 
   /** Whether anything here speaks of throw. */
-  public boolean hasThrow() {
+  boolean hasThrow() {
     return lightMm.isPresent() || !firm.isEmpty() || afterFiveMm.isPresent();
   }
 }

@@ -14,7 +14,7 @@ public record Rotor(double massKg, double diameterMm) {
   }
 
   /** Area of both faces that the air meets, m². */
-  public double areaM2() {
+  double areaM2() {
     return 2 * Figures.ROTOR_FILLED.value() * Brake.areaMm2(diameterMm) / 1e6;
   }
 }

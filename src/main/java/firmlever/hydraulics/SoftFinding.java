@@ -24,13 +24,8 @@ public record SoftFinding(String symptom, double ifPresent, double limit, String
     ifPresent = Math.max(1 - MOST, Math.min(MOST, ifPresent));
   }
 
-  /** Likelihood of the readings if the symptom is absent. */
-  public double ifAbsent() {
-    return 1 - ifPresent;
-  }
-
   /** From a reading whose error is known, with no opinion beforehand. */
-  public static SoftFinding ofReading(
+  static SoftFinding ofReading(
       String symptom, double reading, double standardError, double limit, String unit) {
     double above = Normal.below((reading - limit) / standardError);
     return new SoftFinding(symptom, above, limit, unit);

@@ -3,7 +3,6 @@ package firmlever.hydraulics;
 /** Where figures come from. */
 enum Source {
   FLUID_BOILING("49 CFR 571.116 S5.1.1, S5.1.2", Standing.PUBLISHED),
-  FLUID_VISCOSITY("49 CFR 571.116 S5.1.3", Standing.PUBLISHED),
   FLUID_WET_POINT("49 CFR 571.116 S6.2.5", Standing.PUBLISHED),
   FLUID_PRESSURE_TABLE("49 CFR 571.116 Table III", Standing.PUBLISHED),
   FORUM("tests quoted in a forum, aussiefrogs.com 7868; low trust", Standing.COMMON_PRACTICE),
@@ -11,16 +10,11 @@ enum Source {
   BULK_MODULUS_TABLE("engineeringtoolbox.com, bulk modulus table", Standing.PUBLISHED),
   HYDRAULIC_DATA("hydraulic engineering data table, MIL-H fluids", Standing.PUBLISHED),
   NIST("NIST SP 811 B.8", Standing.PUBLISHED),
-  FLUID_POWER("textbook Fluid Power Engineering p. 41 eq. 2.86", Standing.PUBLISHED),
-  HOSE_TABLE("49 CFR 571.106 Table I", Standing.PUBLISHED),
   PRACTICE("common practice", Standing.COMMON_PRACTICE),
   BICYCLE_LEVER_STRENGTH("16 CFR 1512.18(d)(2)(i)", Standing.PUBLISHED),
   BICYCLE_STOPPING("16 CFR 1512.18(d)(2)(vi)", Standing.PUBLISHED),
-  BICYCLE_PAD_CONTACT("16 CFR 1512.5(b)(5)", Standing.PUBLISHED),
   STEEL_TABLE("heat-transfer text, Appendix A, AISI 316 at 300 and 400 K", Standing.PUBLISHED),
-  FILM_NOTES("Cengel, heat-transfer notes on convection", Standing.PUBLISHED),
-  ISO_261("ISO 261", Standing.PUBLISHED),
-  ISO_68("ISO 68 / ISO 724", Standing.PUBLISHED);
+  FILM_NOTES("Cengel, heat-transfer notes on convection", Standing.PUBLISHED);
 
   private final String text;
   private final Standing standing;

@@ -138,7 +138,7 @@ final class ThrowDraws {
     double give = drawn[OWN][i] * ownGive + drawn[ADDED][i];
     double added = give - brake.giveMlPerMpa(temperatureC);
     Condition condition =
-        new Condition(drawn[GAS][i], drawn[GAP][i], added, 0, 0, temperatureC, ambientMpa);
+        new Condition(drawn[GAS][i], drawn[GAP][i], added, 0, temperatureC, ambientMpa);
     return new ThrowEstimate.Fitted(brake, condition);
   }
 
@@ -298,7 +298,7 @@ final class ThrowDraws {
   }
 
   private double gasShare(double pressureMpa) {
-    return TrappedGas.takenUpMl(1, pressureMpa, ambientMpa, TrappedGas.SLOW);
+    return TrappedGas.takenUpMl(1, pressureMpa, ambientMpa);
   }
 
   /**

@@ -64,11 +64,6 @@ public final class Planner {
     return choice.isNone() ? Optional.empty() : Optional.of(planner.tables.id(choice.step()));
   }
 
-  /** The whole plan. */
-  public static Plan plan(Problem problem) {
-    return plan(problem, Extent.WHOLE);
-  }
-
   /** How far a plan goes; what must wait is told in any case. */
   public enum Extent {
     /** Its first step, without what follows, where it begins with a look; else the whole plan. */

@@ -75,7 +75,7 @@ public record Problem(
     }
 
     /** In how many ways it may come out: each symptom it may find first, and none of them. */
-    public int results() {
+    int results() {
       return shows.size() + 1;
     }
   }

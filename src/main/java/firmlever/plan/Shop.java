@@ -46,27 +46,6 @@ public record Shop(
     }
   }
 
-  /** A shop that goes by cost alone, whatever is as good as found. */
-  public static Shop byCostAlone(
-      Map<String, Double> setUpMinutes,
-      Map<String, Double> partMinutes,
-      double otherPartMinutes,
-      double acceptanceMinutes,
-      double acceptanceMisses,
-      double comebackMinutes,
-      double giveUpMinutes) {
-    return new Shop(
-        setUpMinutes,
-        partMinutes,
-        otherPartMinutes,
-        acceptanceMinutes,
-        acceptanceMisses,
-        comebackMinutes,
-        giveUpMinutes,
-        2,
-        0);
-  }
-
   /** A shop nobody has asked yet: figures from memory. */
   public static Shop standard() {
     return new Shop(

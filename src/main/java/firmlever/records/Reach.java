@@ -59,12 +59,6 @@ public final class Reach {
     }
   }
 
-  /** Takes in all that the other one did. */
-  public void merge(Reach other) {
-    days = days.plus(other.days);
-    other.lastDays.forEach((day, last) -> later(day, last));
-  }
-
   private void later(LocalDate day, LocalDate last) {
     lastDays.merge(day, last, (a, b) -> a.isAfter(b) ? a : b);
   }

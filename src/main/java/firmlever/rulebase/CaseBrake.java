@@ -66,7 +66,7 @@ public final class CaseBrake {
   /** A sound brake where and as warm as this one. */
   public static Condition sound(CaseFile file) {
     return new Condition(
-        0, Condition.sound().clearanceMm(), 0, 0, 0, ambientC(file), ambientMpa(file));
+        0, Condition.sound().clearanceMm(), 0, 0, ambientC(file), ambientMpa(file));
   }
 
   private static Readings readings(CaseFile.Readings r) {

@@ -66,7 +66,7 @@ public final class JobCardRules {
   }
 
   /** Names of all job card rules. */
-  public List<String> names() {
+  List<String> names() {
     return base.getKiePackages().stream()
         .flatMap(each -> each.getRules().stream())
         .map(rule -> rule.getName())

@@ -70,19 +70,7 @@ public final class Judge {
   }
 
   /** A rule and what the case says to each of its conditions. */
-  public record Judgement(RuleText rule, List<Judged> conditions) {
-    /** Whether the rule has its conditions; empty where that cannot be judged. */
-    public Optional<Boolean> met() {
-      if (conditions.stream().allMatch(each -> each.verdict() == Verdict.MET)) {
-        return Optional.of(true);
-      }
-      return conditions.stream()
-              .map(Judged::verdict)
-              .anyMatch(v -> v == Verdict.FALSE || v == Verdict.NOT_CHECKED || v == Verdict.UNKNOWN)
-          ? Optional.of(false)
-          : Optional.empty();
-    }
-  }
+  public record Judgement(RuleText rule, List<Judged> conditions) {}
 
   private static final Map<String, Class<?>> KINDS = new HashMap<>();
 

@@ -4,23 +4,10 @@ package firmlever.rulebase;
 public final class RuleFault extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
-  private final String rule;
-  private final String maybe;
-
   public RuleFault(String rule, String message, String maybe) {
     super(
         (rule.isEmpty() ? "" : "rule \"" + rule + "\": ")
             + message
             + (maybe.isEmpty() ? "" : "\n    " + maybe));
-    this.rule = rule;
-    this.maybe = maybe;
-  }
-
-  public String rule() {
-    return rule;
-  }
-
-  public String maybe() {
-    return maybe;
   }
 }

@@ -36,11 +36,6 @@ import org.drools.drl.parser.DroolsParserException;
 public final class RuleReader {
   private RuleReader() {}
 
-  /** All rules of this build, in the order of their files. */
-  public static List<RuleText> builtIn() {
-    return builtIn(text -> true);
-  }
-
   /**
    * All rules in force: those of this build that no shop has replaced or switched off, then the
    * shop's own.

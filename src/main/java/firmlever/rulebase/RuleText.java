@@ -78,11 +78,6 @@ public record RuleText(
    */
   public record Statement(String verb, List<String> arguments) {}
 
-  /** The last part of the package: the folder of the rule, such as {@code causes}. */
-  public String folder() {
-    return packageName.substring(packageName.lastIndexOf('.') + 1);
-  }
-
   /** What the rule says by one of these verbs. */
   public Stream<Statement> saying(String... verbs) {
     Set<String> wanted = Set.of(verbs);

@@ -37,7 +37,7 @@ public final class WarrantyRules {
   }
 
   /** All warranty rules, by name. */
-  public List<RuleInfo> rules() {
+  List<RuleInfo> rules() {
     return RuleBase.rulesOf(base);
   }
 

@@ -43,7 +43,7 @@ public record Vocabulary(
     ON_HOSE;
 
     /** As it stands in the vocabulary files. */
-    public String id() {
+    String id() {
       return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
   }
@@ -200,7 +200,7 @@ public record Vocabulary(
   }
 
   /** These symptoms, each followed by those of its kinds that are not among them. */
-  public List<String> withKinds(List<String> some) {
+  List<String> withKinds(List<String> some) {
     Map<String, Set<String>> coarser = coarser();
     Set<String> all = new LinkedHashSet<>(some);
     coarser.forEach(

@@ -211,7 +211,7 @@ public final class VocabularyReader {
   }
 
   /** The entries of a vocabulary file with one section, in its order. */
-  public static List<Fields> entries(String name, Shape entry, String section) {
+  static List<Fields> entries(String name, Shape entry, String section) {
     try {
       return file(name, entry, section).objects(section);
     } catch (BadInput e) {

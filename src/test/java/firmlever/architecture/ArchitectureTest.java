@@ -7,6 +7,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaMethod;
+import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
 import java.io.IOException;
@@ -16,6 +18,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
@@ -270,6 +273,73 @@ class ArchitectureTest {
         .should()
         .beFinal()
         .check(CLASSES);
+  }
+
+  /** Public for somebody whom no class file of this build names. */
+  private static final Map<String, String> FOR_OTHERS =
+      Map.of(
+          "firmlever.cli.Elsewhere", "src/cluster, a build of its own, runs the review by it",
+          "firmlever.rulebase.Facts", "the rules a shop writes itself may ask for any fact",
+          "firmlever.records.TallyFile.shape", "a test holds the number of the form to it");
+
+  @Test
+  @DisplayName("has no public method that nobody but a test calls")
+  void hasNoMethodForTestsAlone() {
+    // The compiled rules and pages count as callers here.
+    JavaClasses all = new ClassFileImporter().importPath(Path.of("target", "classes"));
+    TreeSet<String> uncalled = new TreeSet<>();
+    int methods = 0;
+    for (JavaClass type : all) {
+      if (type.isInterface()
+          || type.getPackageName().startsWith("firmlever.rules")
+          || type.getPackageName().equals("firmlever.bench.pages")) {
+        continue;
+      }
+      for (JavaMethod method : type.getMethods()) {
+        if (method.getModifiers().contains(JavaModifier.PUBLIC)
+            && !method.getModifiers().contains(JavaModifier.SYNTHETIC)
+            && !comesWithTheType(method)
+            && !isAskedForElsewhere(method)) {
+          methods++;
+          if (!isCalled(method)) {
+            uncalled.add(method.getFullName());
+          }
+        }
+      }
+    }
+    assertThat(methods).as("methods looked at").isGreaterThan(500);
+    assertThat(uncalled)
+        .as("public methods to delete, or to hide where their own class calls them")
+        .allMatch(name -> FOR_OTHERS.keySet().stream().anyMatch(name::startsWith));
+    assertThat(FOR_OTHERS.keySet())
+        .as("exceptions still needed")
+        .allMatch(known -> uncalled.stream().anyMatch(name -> name.startsWith(known)));
+  }
+
+  /** What the language makes: the entry, the accessors of a record, the list of an enum. */
+  private static boolean comesWithTheType(JavaMethod method) {
+    JavaClass type = method.getOwner();
+    return method.getName().equals("main")
+        || (type.isRecord()
+            && method.getParameters().isEmpty()
+            && type.tryGetField(method.getName()).isPresent())
+        || (type.isEnum() && List.of("values", "valueOf").contains(method.getName()));
+  }
+
+  /** Whether it answers to a class or an interface above, through which it is called. */
+  private static boolean isAskedForElsewhere(JavaMethod method) {
+    JavaClass type = method.getOwner();
+    return Stream.concat(type.getAllRawSuperclasses().stream(), type.getAllRawInterfaces().stream())
+        .flatMap(above -> above.getMethods().stream())
+        .anyMatch(
+            each ->
+                each.getName().equals(method.getName())
+                    && each.getParameters().size() == method.getParameters().size());
+  }
+
+  private static boolean isCalled(JavaMethod method) {
+    return Stream.concat(method.getCallsOfSelf().stream(), method.getReferencesToSelf().stream())
+        .anyMatch(access -> !access.getOrigin().equals(method));
   }
 
   @Test

@@ -14,8 +14,6 @@ import java.util.Random;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 
 @DisplayName("Inference")
 class InferenceTest {
@@ -29,30 +27,6 @@ class InferenceTest {
           new Fraction[][] {
             {Fraction.of("0.4")}, {Fraction.of("0.8")}, {Fraction.of("0.9")},
           });
-
-  @ParameterizedTest(name = "gives the published fever table: causes {0}, no fever {1}")
-  @CsvSource({
-    "'', 1",
-    "2, .1",
-    "1, .2",
-    "1 2, .02",
-    "0, .6",
-    "0 2, .06",
-    "0 1, .12",
-    "0 1 2, .012",
-  })
-  void givesTheFeverTable(String present, double noFever) {
-    int[] causes =
-        Arrays.stream(present.split(" "))
-            .filter(each -> !each.isEmpty())
-            .mapToInt(Integer::parseInt)
-            .toArray();
-    int[] backwards =
-        IntStream.range(0, causes.length).map(i -> causes[causes.length - 1 - i]).toArray();
-    Network network = FEVER.network();
-    assertThat(network.absentGiven(0, causes)).isCloseTo(noFever, within(1e-15));
-    assertThat(network.absentGiven(0, backwards)).isCloseTo(noFever, within(1e-15));
-  }
 
   @Test
   @DisplayName("gives the posteriors of the fever network")

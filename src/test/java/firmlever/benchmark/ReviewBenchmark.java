@@ -209,7 +209,7 @@ public final class ReviewBenchmark {
     Tally tally =
         brakes.parallelStream()
             .collect(Tally::new, (t, visits) -> review.review(visits, t), Tally::merge);
-    return review.conclude(tally).chanceLevel().avoidable();
+    return review.conclude(tally, Findings.Asked.NOTHING).chanceLevel().avoidable();
   }
 
   /** The same records with the codes of the technicians dealt out anew over all of them. */

@@ -86,8 +86,9 @@ class DemoInterviewsTest {
       }
       Network network = whole.network();
       int at = network.causes().indexOf(cause);
-      int[] there = at < 0 ? new int[0] : new int[] {at};
-      double absent = network.absentGiven(network.symptomPositions().get(symptom), there);
+      int shown = network.symptomPositions().get(symptom);
+      double absent =
+          (1 - network.background()[shown]) * (at < 0 ? 1 : 1 - network.strength()[at][shown]);
       return absent <= 0.5 ? "present" : "absent";
     }
   }

@@ -140,7 +140,7 @@ class BrakeReviewTest {
                         outcome("bent-rotor", "true-rotor", "2026-04-30"))),
                 tally))
         .isEmpty();
-    Findings found = REVIEW.conclude(tally);
+    Findings found = REVIEW.conclude(tally, Findings.Asked.NOTHING);
     assertThat(found.all().count()).isZero();
     assertThat(found.relations().get(Relation.Ground.NEW_FAULT).shown())
         .singleElement()
@@ -231,7 +231,7 @@ class BrakeReviewTest {
               assertThat(comeback.alsoAfter()).containsExactly("V-1");
               assertThat(comeback.days()).isEqualTo(7);
             });
-    Findings found = REVIEW.conclude(tally);
+    Findings found = REVIEW.conclude(tally, Findings.Asked.NOTHING);
     assertThat(found.all().count()).isEqualTo(1);
     assertThat(found.within().events()).isEqualTo(1);
     // Of the first visit nothing is known beyond the day another visit answered for.
@@ -258,7 +258,7 @@ class BrakeReviewTest {
               visit("B-" + i, 2, "2026-03-11", seen, outcome(cause, "hand-back", "2026-03-11"))),
           tally);
     }
-    ChanceLevel level = REVIEW.conclude(tally).chanceLevel();
+    ChanceLevel level = REVIEW.conclude(tally, Findings.Asked.NOTHING).chanceLevel();
     assertThat(level.avoidable().units()).isEqualTo(8);
     assertThat(level.stoodFirst().first().events()).isEqualTo(8);
     // Another brake's cause stands first only where the other brake had the same.
@@ -336,7 +336,9 @@ class BrakeReviewTest {
       review.review(List.of(brakes.get(i).get(1), brakes.get(i).get(0)), part);
       merged.merge(part);
     }
-    assertThat(REVIEW.conclude(merged)).usingRecursiveComparison().isEqualTo(REVIEW.conclude(one));
+    assertThat(REVIEW.conclude(merged, Findings.Asked.NOTHING))
+        .usingRecursiveComparison()
+        .isEqualTo(REVIEW.conclude(one, Findings.Asked.NOTHING));
     assertThat(one.visits).isEqualTo(24);
     assertThat(one.cases(Tally.ALL).count()).isEqualTo(12);
   }

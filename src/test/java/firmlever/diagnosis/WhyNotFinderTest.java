@@ -10,6 +10,7 @@ import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
+import firmlever.rulebase.BuiltInRules;
 import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleReader;
 import firmlever.vocabulary.Vocabulary;
@@ -70,7 +71,7 @@ class WhyNotFinderTest {
           .forEach(
               each -> {
                 assertThat(named.add(each.judgement().rule().name())).isTrue();
-                assertThat(each.judgement().met()).isEqualTo(Optional.of(false));
+                assertThat(BuiltInRules.met(each.judgement())).isEqualTo(Optional.of(false));
               });
       assertThat(named)
           .containsExactlyInAnyOrderElementsOf(

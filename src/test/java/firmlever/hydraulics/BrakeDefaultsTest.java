@@ -24,7 +24,8 @@ class BrakeDefaultsTest {
       "a brake of which nothing is known gets the usual of its kind, named, and wider spreads")
   void unknown() {
     AssumedBrake known = BrakeDefaults.fill(SoundBrakes.knownRear());
-    AssumedBrake front = BrakeDefaults.fill(KnownBrake.of(KnownBrake.End.FRONT, FluidGrade.DOT_4));
+    AssumedBrake front =
+        BrakeDefaults.fill(SoundBrakes.unknown(KnownBrake.End.FRONT, FluidGrade.DOT_4));
     assertThat(front.assumptions())
         .extracting(Assumption::what)
         .containsExactly(

@@ -70,7 +70,7 @@ final class RandomBrakes {
     double addedGive = chance(0.5) ? 0 : between(0, 1.5) * brake.giveMlPerMpa(20);
     double ambientMpa = Air.pressureMpa(between(0, 1500));
     Condition condition =
-        new Condition(gasMl, between(0.06, 0.40), addedGive, 0, 0, temperatureC, ambientMpa);
+        new Condition(gasMl, between(0.06, 0.40), addedGive, 0, temperatureC, ambientMpa);
     KnownBrake known =
         new KnownBrake(
             end,
@@ -93,7 +93,7 @@ final class RandomBrakes {
   private Readings read(Brake brake, Condition condition, double forceN) {
     OptionalDouble light =
         measured || chance(0.8)
-            ? OptionalDouble.of(ruler(LeverCurve.throwAtContactMm(brake, condition)))
+            ? OptionalDouble.of(ruler(HandReading.throwAtContactMm(brake, condition)))
             : OptionalDouble.empty();
     Readings.Pull first = pull(brake, condition, forceN);
     List<Readings.Pull> firm =
@@ -104,7 +104,7 @@ final class RandomBrakes {
     OptionalDouble afterFive =
         chance(0.4)
             ? OptionalDouble.of(
-                ruler(LeverCurve.throwAfterFiveMm(brake, condition, scale(forceN), pumping)))
+                ruler(HandReading.throwAfterFiveMm(brake, condition, scale(forceN), pumping)))
             : OptionalDouble.empty();
     return Readings.of(light, firm, afterFive, OptionalDouble.empty());
   }

@@ -20,6 +20,12 @@ final class SoundBrakes {
         OptionalDouble.of(2.2));
   }
 
+  /** A brake of which only the end and the fluid are known. */
+  static KnownBrake unknown(KnownBrake.End end, FluidGrade fluid) {
+    OptionalDouble none = OptionalDouble.empty();
+    return new KnownBrake(end, fluid, none, none, 0, List.of(), none, none);
+  }
+
   static Brake rear() {
     return BrakeDefaults.fill(knownRear()).middle();
   }

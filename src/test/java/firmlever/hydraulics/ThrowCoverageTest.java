@@ -82,8 +82,8 @@ class ThrowCoverageTest {
         LeverCurve.throwMm(brake, sample.condition(), sample.forceN())
             - LeverCurve.throwMm(brake, none, sample.forceN());
     double contact =
-        LeverCurve.throwAtContactMm(brake, sample.condition())
-            - LeverCurve.throwAtContactMm(brake, none);
+        HandReading.throwAtContactMm(brake, sample.condition())
+            - HandReading.throwAtContactMm(brake, none);
     return firm - contact;
   }
 
@@ -148,7 +148,7 @@ class ThrowCoverageTest {
     void add(int n, ThrowEstimate estimate, Condition condition) {
       Interval interval = stated.apply(estimate);
       double value = truth.applyAsDouble(condition);
-      held += interval.holds(value) ? 1 : 0;
+      held += value >= interval.low() && value <= interval.high() ? 1 : 0;
       widths[n] = interval.width();
       errors[n] = Math.abs(interval.best() - value);
     }

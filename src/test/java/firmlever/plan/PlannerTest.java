@@ -30,7 +30,7 @@ import org.junit.jupiter.api.Test;
 
 class PlannerTest {
   /** Nothing but the works costs anything, unless a brake is given up. */
-  private static final Shop BARE = Shop.byCostAlone(Map.of(), Map.of(), 0, 0, 0, 0, 100_000);
+  private static final Shop BARE = SmallModels.byCostAlone(Map.of(), Map.of(), 0, 0, 0, 0, 100_000);
 
   private static final double[] TROUBLE_P = {.45, .25, .20, .10};
   private static final double[] TROUBLE_C = {6, 1, 2, 4};
@@ -89,7 +89,7 @@ class PlannerTest {
   void orderByProbabilityOverCost() {
     Problem problem = problem(single(.45, .25, .15, .15), List.of(), works(100, 20, 5, 60));
 
-    Plan plan = Planner.plan(problem);
+    Plan plan = plan(problem);
 
     assertThat(ids(plan)).containsExactly("w2", "w1", "w0", "w3");
     assertThat(plan.expectedMinutes()).isCloseTo(91.0, within(1e-9));
@@ -103,7 +103,7 @@ class PlannerTest {
   void smallTroubleshootingCase() {
     Problem problem = problem(single(TROUBLE_P), List.of(), works(TROUBLE_C));
 
-    Plan plan = Planner.plan(problem);
+    Plan plan = plan(problem);
 
     assertThat(ids(plan)).containsExactly("w1", "w2", "w0", "w3");
     assertThat(plan.expectedMinutes()).isCloseTo(6.20, within(1e-9));
@@ -132,7 +132,7 @@ class PlannerTest {
         order.add("w" + i);
       }
 
-      Plan plan = Planner.plan(problem(single(p), List.of(), works(c)));
+      Plan plan = plan(problem(single(p), List.of(), works(c)));
 
       assertThat(plan.expectedMinutes()).isCloseTo(expected, within(1e-9));
       assertThat(ids(plan)).isEqualTo(order.subList(0, plan.steps().size()));
@@ -160,7 +160,7 @@ class PlannerTest {
       List<Scenario> faulty = SmallModels.faulty(SmallModels.independent(p));
       Problem problem = problem(faulty, List.of(), works(c));
 
-      Plan plan = Planner.plan(problem);
+      Plan plan = plan(problem);
 
       List<String> order =
           byIndex(n, i -> p[i] / (1 - p[i]) / c[i]).stream().map(i -> "w" + i).toList();
@@ -178,7 +178,7 @@ class PlannerTest {
         List.of(
             work("weaker", 1, Map.of(0, 1.0, 2, 1.0)), work("stronger", 1, Map.of(0, 1.0, 1, 1.0)));
 
-    Plan plan = Planner.plan(problem(stories, List.of(), works));
+    Plan plan = plan(problem(stories, List.of(), works));
 
     assertThat(ids(plan)).containsExactly("stronger", "weaker");
     assertThat(plan.expectedMinutes()).isCloseTo(1.1, within(1e-9));
@@ -207,7 +207,7 @@ class PlannerTest {
     // Without it 60 + 0.5 · 64 = 92; with it 5 + 0.5 · 60 + 0.5 · 64 = 67.
     Problem problem = problem(single(1, 1), List.of(check(1, 5)), works(60, 64));
 
-    Plan plan = Planner.plan(problem);
+    Plan plan = plan(problem);
     Step first = plan.steps().get(0);
 
     assertThat(first.id()).isEqualTo("s1");
@@ -222,7 +222,7 @@ class PlannerTest {
             new Outcome(Result.ABSENT, -1, 0.5, Optional.of("w0")));
     assertThat(plan.expectedMinutes()).isCloseTo(67, within(1e-9));
     assertThat(Planner.next(problem)).contains("s1");
-    assertThat(ids(Planner.plan(problem(single(1, 1), List.of(check(1, 33)), works(60, 64)))))
+    assertThat(ids(plan(problem(single(1, 1), List.of(check(1, 33)), works(60, 64)))))
         .containsExactly("w0", "w1");
   }
 
@@ -231,7 +231,7 @@ class PlannerTest {
     List<Scenario> both =
         List.of(new Scenario(new int[] {0, 1}, 0.9), new Scenario(new int[] {2}, 0.1));
 
-    Plan plan = Planner.plan(problem(both, List.of(), works(10, 20, 30)));
+    Plan plan = plan(problem(both, List.of(), works(10, 20, 30)));
 
     assertThat(ids(plan)).containsExactly("w0", "w1", "w2");
     assertThat(plan.expectedMinutes()).isCloseTo(10 + 20 + 0.1 * 30, within(1e-9));
@@ -239,17 +239,17 @@ class PlannerTest {
 
   @Test
   void setUpIsPaidOnce() {
-    Shop shop = Shop.byCostAlone(Map.of("wheel-out", 4.0), Map.of("fluid", 0.0), 7, 0, 0, 0, 1000);
+    Shop shop =
+        SmallModels.byCostAlone(Map.of("wheel-out", 4.0), Map.of("fluid", 0.0), 7, 0, 0, 0, 1000);
     List<Work> works =
         List.of(
             new Work("w0", 20, Set.of("wheel-out"), List.of("fluid"), Map.of(0, 1.0)),
             new Work("w1", 30, Set.of("wheel-out"), List.of("pads"), Map.of(1, 1.0)));
 
     Plan plan =
-        Planner.plan(
-            new Problem(network(2), single(1, 1), List.of(), works, List.of(), shop, Set.of()));
+        plan(new Problem(network(2), single(1, 1), List.of(), works, List.of(), shop, Set.of()));
     Plan wheelIsOut =
-        Planner.plan(
+        plan(
             new Problem(
                 network(2), single(1, 1), List.of(), works, List.of(), shop, Set.of("wheel-out")));
 
@@ -261,12 +261,11 @@ class PlannerTest {
   void comebackIsPaidForWhatTheAcceptanceCheckMisses() {
     // 10 + 5 for work and acceptance check; 0.2 stay wrong, of which 0.1 come back for 50 minutes;
     // the rest is given up for 300.
-    Shop shop = Shop.byCostAlone(Map.of(), Map.of(), 0, 5, 0.1, 50, 300);
+    Shop shop = SmallModels.byCostAlone(Map.of(), Map.of(), 0, 5, 0.1, 50, 300);
     List<Work> works = List.of(work("w0", 10, Map.of(0, 0.8)));
 
     Plan plan =
-        Planner.plan(
-            new Problem(network(1), single(1), List.of(), works, List.of(), shop, Set.of()));
+        plan(new Problem(network(1), single(1), List.of(), works, List.of(), shop, Set.of()));
 
     assertThat(plan.expectedMinutes()).isCloseTo(15 + 0.2 * (0.1 * 50 + 0.9 * 300), within(1e-9));
     assertThat(plan.steps().get(0).saves()).isCloseTo(300 - plan.expectedMinutes(), within(1e-9));
@@ -278,7 +277,7 @@ class PlannerTest {
         List.of(new Scenario(new int[0], 0.95), new Scenario(new int[] {0}, 0.05));
     List<Work> works = List.of(work("w0", 40, Map.of(0, 1.0)), work("hand-back", 5, Map.of()));
 
-    Plan plan = Planner.plan(problem(sound, List.of(), works));
+    Plan plan = plan(problem(sound, List.of(), works));
 
     assertThat(ids(plan)).containsExactly("hand-back", "w0");
     assertThat(plan.steps().get(0).why().reason()).isEqualTo(Reason.NOTHING_WRONG);
@@ -290,13 +289,13 @@ class PlannerTest {
 
   @Test
   void workThatIsNotWorthItsMinutesIsNotProposed() {
-    Shop shop = Shop.byCostAlone(Map.of(), Map.of(), 0, 0, 0, 50, 90);
+    Shop shop = SmallModels.byCostAlone(Map.of(), Map.of(), 0, 0, 0, 50, 90);
 
     Problem problem =
         new Problem(network(1), single(1), List.of(), works(91), List.of(), shop, Set.of());
 
     assertThat(Planner.next(problem)).isEmpty();
-    assertThat(Planner.plan(problem)).isEqualTo(new Plan(List.of(), 90));
+    assertThat(plan(problem)).isEqualTo(new Plan(List.of(), 90));
   }
 
   @Test
@@ -306,8 +305,8 @@ class PlannerTest {
         List.of(new Scenario(new int[] {0}, 0.5), new Scenario(new int[] {0, 1}, 0.5));
     Hold leakFirst = new Hold(HoldKind.MEND_FIRST, "w0", "s1", "air is drawn in again");
 
-    Plan free = Planner.plan(problem(stories, List.of(), works(15, 40)));
-    Plan held = Planner.plan(problem(stories, List.of(), works(15, 40), leakFirst));
+    Plan free = plan(problem(stories, List.of(), works(15, 40)));
+    Plan held = plan(problem(stories, List.of(), works(15, 40), leakFirst));
 
     assertThat(ids(free)).containsExactly("w0", "w1");
     assertThat(ids(held)).containsExactly("w1", "w0");
@@ -322,8 +321,7 @@ class PlannerTest {
   void requiredCheckLeadsEvenWhenItTellsNothing() {
     Hold fluidKnown = new Hold(HoldKind.CHECK_FIRST, "w0", "s3", "the fluids never meet");
 
-    Plan plan =
-        Planner.plan(problem(single(0.9, 0.1), List.of(check(3, 4)), works(15, 25), fluidKnown));
+    Plan plan = plan(problem(single(0.9, 0.1), List.of(check(3, 4)), works(15, 25), fluidKnown));
 
     assertThat(ids(plan)).containsExactly("s3", "w0", "w1");
     assertThat(plan.steps().get(0).why().reason()).isEqualTo(Reason.RELEASES);
@@ -336,7 +334,7 @@ class PlannerTest {
   @Test
   void holdsAreReleasedOneAfterTheOther() {
     Plan plan =
-        Planner.plan(
+        plan(
             problem(
                 single(0.9, 0.05, 0.05),
                 List.of(check(3, 4)),
@@ -351,7 +349,7 @@ class PlannerTest {
   @Test
   void whatCannotBeReleasedWaitsAtTheEnd() {
     Plan plan =
-        Planner.plan(
+        plan(
             problem(
                 single(0.6, 0.2, 0.1, 0.1),
                 List.of(),
@@ -376,9 +374,9 @@ class PlannerTest {
   void plansOfRandomBrakesKeepTheRules() {
     for (long seed = 0; seed < 20; seed++) {
       Problem problem = PlannerTiming.large(seed);
-      Plan plan = Planner.plan(problem);
+      Plan plan = plan(problem);
 
-      assertThat(plan).isEqualTo(Planner.plan(problem));
+      assertThat(plan).isEqualTo(plan(problem));
       assertThat(plan.steps()).extracting(Step::id).doesNotHaveDuplicates();
       Step first = plan.steps().get(0);
       assertThat(first.waits()).as("seed %d", seed).isEmpty();
@@ -408,18 +406,18 @@ class PlannerTest {
         new Problem(
             all.network(), halved, all.checks(), all.works(), all.holds(), all.shop(), Set.of());
 
-    assertThat(ids(Planner.plan(half))).isEqualTo(ids(Planner.plan(all)));
+    assertThat(ids(plan(half))).isEqualTo(ids(plan(all)));
   }
 
   @Test
   void nonsenseIsRefused() {
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> Planner.plan(problem(List.of(), List.of(), works(1))))
+        .isThrownBy(() -> plan(problem(List.of(), List.of(), works(1))))
         .withMessageContaining("no probability");
     assertThatIllegalArgumentException()
         .isThrownBy(
             () ->
-                Planner.plan(
+                plan(
                     problem(
                         single(1),
                         List.of(),
@@ -428,5 +426,9 @@ class PlannerTest {
         .withMessageContaining("s9");
     assertThatIllegalArgumentException().isThrownBy(() -> work("w", 1, Map.of(0, 1.5)));
     assertThatIllegalArgumentException().isThrownBy(() -> new Check("s", 0, 1, Set.of(), 1, 0));
+  }
+
+  private static Plan plan(Problem problem) {
+    return Planner.plan(problem, Planner.Extent.WHOLE);
   }
 }

@@ -23,6 +23,27 @@ final class SmallModels {
 
   private SmallModels() {}
 
+  /** A shop that goes by cost alone, whatever is as good as found. */
+  static Shop byCostAlone(
+      Map<String, Double> setUpMinutes,
+      Map<String, Double> partMinutes,
+      double otherPartMinutes,
+      double acceptanceMinutes,
+      double acceptanceMisses,
+      double comebackMinutes,
+      double giveUpMinutes) {
+    return new Shop(
+        setUpMinutes,
+        partMinutes,
+        otherPartMinutes,
+        acceptanceMinutes,
+        acceptanceMisses,
+        comebackMinutes,
+        giveUpMinutes,
+        2,
+        0);
+  }
+
   /**
    * Just one fault, at most 5 noisy checks, works that may fail or mend several causes.
    *
@@ -61,7 +82,7 @@ final class SmallModels {
       double minutes = 1 + random.nextInt(60);
       works.add(new Work("work-" + i, minutes, Set.of(), List.of(), Map.of(i, 1.0)));
     }
-    Shop shop = Shop.byCostAlone(Map.of(), Map.of(), 0, 0, 0, 0, 10_000);
+    Shop shop = byCostAlone(Map.of(), Map.of(), 0, 0, 0, 0, 10_000);
     return new Problem(
         network(random, n, 0),
         faulty(independent(randomPriors(random, n))),
@@ -145,7 +166,7 @@ final class SmallModels {
       holds.add(new Hold(HoldKind.DO_FIRST, "work-1", "work-2", "done first"));
     }
     Shop shop =
-        Shop.byCostAlone(
+        byCostAlone(
             Shop.standard().setUpMinutes(),
             Map.of("part", 15.0 * random.nextInt(2)),
             0,

@@ -28,7 +28,7 @@ class CountedOnceTest {
     Map<String, Map<String, BrakeModel.Link>> links =
         Cases.RULES.consult(Cases.plain("dot", "diaphragm")).links();
     int looked = 0;
-    for (RuleText rule : RuleReader.builtIn()) {
+    for (RuleText rule : BuiltInRules.read()) {
       boolean beside =
           rule.conditions().stream()
               .anyMatch(c -> c.kind() != Kind.NOT && BESIDE.contains(c.fact()));

@@ -52,7 +52,6 @@ class RuleReaderTest {
     RuleText one = RULES.get(0);
     assertThat(one.name()).isEqualTo("worn-pads: one");
     assertThat(one.line()).isEqualTo(6);
-    assertThat(one.folder()).isEqualTo("causes");
     assertThat(one.source()).isEqualTo("from memory");
     assertThat(one.statements())
         .startsWith(
@@ -102,7 +101,7 @@ class RuleReaderTest {
   @DisplayName(
       "of this build holds the rules of the engine with their sources, all of them readable")
   void readsTheBuild() {
-    List<RuleText> texts = RuleReader.builtIn();
+    List<RuleText> texts = BuiltInRules.read();
     assertThat(texts)
         .extracting(text -> new RuleInfo(text.name(), text.packageName(), text.source()))
         .containsExactlyInAnyOrderElementsOf(Cases.RULES.rules());
@@ -122,7 +121,7 @@ class RuleReaderTest {
     Set<String> coarse = new HashSet<>();
     Cases.VOCABULARY.coarser().values().forEach(coarse::addAll);
     long links =
-        RuleReader.builtIn().stream()
+        BuiltInRules.read().stream()
             .filter(RuleText::always)
             .flatMap(rule -> rule.saying("shows"))
             .mapToLong(

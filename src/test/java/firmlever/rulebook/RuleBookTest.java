@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
-import firmlever.rulebase.RuleReader;
+import firmlever.rulebase.BuiltInRules;
 import firmlever.rulebase.RuleText;
 import firmlever.rulebook.RuleBook.NamedCase;
 import firmlever.vocabulary.Vocabulary;
@@ -30,7 +30,7 @@ import org.xml.sax.InputSource;
 @DisplayName("The rule book")
 class RuleBookTest {
   private static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
-  private static final List<RuleText> RULES = RuleReader.builtIn();
+  private static final List<RuleText> RULES = BuiltInRules.read();
   private static RuleBook book;
   private static Document html;
 

@@ -6,16 +6,13 @@ import java.util.NavigableMap;
 import java.util.TreeMap;
 
 /**
- * How many events fell on each time. Mergeable. Where the shop grows or shrinks, let "time" be the
- * number of jobs done so far: a trend in it is a trend in comebacks for each job. Events known only
- * to the day belong to the middle of it (12.5, not 12 or 13).
+ * How many events fell on each time. Where the shop grows or shrinks, let "time" be the number of
+ * jobs done so far: a trend in it is a trend in comebacks for each job. Events known only to the
+ * day belong to the middle of it (12.5, not 12 or 13).
  *
  * @param counts events at each time; times above 0 and finite, counts above 0
  */
 public record EventTimes(NavigableMap<Double, Long> counts) {
-  /** No events: what every sum starts from. */
-  public static final EventTimes EMPTY = new EventTimes(new TreeMap<>());
-
   /** Throws {@link IllegalArgumentException} where a time or count is out of range. */
   public EventTimes {
     counts = Collections.unmodifiableNavigableMap(new TreeMap<>(counts));
@@ -32,24 +29,8 @@ public record EventTimes(NavigableMap<Double, Long> counts) {
         });
   }
 
-  /** One event at each of these times, in any order. */
-  public static EventTimes of(double... times) {
-    var counts = new TreeMap<Double, Long>();
-    for (double time : times) {
-      counts.merge(time, 1L, Math::addExact);
-    }
-    return new EventTimes(counts);
-  }
-
-  /** Both counted together; they must have been watched over the same time. */
-  public EventTimes plus(EventTimes other) {
-    var sum = new TreeMap<>(counts);
-    other.counts.forEach((time, count) -> sum.merge(time, count, Math::addExact));
-    return new EventTimes(sum);
-  }
-
   /** How many events there are. */
-  public long events() {
+  long events() {
     return counts.values().stream().mapToLong(Long::longValue).sum();
   }
 }

@@ -1,7 +1,6 @@
 package firmlever.comeback.statistics;
 
 import java.util.Locale;
-import org.apache.commons.statistics.distribution.PoissonDistribution;
 import org.apache.commons.statistics.inference.BinomialTest;
 import org.apache.commons.statistics.inference.FisherExactTest;
 
@@ -29,7 +28,7 @@ public final class ExactTest {
    *
    * @param rate from 0 to 1
    */
-  public static double binomial(Proportion count, double rate) {
+  static double binomial(Proportion count, double rate) {
     return count.trials() == 0
         ? 1
         : BinomialTest.withDefaults()
@@ -54,15 +53,5 @@ public final class ExactTest {
     return binomial(
         new Proportion(events, Math.addExact(events, otherEvents)),
         exposure / (exposure + otherExposure));
-  }
-
-  /**
-   * The chance of at least so many events where so many are expected (Poisson), one-sided.
-   *
-   * @param events 0 or more
-   * @param expected above 0
-   */
-  public static double poissonExcess(long events, double expected) {
-    return PoissonDistribution.of(expected).survivalProbability(Math.toIntExact(events) - 1);
   }
 }

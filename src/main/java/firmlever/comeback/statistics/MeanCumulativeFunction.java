@@ -110,16 +110,4 @@ public record MeanCumulativeFunction(List<Step> steps) {
     }
     return new MeanCumulativeFunction(steps);
   }
-
-  /** The mean number of returns of one unit up to and with this time. */
-  public double mean(double time) {
-    double mean = 0;
-    for (var step : steps) {
-      if (step.time > time) {
-        break;
-      }
-      mean = step.mean;
-    }
-    return mean;
-  }
 }

@@ -102,7 +102,7 @@ public record RatePrior(double events, double others) {
   }
 
   /** How many trials the prior is worth. */
-  public double weight() {
+  double weight() {
     return events + others;
   }
 
@@ -121,10 +121,5 @@ public record RatePrior(double events, double others) {
     var beta = BetaDistribution.of(events, others);
     return new Interval(
         beta.inverseCumulativeProbability(tail), beta.inverseSurvivalProbability(tail));
-  }
-
-  /** The probability that the rate lies above this one. */
-  public double chanceAbove(double rate) {
-    return BetaDistribution.of(events, others).survivalProbability(rate);
   }
 }

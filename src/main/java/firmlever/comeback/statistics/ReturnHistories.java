@@ -94,12 +94,7 @@ public record ReturnHistories(
   }
 
   /** How many units there are. */
-  public long units() {
+  long units() {
     return ends.values().stream().mapToLong(Long::longValue).sum();
-  }
-
-  /** How many returns there are. */
-  public long returns() {
-    return returnsByEnd.values().stream().mapToLong(Long::longValue).sum();
   }
 }

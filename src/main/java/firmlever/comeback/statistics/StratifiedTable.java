@@ -25,7 +25,7 @@ public final class StratifiedTable<S extends Comparable<S>> {
   }
 
   /** All labels, in order. */
-  public List<String> labels() {
+  List<String> labels() {
     TreeSet<String> labels = new TreeSet<>();
     cells.values().forEach(row -> labels.addAll(row.keySet()));
     return List.copyOf(labels);
@@ -50,7 +50,7 @@ public final class StratifiedTable<S extends Comparable<S>> {
     }
 
     /** Whether the label has more events than its label's meaning nothing would give. */
-    public boolean above() {
+    boolean above() {
       return own.events() > test.expected();
     }
   }
@@ -85,7 +85,7 @@ public final class StratifiedTable<S extends Comparable<S>> {
   }
 
   /** The same table with the labels dealt out anew within each stratum. */
-  public Map<S, Map<String, Long>> shuffled(SplittableRandom random) {
+  Map<S, Map<String, Long>> shuffled(SplittableRandom random) {
     Map<S, Map<String, Long>> shuffled = new TreeMap<>();
     cells.forEach(
         (stratum, row) -> {

@@ -70,19 +70,19 @@ public final class StratifiedTest {
   }
 
   /** Events expected where the label means nothing. */
-  public double expected() {
+  double expected() {
     return mean;
   }
 
   /** Whether any outcome but one is possible. */
-  public boolean tells() {
+  boolean tells() {
     return variance > 0;
   }
 
   /**
    * The chance of a number of events at least as unlikely as this one, on either side, from 0 to 1.
    */
-  public double chance(long events) {
+  double chance(long events) {
     if (!tells()) {
       return 1;
     }

@@ -3,7 +3,6 @@ package firmlever.comeback.statistics;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 /**
  * The share still whole over time (Kaplan and Meier's product limit), with Greenwood's variance. A
@@ -13,9 +12,6 @@ import java.util.OptionalDouble;
  * @param steps one for each row of the life table, in ascending order of time
  */
 public record SurvivalCurve(List<Step> steps) {
-  /** What half the survivors means in floating point: products of ratios carry rounding. */
-  private static final double HALF = 0.5 + 1e-12;
-
   /** Copies the steps. */
   public SurvivalCurve {
     steps = List.copyOf(steps);
@@ -44,7 +40,7 @@ public record SurvivalCurve(List<Step> steps) {
       double time, long atRisk, long failures, long losses, double survival, double greenwood) {
 
     /** Standard error of the survival; 0 once the curve has reached 0. */
-    public double standardError() {
+    double standardError() {
       return survival == 0 ? 0 : survival * Math.sqrt(greenwood);
     }
 
@@ -98,34 +94,6 @@ public record SurvivalCurve(List<Step> steps) {
       return new Interval(0, lastAboveZero().map(s -> s.interval(z, scale).high()).orElse(1.0));
     }
     return step.map(s -> s.interval(z, scale)).orElse(new Interval(1, 1));
-  }
-
-  /** The first time at which no more than half are whole; empty where the curve stays above. */
-  public OptionalDouble median() {
-    return steps.stream().filter(s -> s.survival <= HALF).mapToDouble(Step::time).findFirst();
-  }
-
-  /**
-   * Limits for the median: the times at which the limits of the curve pass one half (Brookmeyer and
-   * Crowley 1982, from memory). Positive infinity where a limit never does.
-   *
-   * @param level between 0 and 1, for example 0.95
-   */
-  public Interval medianInterval(double level, Scale scale) {
-    double z = Interval.deviate(level);
-    double low = Double.POSITIVE_INFINITY;
-    double high = Double.POSITIVE_INFINITY;
-    for (var step : steps) {
-      // At 0 the upper limit is carried forward, so it passes one half no later than before.
-      var limits = step.interval(z, scale);
-      if (limits.low() <= HALF) {
-        low = Math.min(low, step.time);
-      }
-      if (step.survival > 0 && limits.high() <= HALF) {
-        high = Math.min(high, step.time);
-      }
-    }
-    return new Interval(low, high);
   }
 
   private Optional<Step> stepAt(double time) {

@@ -2,7 +2,6 @@ package firmlever.comeback.statistics;
 
 import java.util.Locale;
 import java.util.Optional;
-import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 
 /**
  * Whether events come faster or slower as time goes on: the Laplace test, and the power law model
@@ -11,13 +10,11 @@ import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
  *
  * @param events how many there were
  * @param end until when they were watched, above 0
- * @param endsWithEvent whether the watch was over because the last event came
  * @param shape below 1: they come ever slower; above 1: ever faster (maximum likelihood)
  * @param scale events expected up to time 1
  * @param laplace about standard normal without a trend; below 0 slower, above 0 faster
  */
-public record Trend(
-    long events, double end, boolean endsWithEvent, double shape, double scale, double laplace) {
+public record Trend(long events, double end, double shape, double scale, double laplace) {
 
   /**
    * The trend of events watched until a time fixed beforehand; empty with fewer than two events, or
@@ -27,15 +24,6 @@ public record Trend(
    * @throws IllegalArgumentException where an event lies after the end
    */
   public static Optional<Trend> until(double end, EventTimes times) {
-    return of(end, false, times);
-  }
-
-  /** The trend of events watched until the last of them; empty with fewer than three. */
-  public static Optional<Trend> untilLastEvent(EventTimes times) {
-    return times.events() < 3 ? Optional.empty() : of(times.counts().lastKey(), true, times);
-  }
-
-  private static Optional<Trend> of(double end, boolean endsWithEvent, EventTimes times) {
     if (!times.counts().isEmpty() && !(times.counts().lastKey() <= end)) {
       throw new IllegalArgumentException(
           String.format(
@@ -55,40 +43,12 @@ public record Trend(
       return Optional.empty();
     }
     double shape = events / logs;
-    // An event that ended the watch says nothing about when the others came.
-    long free = endsWithEvent ? events - 1 : events;
-    double laplace = ((endsWithEvent ? sum - 1 : sum) / free - 0.5) * Math.sqrt(12.0 * free);
-    return Optional.of(
-        new Trend(events, end, endsWithEvent, shape, events / Math.pow(end, shape), laplace));
+    double laplace = (sum / events - 0.5) * Math.sqrt(12.0 * events);
+    return Optional.of(new Trend(events, end, shape, events / Math.pow(end, shape), laplace));
   }
 
   /** The chance of a Laplace value this far from 0 where there is no trend, from 0 to 1. */
   public double laplaceChance() {
     return Interval.twoSidedChance(laplace);
-  }
-
-  /** Events expected per unit of time at this time (above 0). */
-  public double intensity(double time) {
-    return scale * shape * Math.pow(time, shape - 1);
-  }
-
-  /** The time between events that the model expects at this time (above 0). */
-  public double timeBetweenEvents(double time) {
-    return 1 / intensity(time);
-  }
-
-  /**
-   * Exact limits for the shape; a trend is shown where they leave out 1.
-   *
-   * @param level between 0 and 1, for example 0.95
-   */
-  public Interval shapeInterval(double level) {
-    // 2 · events · true shape / shape is chi-squared.
-    var spread = ChiSquaredDistribution.of(2.0 * (endsWithEvent ? events - 1 : events));
-    double tail = (1 - Interval.checkedLevel(level)) / 2;
-    double unit = shape / (2.0 * events);
-    return new Interval(
-        unit * spread.inverseCumulativeProbability(tail),
-        unit * spread.inverseSurvivalProbability(tail));
   }
 }

@@ -6,8 +6,7 @@ import org.apache.commons.numbers.rootfinder.BrentSolver;
 
 /**
  * A Weibull distribution fitted to failures and losses by maximum likelihood: the share whole at a
- * time is exp(−(time / scale)^shape). Source: Nelson 1982, Applied Life Data Analysis. Other tables
- * print λ of exp(−λ · time^shape) instead of the scale: {@link #rate}.
+ * time is exp(−(time / scale)^shape). Source: Nelson 1982, Applied Life Data Analysis.
  *
  * @param shape below 1: early faults; about 1: by chance; above 1: wear
  * @param scale the time by which 63.2 % have failed, in the caller's unit
@@ -114,16 +113,6 @@ public record WeibullFit(
     return weighted / powers - meanLog - 1 / shape;
   }
 
-  /** The share still whole at this time (0 or more). */
-  public double survival(double time) {
-    return Math.exp(-hazard(time));
-  }
-
-  /** λ of the form exp(−λ · time^shape): scale^(−shape). */
-  public double rate() {
-    return Math.pow(scale, -shape);
-  }
-
   /**
    * Limits for the shape, symmetrical on a log scale.
    *
@@ -132,19 +121,5 @@ public record WeibullFit(
   public Interval shapeInterval(double level) {
     double factor = Math.exp(Interval.deviate(level) * Math.sqrt(varianceLogShape));
     return new Interval(shape / factor, shape * factor);
-  }
-
-  /**
-   * Limits for the scale, symmetrical on a log scale.
-   *
-   * @param level between 0 and 1, for example 0.95
-   */
-  public Interval scaleInterval(double level) {
-    double factor = Math.exp(Interval.deviate(level) * Math.sqrt(varianceLogScale));
-    return new Interval(scale / factor, scale * factor);
-  }
-
-  private double hazard(double time) {
-    return Math.pow(time / scale, shape);
   }
 }

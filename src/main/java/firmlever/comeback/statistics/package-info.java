@@ -8,8 +8,7 @@
  * <p><b>Map and merge.</b> What must be gathered over all jobs is gathered in four summaries:
  * {@link firmlever.comeback.statistics.Proportion}, {@link
  * firmlever.comeback.statistics.LifeTable}, {@link firmlever.comeback.statistics.ReturnHistories}
- * and {@link firmlever.comeback.statistics.Calibration} (and {@link
- * firmlever.comeback.statistics.EventTimes} for trends). Each holds whole-number counts only
+ * and {@link firmlever.comeback.statistics.Calibration}. Each holds whole-number counts only
  * (calibration: fixed-point sums, which are whole numbers too), and {@code plus} adds two of them.
  * Whole-number addition has no rounding, so any split of the jobs over threads or machines, in any
  * order, gives the same summary to the last bit. Split by brake, for {@code ReturnHistories} needs

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import firmlever.comeback.statistics.ProportionChart.Signal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
@@ -24,6 +25,10 @@ class ProportionChartTest {
 
   private static final ControlLimits THREE_SIGMAS = ControlLimits.normal(3);
 
+  private static double pooled(List<Proportion> samples) {
+    return samples.stream().reduce(Proportion.NONE, Proportion::plus).rate().orElseThrow();
+  }
+
   /** Numbers of the samples out of limits, counted from 1 as in the book. */
   private static List<Integer> signals(ProportionChart chart) {
     return IntStream.range(0, chart.points().size())
@@ -35,33 +40,34 @@ class ProportionChartTest {
   // Same source: centre 0.2313, limits 0.4102 and 0.0524, samples 15 and 23 out.
   @Test
   void limitsAsPublished() {
-    var chart = ProportionChart.baseline(SAMPLES, THREE_SIGMAS, 0);
+    var chart = ProportionChart.against(pooled(SAMPLES), SAMPLES, THREE_SIGMAS);
     assertThat(chart.centre()).isCloseTo(0.2313, within(5e-5));
     assertThat(chart.points().get(0).limits().high()).isCloseTo(0.410239, within(5e-7));
     assertThat(chart.points().get(0).limits().low()).isCloseTo(0.052428, within(5e-7));
     assertThat(signals(chart)).containsExactly(15, 23);
-    assertThat(chart.setAside()).isZero();
   }
 
   // References 7.4, recomputed there: without 15 and 23 the centre is 0.2150, limits 0.3893 and
   // 0.0407, and sample 21 is out as well.
   @Test
   void secondPhaseAsPublished() {
-    var chart = ProportionChart.baseline(SAMPLES, THREE_SIGMAS, 1);
+    var kept = new ArrayList<>(SAMPLES);
+    kept.remove(22);
+    kept.remove(14);
+    var chart = ProportionChart.against(pooled(kept), SAMPLES, THREE_SIGMAS);
     assertThat(chart.centre()).isCloseTo(0.2150, within(5e-5));
     assertThat(chart.points().get(3).limits().high()).isCloseTo(0.3893, within(5e-5));
     assertThat(chart.points().get(3).limits().low()).isCloseTo(0.0407, within(5e-5));
-    assertThat(chart.setAside()).isEqualTo(2);
     assertThat(signals(chart)).containsExactly(15, 21, 23);
   }
 
   // References 7.4: the first 20 samples only, centre 0.2140, upper limit 0.3880.
   @Test
   void baselineOfTwentyJudgesTheNextTen() {
-    var baseline = ProportionChart.baseline(SAMPLES.subList(0, 20), THREE_SIGMAS, 0);
-    assertThat(baseline.centre()).isCloseTo(0.2140, within(5e-5));
-    assertThat(baseline.points().get(0).limits().high()).isCloseTo(0.3880, within(5e-5));
-    var next = ProportionChart.against(baseline.centre(), SAMPLES.subList(20, 30), THREE_SIGMAS);
+    double centre = pooled(SAMPLES.subList(0, 20));
+    assertThat(centre).isCloseTo(0.2140, within(5e-5));
+    var next = ProportionChart.against(centre, SAMPLES.subList(20, 30), THREE_SIGMAS);
+    assertThat(next.points().get(0).limits().high()).isCloseTo(0.3880, within(5e-5));
     assertThat(signals(next)).containsExactly(1, 3);
     assertThat(next.points().get(0).signal()).isEqualTo(Signal.HIGH);
   }
@@ -122,22 +128,11 @@ class ProportionChartTest {
   @Test
   void withoutAnyEventNothingSignals() {
     var quiet = List.of(new Proportion(0, 7), new Proportion(0, 90));
-    var chart = ProportionChart.baseline(quiet, ControlLimits.exact(0.00135), 3);
+    var chart = ProportionChart.against(pooled(quiet), quiet, ControlLimits.exact(0.00135));
     assertThat(chart.centre()).isZero();
     var always = List.of(new Proportion(7, 7));
     assertThat(signals(ProportionChart.against(1, always, THREE_SIGMAS))).isEmpty();
     assertThat(signals(chart)).isEmpty();
-  }
-
-  @Test
-  void neverSetsHalfOfTheSamplesAside() {
-    var torn = List.of(new Proportion(0, 500), new Proportion(250, 500));
-    var chart = ProportionChart.baseline(torn, THREE_SIGMAS, 5);
-    assertThat(signals(chart)).containsExactly(1, 2);
-    assertThat(chart.setAside()).isZero();
-    var half = new Proportion(125, 500);
-    var two = List.of(new Proportion(0, 500), half, half, new Proportion(250, 500));
-    assertThat(ProportionChart.baseline(two, THREE_SIGMAS, 5).setAside()).isZero();
   }
 
   @Test
@@ -147,8 +142,6 @@ class ProportionChartTest {
         .hasMessageContaining("leave that period out");
     assertThatThrownBy(() -> ProportionChart.against(8, SAMPLES, THREE_SIGMAS))
         .hasMessageContaining("8.0");
-    assertThatThrownBy(() -> ProportionChart.baseline(List.of(), THREE_SIGMAS, 1))
-        .hasMessageContaining("0 samples");
     assertThatThrownBy(() -> ControlLimits.normal(0)).hasMessageContaining("0.0");
     assertThatThrownBy(() -> ControlLimits.exact(0.5)).hasMessageContaining("0.5");
   }

@@ -36,7 +36,6 @@ class RatePriorTest {
     assertThat(new RatePrior(1, 1).interval(0.9).low()).isCloseTo(0.05, within(1e-9));
     assertThat(new RatePrior(1, 1).interval(0.9).high()).isCloseTo(0.95, within(1e-9));
     assertThat(new RatePrior(2, 1).interval(0.9).low()).isCloseTo(Math.sqrt(0.05), within(1e-9));
-    assertThat(new RatePrior(2, 1).chanceAbove(0.3)).isCloseTo(0.91, within(1e-12));
     assertThat(new RatePrior(2, 1).mean()).isCloseTo(2.0 / 3, within(1e-15));
   }
 

@@ -92,9 +92,6 @@ class SecondOpinionTest {
         "log-log-low-90", steps, s -> curve.interval(s.time(), 0.9, Scale.LOG_LOG).low(), 1e-10);
     assertValues(
         "log-log-high-90", steps, s -> curve.interval(s.time(), 0.9, Scale.LOG_LOG).high(), 1e-10);
-    var limits = curve.medianInterval(0.9, Scale.LOG_LOG);
-    assertThat(new double[] {curve.median().orElseThrow(), limits.low(), limits.high()})
-        .containsExactly(expected("median-log-log-90"));
   }
 
   @Test
