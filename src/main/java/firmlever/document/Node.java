@@ -48,7 +48,7 @@ public sealed interface Node {
     }
 
     /** Where the member's name stands. */
-    Place nameOf(String member) {
+    public Place nameOf(String member) {
       return names.get(member);
     }
   }
