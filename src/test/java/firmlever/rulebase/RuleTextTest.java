@@ -209,6 +209,9 @@ class RuleTextTest {
     Collection<String> words = Set.of();
     Set<String> actionsOrGroups = new HashSet<>(actions);
     VOCABULARY.actions().values().forEach(action -> actionsOrGroups.add(action.group()));
+    Set<String> steps = new HashSet<>(actionsOrGroups);
+    VOCABULARY.symptoms().values().forEach(symptom -> steps.addAll(symptom.needs()));
+    steps.addAll(VOCABULARY.looks().keySet());
     Map<String, List<Collection<String>>> verbs = new LinkedHashMap<>();
     verbs.put("possible", List.of(causes, words));
     verbs.put("impossible", List.of(causes, words));
@@ -226,7 +229,7 @@ class RuleTextTest {
     verbs.put("stopRide", List.of(symptoms, words));
     verbs.put("clearFirst", List.of(symptoms, words));
     verbs.put("caution", List.of(VOCABULARY.cautions().keySet()));
-    verbs.put("cautionFor", List.of(VOCABULARY.cautions().keySet(), actionsOrGroups));
+    verbs.put("cautionFor", List.of(VOCABULARY.cautions().keySet(), steps));
     verbs.put("mends", List.of(actions, words, causes));
     verbs.put("triedInVain", List.of(VOCABULARY.recordedWorks(), words));
     verbs.put("mendFirst", List.of(symptoms, words, actionsOrGroups));
