@@ -450,7 +450,7 @@ public final class ColumnGuess {
     }
     if (!columns.containsValue("brake.position")) {
       open.stream()
-          .filter(h -> holdsWheels(h))
+          .filter(h -> holdsWheels(h) && words(h) <= WORDS_OF_A_WHEEL)
           .findFirst()
           .ifPresent(h -> take(h, "brake.position", columns, open));
     }
@@ -512,6 +512,9 @@ public final class ColumnGuess {
         && Set.copyOf(cells).size() < cells.size();
   }
 
+  /** "The front one"; a sentence that tells the wheel besides is none. */
+  private static final int WORDS_OF_A_WHEEL = 3;
+
   private boolean holdsWheels(String heading) {
     List<String> cells = cells(heading);
     long wheels =
@@ -541,6 +544,7 @@ public final class ColumnGuess {
               .filter(p -> !patterns.contains(p))
               .max(
                   Comparator.comparingLong((String p) -> count(left, p))
+                      .thenComparing(p -> widensYear(p, patterns))
                       .thenComparing(p -> -PATTERNS.indexOf(p)))
               .orElseThrow();
       if (count(left, best) == 0) {
@@ -552,11 +556,16 @@ public final class ColumnGuess {
     return patterns.stream().filter(p -> !isSlip(p, patterns, columns)).toList();
   }
 
+  /** Whether only the figures of the year are more or fewer than in one that is in use. */
+  private static boolean widensYear(String pattern, List<String> used) {
+    return used.stream().anyMatch(p -> plainYear(p).equals(plainYear(pattern)));
+  }
+
   /** Whether nowhere more than a slip or two are written so, and the day might be another. */
   private boolean isSlip(String pattern, List<String> patterns, Map<String, String> columns) {
     int at = patterns.indexOf(pattern);
     List<String> before = patterns.subList(0, at);
-    if (before.stream().anyMatch(p -> plainYear(p).equals(plainYear(pattern)))) {
+    if (widensYear(pattern, before)) {
       return false;
     }
     return columns.entrySet().stream()

@@ -197,7 +197,7 @@ class ImportCommandTest {
   }
 
   @ParameterizedTest(name = "guesses complaints and works by their cells under the headings {0}")
-  @CsvSource({"In;Tag;A;B;C", "In;Tag;Notes;C;Repairs", "In;Tag;Done today;Told;C"})
+  @CsvSource({"In;Bike;A;B;C", "In;Bike;Notes;C;Repairs", "In;Bike;Done today;Told;C"})
   void guessesWordsByContent(String headings) throws IOException {
     String[] names = headings.split(";");
     boolean worksFirst = names[2].startsWith("Done");
@@ -221,13 +221,13 @@ class ImportCommandTest {
   @DisplayName("says what to mend where the column of complaints was left out")
   void saysWhatToMend() throws IOException {
     Path table =
-        table("swapped.csv", year("In;Tag;Says;Did;Pay", 30, "squeals", "bled", "cash"), "UTF-8");
+        table("swapped.csv", year("In;Bike;Says;Did;Pay", 30, "squeals", "bled", "cash"), "UTF-8");
     Files.writeString(
         folder.resolve("swapped.mapping.json"),
         """
         { "format": "firmlever-mapping/1", "separator": ";", "dates": ["M/d/uu"],
           "heard": ["complaint"],
-          "columns": { "In": "opened", "Tag": "brake.id", "Did": "complaint" } }
+          "columns": { "In": "opened", "Bike": "brake.id", "Did": "complaint" } }
         """);
     assertThat(plain(importing(table)))
         .contains(
@@ -242,7 +242,7 @@ class ImportCommandTest {
     Path table =
         table(
             "slips.csv",
-            year("In;Tag;Says;Did;Out", 30, "squeals", "bled", "")
+            year("In;Bike;Says;Did;Out", 30, "squeals", "bled", "12/30/25")
                 + """
                 5.3.25;B-1;soft;bled;
                 5-4-25;B-2;soft;bled;
@@ -259,7 +259,7 @@ class ImportCommandTest {
         """
         { "format": "firmlever-mapping/1", "separator": ";", "dates": ["M/d/uu", "M/d/uuuu"],
           "heard": ["complaint", "outcome.works"],
-          "columns": { "In": "opened", "Tag": "brake.id", "Says": "complaint",
+          "columns": { "In": "opened", "Bike": "brake.id", "Says": "complaint",
                        "Did": "outcome.works", "Out": "outcome.closed" } }
         """);
     Run given = importing(table);
@@ -289,14 +289,14 @@ class ImportCommandTest {
     Path table =
         table(
             "days.csv",
-            year("In;Tag;Says;Did;Out", 12, "squeals", "bled", "")
+            year("In;Bike;Says;Did;Out", 12, "squeals", "bled", "")
                 + "6.5.25;B-1;soft;bled;5/8/25\n",
             "UTF-8");
     Files.writeString(
         folder.resolve("days.mapping.json"),
         """
         { "format": "firmlever-mapping/1", "separator": ";", "dates": ["M/d/uu", "M.d.uu"],
-          "columns": { "In": "opened", "Tag": "brake.id", "Out": "outcome.closed",
+          "columns": { "In": "opened", "Bike": "brake.id", "Out": "outcome.closed",
                        "Says": "complaint" } }
         """);
     assertThat(plain(importing(table)))
@@ -309,13 +309,13 @@ class ImportCommandTest {
   @Test
   @DisplayName("refuses a mapping that names what case files do not know, once and with its line")
   void refusesUnknownNames() throws IOException {
-    Path table = table("names.csv", year("In;Tag;Says;Did;X", 9, "soft", "bled", ""), "UTF-8");
+    Path table = table("names.csv", year("In;Bike;Says;Did;X", 9, "soft", "bled", ""), "UTF-8");
     Files.writeString(
         folder.resolve("names.mapping.json"),
         """
         { "format": "firmlever-mapping/1", "separator": ";", "dates": ["M/d/uu"],
           "heard": ["complaint"],
-          "columns": { "In": "opened", "Tag": "brake.id", "Says": "complaint",
+          "columns": { "In": "opened", "Bike": "brake.id", "Says": "complaint",
             "Did": "outcome.work" },
           "values": {
             "outcome.works": { "scuffed": "sanded", "swopped": "new pads",
