@@ -22,7 +22,7 @@ import java.util.function.Predicate;
 final class Practice {
   /**
    * Logit from which on something is heard. Chosen, like the next, where complaints of authors left
-   * out of the learning were heard best.
+   * out of the learning were heard well and published cases lost nothing.
    */
   private static final double CLEAR = 0.0;
 

@@ -19,7 +19,7 @@
  * cases/hearing/*.jsonl --misses} shows what is heard amiss, {@code cases/hearing/README.md} who
  * wrote them and which were read by nobody: mending by the words of a few authors made 0.92 on
  * these and 0.61 on others, mending whole word families by the wordings of many made 0.81 on
- * others, and 0.75 on two more (0.78 with what is learned).
+ * others, and 0.75 on two more (0.79 with what is learned).
  *
  * <p><b>What is learned.</b> People say a thing in more ways than anybody lists. {@code Ear} holds
  * weights (logistic regression, each meaning against all else) for the {@code Signs} of a run of
