@@ -8,8 +8,10 @@ import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.vocabulary.Vocabulary;
 import java.io.PrintWriter;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 
 /**
  * How often the true cause came first and among the first three, and how probable it was held, over
@@ -22,10 +24,15 @@ final class Hits {
   private static final int THREE = 3;
 
   private final String arm;
-  private int named;
-  private int first;
-  private int three;
   private double logScore;
+
+  /** By case: the causes that count as right. */
+  private final List<List<String>> right = new ArrayList<>();
+
+  /** By case: what the diagnosis puts first, and its first three causes. */
+  private final List<List<String>> first = new ArrayList<>();
+
+  private final List<List<String>> three = new ArrayList<>();
 
   /**
    * @param arm what the diagnoses went by
@@ -40,12 +47,9 @@ final class Hits {
     if (causes.isEmpty()) {
       return;
     }
-    named++;
-    first += causes.contains(diagnosis.first()) ? 1 : 0;
-    three +=
-        diagnosis.causes().stream().limit(THREE).map(CauseBelief::id).anyMatch(causes::contains)
-            ? 1
-            : 0;
+    right.add(causes);
+    first.add(List.of(diagnosis.first()));
+    three.add(diagnosis.causes().stream().limit(THREE).map(CauseBelief::id).toList());
     double held = causes.stream().mapToDouble(id -> held(diagnosis, id)).max().orElse(0);
     logScore += Math.log(Math.max(LEAST, held));
   }
@@ -58,12 +62,39 @@ final class Hits {
 
   void print(PrintWriter out) {
     out.println("By " + arm + ":");
-    out.println("  first right:        " + share(first, named));
-    out.println("  in the first three: " + share(three, named));
+    out.println("  first right:        " + share(hits(first), right.size()));
+    out.println("  in the first three: " + share(hits(three), right.size()));
+    out.printf(
+        Locale.ROOT,
+        "  by chance:          %.1f and %.1f, with the right causes of the cases exchanged%n",
+        exchanged(first, right),
+        exchanged(three, right));
     out.printf(
         Locale.ROOT,
         "  log score:          %.2f nats a case (the likeliest true cause; 0 is perfect)%n",
-        named == 0 ? 0 : logScore / named);
+        right.isEmpty() ? 0 : logScore / right.size());
+  }
+
+  private int hits(List<List<String>> told) {
+    return (int)
+        IntStream.range(0, told.size())
+            .filter(i -> !Collections.disjoint(told.get(i), right.get(i)))
+            .count();
+  }
+
+  /**
+   * How many would be right on average if each case had the right causes of any case: what common
+   * causes and long lists of right ones give to guesses that know nothing of the case.
+   *
+   * @param told by case
+   * @param right by case
+   */
+  static double exchanged(List<List<String>> told, List<List<String>> right) {
+    long hits = 0;
+    for (List<String> causes : told) {
+      hits += right.stream().filter(some -> !Collections.disjoint(causes, some)).count();
+    }
+    return right.isEmpty() ? 0 : (double) hits / right.size();
   }
 
   private static String share(int hits, int of) {
