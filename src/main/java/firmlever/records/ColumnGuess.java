@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 
 /**
  * Guesses what the columns of a shop's table mean, by their headings and by what stands in them.
@@ -325,10 +326,10 @@ public final class ColumnGuess {
           if (holdsDays(h)) {
             return new Held(0, 0, cells.size());
           }
-          long works = cells.stream().filter(reading::tellsWorks).count();
-          long complaints =
-              cells.stream().filter(c -> !reading.tellsWorks(c) && reading.complains(c)).count();
-          return new Held(complaints, works, cells.size());
+          Map<Boolean, List<String>> byWorks =
+              cells.stream().collect(Collectors.partitioningBy(reading::tellsWorks));
+          long complaints = byWorks.get(false).stream().filter(reading::complains).count();
+          return new Held(complaints, byWorks.get(true).size(), cells.size());
         });
   }
 

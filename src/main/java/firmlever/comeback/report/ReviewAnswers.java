@@ -169,9 +169,9 @@ final class ReviewAnswers {
                       + range(found.withinLong().wilson(LEVEL))
                       + "). Counted are only visits that could be followed so long"
                       + (fewerInLonger()
-                          ? ", which are fewer: therefore it is not more than within "
+                          ? ": fewer than for "
                               + found.definition().shortDays()
-                              + " days."
+                              + " days, so these figures may be the smaller ones."
                           : ".")));
     }
     return all;
