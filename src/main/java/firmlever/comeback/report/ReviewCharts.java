@@ -51,6 +51,9 @@ final class ReviewCharts {
   /** So many names stand side by side; more are slanted. */
   private static final int UPRIGHT = 4;
 
+  /** Room is left for the name of most letters; one of fewer may be wider by this, px. */
+  private static final int WIDER = 26;
+
   private static final Color INK = new Color(0x1c2b33);
   private static final Color LINE = new Color(0x0b5563);
   private static final Color LIMIT = new Color(0x8a5a00);
@@ -149,9 +152,10 @@ final class ReviewCharts {
     CategoryChart chart =
         new CategoryChartBuilder().width(WIDTH).height(HEIGHT + 90).yAxisTitle("comebacks").build();
     style(chart.getStyler());
-    chart.getStyler().setXAxisLabelRotation(60);
     chart.getStyler().setLegendVisible(false);
     chart.getStyler().setAvailableSpaceFill(0.7);
+    chart.getStyler().setXAxisLabelRotation(60);
+    chart.getStyler().setAxisTickPadding(WIDER);
     chart
         .addSeries(
             "comebacks",
