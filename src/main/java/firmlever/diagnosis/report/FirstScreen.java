@@ -88,7 +88,9 @@ public final class FirstScreen {
     }
     said.add(new Said("Wrong  ", wrong(d), true));
     said.add(new Said("Now    ", now(d), true));
-    d.firstStep().flatMap(this::otherwise).ifPresent(w -> said.add(new Said("       ", w, false)));
+    d.firstStep()
+        .flatMap(step -> otherwise(d, step))
+        .ifPresent(w -> said.add(new Said("       ", w, false)));
     said.add(new Said("Mind   ", mind(d), true));
     d.heard()
         .ifPresent(
@@ -213,15 +215,15 @@ public final class FirstScreen {
         step.outcomes().stream()
             .filter(outcome -> outcome.result().equals("ALL_RIGHT"))
             .findFirst()
-            .filter(outcome -> likelyNext(step).isEmpty())
+            .filter(outcome -> sequel(d, step).isEmpty())
             .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
             .orElse("");
     return vocabulary.name(step.id()) + minutes + mends;
   }
 
   /** What follows where the step does not settle it. */
-  private Optional<String> otherwise(Step step) {
-    Optional<String> sequel = step.kind() == StepKind.CHECK ? sameFor(step) : likelyNext(step);
+  private Optional<String> otherwise(Diagnosis d, Step step) {
+    Optional<String> sequel = step.kind() == StepKind.CHECK ? sameFor(step) : sequel(d, step);
     if (sequel.isPresent()) {
       return sequel.map(next -> "then: " + doing(next));
     }
@@ -251,11 +253,12 @@ public final class FirstScreen {
     return following.size() == 1 ? following.stream().findFirst() : Optional.empty();
   }
 
-  /** What follows a work that likely does not settle it, since more is wrong than it mends. */
-  private static Optional<String> likelyNext(Step step) {
+  /** What follows a work in any case, since more is likely wrong than it mends. */
+  private static Optional<String> sequel(Diagnosis d, Step step) {
+    boolean two = d.causes().stream().filter(cause -> cause.probability() > EVEN).count() > 1;
     return step.outcomes().stream()
         .filter(outcome -> outcome.result().equals("NOT_ALL_RIGHT"))
-        .filter(outcome -> outcome.probability() > EVEN)
+        .filter(outcome -> two && outcome.probability() > EVEN)
         .flatMap(outcome -> outcome.next().stream())
         .findFirst();
   }
