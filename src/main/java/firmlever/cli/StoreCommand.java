@@ -128,7 +128,8 @@ final class StoreCommand implements Callable<Integer> {
             WholeFile.write(folder.resolve(id + ".json"), claims.caseText(job));
             String decisions = claims.decisions(id);
             if (!decisions.isEmpty()) {
-              WholeFile.write(folder.resolve(id + ".decisions.ndjson"), decisions);
+              // Not .ndjson: the review would take its lines for records.
+              WholeFile.write(folder.resolve(id + ".history"), decisions);
             }
             exportPhotos(jobs, id, folder, problems);
             written[0]++;

@@ -108,10 +108,14 @@ class ClaimTest {
     Path out = folder.resolve("out");
     Printed.by("store", "--store", store(), "export", out.toString());
     assertThat(Files.readString(out.resolve(ID + ".json"))).isEqualTo(Files.readString(CASE));
-    Path decisions = out.resolve(ID + ".decisions.ndjson");
+    Path decisions = out.resolve(ID + ".history");
     assertThat(Files.readAllLines(decisions)).hasSize(3);
     assertThat(justified(CASE.toString(), "--history", decisions.toString()))
         .contains("3 decisions before");
+    assertThat(
+            Printed.by(
+                "review", out.toString(), "--rejects", folder.resolve("rejects.csv").toString()))
+        .contains("1 records read: 1 reviewed, 0 rejected");
   }
 
   @Test
