@@ -12,6 +12,7 @@ import firmlever.document.Problem;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.store.JobStore.Changed;
 import firmlever.store.JobStore.Job;
+import firmlever.store.JobStore.Photo;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Matter;
@@ -37,19 +38,26 @@ final class ClaimPages {
   private static final int FREE_LINES = 2;
   private static final int MOST_LINES = 30;
   private static final String PHOTOS = "photos";
+  private static final String ATTACHMENTS = "attachments";
+
+  /** How the form calls a photo, before its digest. */
+  private static final String PHOTO = "photo-";
+
   private static final List<String> TEXTS =
       List.of("number", "claimant", "purchased", "arose", "made");
 
   private final Shop shop;
   private final Vocabulary vocabulary;
   private final JobFrames frames;
+  private final Photos photos;
   private final Claims claims;
   private final DossierReport report;
 
-  ClaimPages(Shop shop, JobFrames frames) {
+  ClaimPages(Shop shop, JobFrames frames, Photos photos) {
     this.shop = shop;
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = frames;
+    this.photos = photos;
     this.claims = new Claims(shop.store());
     this.report = new DossierReport(vocabulary);
   }
@@ -100,12 +108,35 @@ final class ClaimPages {
     if (claim.isEmpty()) {
       throw wrong(job.heading().id(), shop.say("claim.empty"));
     }
-    if (before(job).get("attachments") instanceof List<?> papers) {
-      claim.put("attachments", papers);
+    List<Object> papers = papers(request, job);
+    if (!papers.isEmpty()) {
+      claim.put(ATTACHMENTS, papers);
     }
     // All that is wrong is told at once, by the description of the format itself.
     shop.verdicts().read(JsonEdit.set(job.content().caseText(), List.of("claim"), claim));
     return claim;
+  }
+
+  /** Papers handed in before stay, but for the photos of the job: those are as ticked now. */
+  private List<Object> papers(Request request, Job job) throws BadInput {
+    List<Photo> all = shop.store().photos(job.heading().id());
+    List<Object> papers = new ArrayList<>();
+    if (before(job).get(ATTACHMENTS) instanceof List<?> before) {
+      for (Object each : before) {
+        if (each instanceof Map<?, ?> paper
+            && all.stream().map(Claims::paper).noneMatch(paper.get("file")::equals)) {
+          papers.add(paper);
+        }
+      }
+    }
+    for (Photo photo : all) {
+      if (!request.field(PHOTO + photo.digest()).isEmpty()) {
+        papers.add(
+            new LinkedHashMap<>(
+                Map.of("file", Claims.paper(photo), "kind", PHOTOS, "sha256", photo.digest())));
+      }
+    }
+    return papers;
   }
 
   private static void put(Map<String, Object> map, String name, String value) {
@@ -192,7 +223,7 @@ final class ClaimPages {
                 shop.reasoning().reader(),
                 text.getBytes(StandardCharsets.UTF_8),
                 job.heading().id(),
-                desk.papers()),
+                claims.papers(job.heading().id(), desk.papers())),
             desk.policy());
   }
 
@@ -277,6 +308,11 @@ final class ClaimPages {
                     .toList(),
                 costLines(read, typed),
                 kinds().stream().map(kind -> new View.Field(kind, name(kind))).toList(),
+                photos.shown(id, "").all().stream()
+                    .filter(
+                        photo ->
+                            photo.struck().isEmpty() || typed.containsKey(PHOTO + photo.digest()))
+                    .toList(),
                 refusal,
                 matters,
                 signed(claims.decisions(id)),
@@ -346,6 +382,17 @@ final class ClaimPages {
       for (Object each : statements) {
         if (each instanceof Map<?, ?> map) {
           fields.put("says-" + map.get("kind"), String.valueOf(map.get("says")));
+        }
+      }
+    }
+    if (claim.get(ATTACHMENTS) instanceof List<?> papers) {
+      for (Photo photo : shop.store().photos(job.heading().id())) {
+        if (papers.stream()
+            .anyMatch(
+                each ->
+                    each instanceof Map<?, ?> paper
+                        && Claims.paper(photo).equals(paper.get("file")))) {
+          fields.put(PHOTO + photo.digest(), photo.digest());
         }
       }
     }

@@ -10,9 +10,14 @@ import firmlever.store.JobStore;
 import firmlever.store.JobStore.Changed;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.Paper;
+import firmlever.store.JobStore.Photo;
+import firmlever.store.StoreFault;
+import firmlever.warranty.Submitted.Papers;
+import firmlever.warranty.Submitted.Unreadable;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /**
@@ -22,6 +27,11 @@ import java.util.stream.Collectors;
 public final class Claims {
   private static final String CLAIM = "claim";
   private static final String DECISION = "decision";
+
+  /**
+   * What the folder of a job's photos is called where they are files, behind the code of the job.
+   */
+  public static final String PHOTO_FOLDER = ".photos";
 
   private final JobStore store;
 
@@ -41,6 +51,30 @@ public final class Claims {
             List.of(CLAIM),
             Plain.of(
                 DocumentReader.readText(claims.get(claims.size() - 1).content(), "the claim")));
+  }
+
+  /**
+   * Where the papers of a job's claim lie: its photos in the store, all others where they are said
+   * to.
+   */
+  public Papers papers(String job, Papers others) {
+    return file -> {
+      Optional<Photo> photo =
+          store.photos(job).stream().filter(each -> paper(each).equals(file)).findAny();
+      if (photo.isEmpty()) {
+        return others.content(file);
+      }
+      try {
+        return store.picture(photo.get());
+      } catch (StoreFault e) {
+        throw new Unreadable("cannot be read: " + e.getMessage());
+      }
+    };
+  }
+
+  /** What a claim calls a photo of its job: the file that an export writes, from its case on. */
+  static String paper(Photo photo) {
+    return photo.job() + PHOTO_FOLDER + "/" + photo.digest() + ".jpg";
   }
 
   /** Whether a claim stands in the text of a case. */

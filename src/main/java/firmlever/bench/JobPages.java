@@ -62,8 +62,8 @@ final class JobPages {
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = new JobFrames(shop);
     this.work = new WorkPages(shop, frames);
-    this.claims = new ClaimPages(shop, frames);
     this.photos = new Photos(shop, frames);
+    this.claims = new ClaimPages(shop, frames, photos);
     this.edits = new CaseEdits(vocabulary);
     this.newCase = new NewCase(vocabulary);
   }

@@ -179,6 +179,7 @@ final class Photos {
       shown.add(
           new View.Photo(
               "/jobs/" + id + "/photos/" + photo.digest(),
+              photo.digest(),
               shown.size() + 1,
               number,
               photo.shows(),

@@ -146,13 +146,20 @@ public final class View {
   /**
    * A photo of a job.
    *
+   * @param digest of the picture, by which forms call it
    * @param position in its job, from 1
    * @param number the same in words
    * @param by who attached it, and when
    * @param struck why it counts no more; empty where it stands
    */
   public record Photo(
-      String address, int position, String number, String shows, String by, String struck) {}
+      String address,
+      String digest,
+      int position,
+      String number,
+      String shows,
+      String by,
+      String struck) {}
 
   /**
    * The photos of a job.
@@ -291,6 +298,7 @@ public final class View {
   /**
    * @param signs whether whoever is signed in may sign
    * @param signers codes of those who may
+   * @param photos those of the job that are, or may be, handed in
    * @param refusal why there is no recommendation; empty where there is one
    * @param decisions what was signed, the first one first
    * @param changes what has changed since the last decision
@@ -304,6 +312,7 @@ public final class View {
       List<Choice> holders,
       List<Cost> costs,
       List<Field> evidence,
+      List<Photo> photos,
       String refusal,
       List<Matter> matters,
       List<String> decisions,

@@ -7,6 +7,7 @@ import firmlever.records.CaseFolder;
 import firmlever.store.JobStore;
 import firmlever.store.JobStore.Changed;
 import firmlever.store.SqliteStore;
+import firmlever.warranty.Submitted.Papers;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -34,8 +35,9 @@ final class ClaimStore implements AutoCloseable {
     return new ClaimStore(file, SqliteStore.open(file));
   }
 
-  Path file() {
-    return file;
+  /** Where the papers of a job's claim lie. */
+  Papers papers(String code) {
+    return claims.papers(code, PaperFolder.of(file));
   }
 
   /** The jobs of these codes; without any, all that have a claim. */

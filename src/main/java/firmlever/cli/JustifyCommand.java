@@ -232,7 +232,7 @@ final class JustifyCommand implements Callable<Integer> {
             engine.reader(),
             stored ? claims.bytes(name) : DocumentReader.bytes(file, name),
             name,
-            PaperFolder.of(stored ? claims.file() : file)),
+            stored ? claims.papers(name) : PaperFolder.of(file)),
         policy);
   }
 

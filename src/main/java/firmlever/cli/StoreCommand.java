@@ -45,9 +45,6 @@ import picocli.CommandLine.Spec;
     exitCodeList = {"0:done", "2:a file could not be read or written; the others are still done"},
     mixinStandardHelpOptions = true)
 final class StoreCommand implements Callable<Integer> {
-  /** What the folder of a job's photos is called, behind the code of the job. */
-  private static final String PHOTOS = ".photos";
-
   @Spec private CommandSpec spec;
 
   @Mixin private StoreOption store;
@@ -151,7 +148,7 @@ final class StoreCommand implements Callable<Integer> {
     if (photos.isEmpty()) {
       return;
     }
-    Path beside = folder.resolve(id + PHOTOS);
+    Path beside = folder.resolve(id + Claims.PHOTO_FOLDER);
     try {
       Files.createDirectories(beside);
     } catch (IOException e) {
@@ -197,7 +194,8 @@ final class StoreCommand implements Callable<Integer> {
                       file));
       problems.addAll(wrong);
       taken += wrong.isEmpty() ? 1 : 0;
-      if (wrong.isEmpty() && Files.isDirectory(Path.of(file.replaceAll("\\.json$", "") + PHOTOS))) {
+      if (wrong.isEmpty()
+          && Files.isDirectory(Path.of(file.replaceAll("\\.json$", "") + Claims.PHOTO_FOLDER))) {
         spec.commandLine().getOut().println(file + ": its photos stay where they are");
       }
     }

@@ -2,8 +2,10 @@ package firmlever.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.document.Digest;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.Paper;
+import firmlever.store.JobStore.Stamp;
 import firmlever.web.Role;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -155,6 +157,47 @@ class ClaimTest {
     assertThat(new Claims(served.store).caseText(before))
         .contains("papers/B-0340-rear-6-photos.txt")
         .contains("\"says\" : \"receipt seen\"");
+  }
+
+  @Test
+  @DisplayName("takes photos of its job as papers, found again in the store and in an export")
+  void takesPhotos() throws Exception {
+    byte[] picture = {1, 2, 3};
+    Job job = served.store.job(ID).orElseThrow();
+    served.store.addPhoto(
+        job, picture, "wet seal", new Stamp(Instant.parse("2026-05-20T08:00:00Z"), "T3", "photo"));
+    String digest = Digest.sha256(picture);
+    String paper = ID + ".photos/" + digest + ".jpg";
+    Visitor desk = desk("D1");
+    assertThat(desk.go(CLAIM).html())
+        .contains("<img src=\"/jobs/" + ID + "/photos/" + digest + "\" alt=\"Photo 1: wet seal\"")
+        .doesNotContain("checked");
+    String[] form = {
+      "do", "hand-in", "paper", "0", "purchased", "2025-01-22", "photo-" + digest, digest
+    };
+    desk.send(CLAIM, form);
+    assertThat(desk.status()).as(desk.text()).isEqualTo(200);
+    assertThat(desk.html()).containsOnlyOnce("checked");
+    assertThat(desk.go("/jobs/" + ID + "/dossier").html()).contains(paper, digest);
+    // Beside the case that is exported they lie as files, under the same name.
+    Path out = folder.resolve("out");
+    Printed.by("store", "--store", store(), "export", out.toString());
+    Path papers = Files.createDirectory(out.resolve("papers"));
+    try (var files = Files.list(CASE.resolveSibling("papers"))) {
+      for (Path each : files.toList()) {
+        Files.copy(each, papers.resolve(each.getFileName()));
+      }
+    }
+    String stored = justified("--store", store(), ID, "--json");
+    assertThat(justified(out.resolve(ID + ".json").toString(), "--json")).isEqualTo(stored);
+    // One that is not what was attached is told, and no recommendation rests on it.
+    Files.write(folder.resolve("shop.db.photos").resolve(digest + ".jpg"), new byte[] {9});
+    assertThat(desk.go(CLAIM).text()).contains(paper).contains("is missing or damaged");
+    desk.send(CLAIM, "do", "hand-in", "paper", "1", "purchased", "2025-01-22");
+    assertThat(desk.html()).doesNotContain("checked");
+    assertThat(new Claims(served.store).caseText(job))
+        .contains("papers/B-0340-rear-6-photos.txt")
+        .doesNotContain(digest);
   }
 
   @Test
