@@ -14,10 +14,7 @@ final class CauseOrder {
   /** They are bits of a long; where more hang together, no order is sought. */
   private static final int MOST_OBSERVATIONS = 62;
 
-  /**
-   * Up to so many observations all stay in the table and the causes in their own order: that is
-   * quick enough, and plainest.
-   */
+  /** Up to so many observations one order is tried: to seek a better one takes longer. */
   private static final int FEW = 8;
 
   /** No computer holds a table this wide; counted no wider, so that counts do not overflow. */
@@ -50,11 +47,6 @@ final class CauseOrder {
   }
 
   private CauseOrder(int[] causes, long[] bearing) {
-    this(causes, bearing, 0);
-  }
-
-  /** {@code always}: observations that are in the table from the first step to the last. */
-  private CauseOrder(int[] causes, long[] bearing, long always) {
     this.causes = causes;
     this.bearing = bearing;
     this.width = new long[causes.length];
@@ -62,8 +54,8 @@ final class CauseOrder {
     long live = 0;
     long visits = 0;
     for (int step = 0; step < causes.length; step++) {
-      width[step] = live | bearing[step] | always;
-      live = step + 1 == causes.length ? 0 : width[step] & (later(bearing, step + 1) | always);
+      width[step] = live | bearing[step];
+      live = step + 1 == causes.length ? 0 : width[step] & later(bearing, step + 1);
       kept[step] = live;
       // Each way the table is copied, mixed and summed, and passed once for each observation.
       int bits = Math.min(Long.bitCount(width[step]), BEYOND_ALL);
@@ -96,13 +88,13 @@ final class CauseOrder {
     }
     causes = Arrays.copyOf(causes, count);
     bearing = Arrays.copyOf(bearing, count);
-    if (seen.size() <= FEW) {
-      return new CauseOrder(causes, bearing, (1L << seen.size()) - 1);
-    }
     int[] otherCauses = causes.clone();
     long[] otherBearing = bearing.clone();
     narrowestNext(causes, bearing, 0, count, 0);
     CauseOrder byCause = new CauseOrder(causes, bearing);
+    if (seen.size() <= FEW) {
+      return byCause;
+    }
     byObservation(otherCauses, otherBearing, seen.size());
     CauseOrder byObservation = new CauseOrder(otherCauses, otherBearing);
     return byObservation.work < byCause.work ? byObservation : byCause;

@@ -1,6 +1,7 @@
 package firmlever.belief;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -31,7 +32,17 @@ public final class Inference {
     public double logOdds(int i) {
       return logOdds[i];
     }
+
+    /**
+     * The likelier cause first; as equals those that differ by no more than the order in which sums
+     * were made.
+     */
+    public Comparator<Integer> likelierFirst() {
+      return Comparator.comparingDouble(i -> -Math.rint(posterior[i] * A_TRILLION));
+    }
   }
+
+  private static final double A_TRILLION = 1e12;
 
   /** Making ready for a solve takes as long as so many visits. */
   private static final long MAKING_READY = 30_000;
@@ -42,58 +53,101 @@ public final class Inference {
    * @throws TooManySymptoms where that alone is more work than one answer may cost
    */
   public static Posterior solve(Network network, List<Observation> observations) {
+    return solve(network, observations, shape(network, observations));
+  }
+
+  /**
+   * The same for one of many networks of one shape.
+   *
+   * @param shape of a network in which the same causes may be present and show the same symptoms,
+   *     however often, or more do
+   */
+  public static Posterior solve(Network network, List<Observation> observations, Shape shape) {
     WorkBudget budget = WorkBudget.ofOneAnswer();
     long limit = budget.left();
-    return solve(network, observations, budget)
-        .orElseThrow(
-            () -> new TooManySymptoms(network, observations, some -> work(network, some), limit));
+    if (!budget.take(shape.work())) {
+      throw new TooManySymptoms(network, observations, some -> work(network, some), limit);
+    }
+    return solved(network, new Apart(network, observations), shape);
   }
 
   /** Solves the network if that fits into the budget, and takes the work out of it. */
   public static Optional<Posterior> solve(
       Network network, List<Observation> observations, WorkBudget budget) {
-    Parts parts = new Parts(network, observations);
-    return budget.take(parts.work()) ? Optional.of(solve(network, parts)) : Optional.empty();
+    Apart apart = new Apart(network, observations);
+    Shape shape = Shape.of(network, apart);
+    return budget.take(shape.work())
+        ? Optional.of(solved(network, apart, shape))
+        : Optional.empty();
   }
 
-  private static Posterior solve(Network network, Parts parts) {
-    double[] posterior = parts.posterior;
-    double[] logOdds = parts.logOdds;
-    double logEvidence = parts.logEvidence;
-    double logNoFault = parts.logNoFault;
-    for (Part part : parts.together) {
-      Table table = new Table(network, part.seen(), posterior, part.order());
-      logEvidence += table.solve(posterior, logOdds);
+  private static Posterior solved(Network network, Apart apart, Shape shape) {
+    double logEvidence = apart.logEvidence;
+    double logNoFault = apart.logNoFault;
+    for (Part part : shape.together) {
+      Table table = new Table(network, part.seen(), apart.posterior, part.order());
+      logEvidence += table.solve(apart.posterior, apart.logOdds);
       for (Observation seen : part.seen()) {
         double background = network.background()[seen.symptom()];
         logNoFault += Math.log(background * seen.ifPresent() + (1 - background) * seen.ifAbsent());
       }
     }
-    return new Posterior(posterior, logOdds, Math.exp(logNoFault - logEvidence), logEvidence);
+    return new Posterior(
+        apart.posterior, apart.logOdds, Math.exp(logNoFault - logEvidence), logEvidence);
   }
 
   /** Work of {@link #solve}, in the unit of {@link WorkBudget}. */
   public static long work(Network network, List<Observation> observations) {
-    return new Parts(network, observations).work();
+    return shape(network, observations).work();
   }
 
   /** The observations not clearly absent, as parts that hang together. */
   static List<List<Observation>> parts(Network network, List<Observation> observations) {
-    return new Parts(network, observations).together.stream().map(Part::seen).toList();
+    return shape(network, observations).together.stream().map(Part::seen).toList();
+  }
+
+  /** How the network is solved for these observations. */
+  public static Shape shape(Network network, List<Observation> observations) {
+    return Shape.of(network, new Apart(network, observations));
   }
 
   /** Observations that hang together, and the order in which causes are added to their table. */
   private record Part(List<Observation> seen, CauseOrder order) {}
 
-  /** The belief after the clearly absent findings, and the others as parts that hang together. */
-  private static final class Parts {
+  /**
+   * How a network is solved: which of the observations hang together, and in which order the causes
+   * are best added. It hangs on nothing but which causes may be there and which bear on what.
+   */
+  public static final class Shape {
+    private final List<Part> together;
+
+    private Shape(List<Part> together) {
+      this.together = together;
+    }
+
+    private static Shape of(Network network, Apart apart) {
+      List<Part> together = new ArrayList<>();
+      for (List<Observation> component : components(network, apart.open, apart.posterior)) {
+        together.add(new Part(component, CauseOrder.of(network, component, apart.posterior)));
+      }
+      return new Shape(together);
+    }
+
+    /** Work of a solve, in the unit of {@link WorkBudget}. */
+    public long work() {
+      return MAKING_READY + together.stream().mapToLong(part -> part.order().work).sum();
+    }
+  }
+
+  /** The belief after the clearly absent findings, which leave the causes apart; and the others. */
+  private static final class Apart {
     final double[] posterior;
     final double[] logOdds;
-    final List<Part> together = new ArrayList<>();
+    final List<Observation> open = new ArrayList<>();
     double logEvidence;
     double logNoFault;
 
-    Parts(Network network, List<Observation> observations) {
+    Apart(Network network, List<Observation> observations) {
       int n = network.causes().size();
       double[] without = new double[n];
       double[] with = new double[n];
@@ -102,7 +156,6 @@ public final class Inference {
         without[i] = 1 - prior;
         with[i] = prior;
       }
-      List<Observation> open = new ArrayList<>();
       for (Observation seen : observations) {
         if (!seen.clearlyAbsent()) {
           open.add(seen);
@@ -123,13 +176,6 @@ public final class Inference {
         logEvidence += Math.log(sum);
         logNoFault += Math.log(without[i]);
       }
-      for (List<Observation> component : components(network, open, posterior)) {
-        together.add(new Part(component, CauseOrder.of(network, component, posterior)));
-      }
-    }
-
-    long work() {
-      return MAKING_READY + together.stream().mapToLong(part -> part.order().work).sum();
     }
   }
 

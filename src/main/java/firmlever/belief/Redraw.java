@@ -27,12 +27,16 @@ public final class Redraw {
     long stream = mixed(seed * 0x9E3779B97F4A7C15L + draw);
     double[] prior = network.priorLogOdds().clone();
     double[] background = network.background().clone();
-    double[][] strength = new double[n][m];
+    double[][] strength = new double[n][];
+    // Most causes show none of them.
+    double[] nothing = new double[m];
     for (int i = 0; i < n; i++) {
       prior[i] += NOISE * normal(stream, i);
+      strength[i] = nothing;
       for (int j : symptoms) {
         double number = network.strength()[i][j];
         if (number > 0) {
+          strength[i] = strength[i] == nothing ? new double[m] : strength[i];
           strength[i][j] = moved(number, stream, (i + 1L) * 4096 + j);
         }
       }

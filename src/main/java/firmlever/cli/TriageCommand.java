@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
+import firmlever.diagnosis.Diagnostician.Ahead;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.report.FirstScreen;
 import firmlever.diagnosis.report.JsonReport;
@@ -85,7 +86,7 @@ final class TriageCommand implements Callable<Integer> {
               file,
               () -> {
                 CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-                Options options = new Options(draws, seed, true);
+                Options options = new Options(draws, seed, Ahead.ANSWERS);
                 diagnoses.add(
                     engine.diagnostician().diagnose(listening.heed(engine, caseFile), options));
               }));

@@ -101,14 +101,24 @@ public final class Diagnostician {
    *
    * @param draws redrawn models for the stability; 0 for none
    * @param seed of the redraws
-   * @param turns whether to find out what the answers to the first checks would change
    */
-  public record Options(int draws, long seed, boolean turns) {
-    public static final Options USUAL = new Options(100, 1, true);
-    public static final Options WITHOUT_DRAWS = new Options(0, 1, true);
+  public record Options(int draws, long seed, Ahead ahead) {
+    public static final Options USUAL = new Options(100, 1, Ahead.ANSWERS);
+    public static final Options WITHOUT_DRAWS = new Options(0, 1, Ahead.ANSWERS);
 
     /** Belief and plan alone. */
-    public static final Options BARE = new Options(0, 1, false);
+    public static final Options BARE = new Options(0, 1, Ahead.PLAN);
+
+    /** Belief alone: nothing is planned. */
+    public static final Options BELIEF = new Options(0, 1, Ahead.NOTHING);
+  }
+
+  /** How far it is looked ahead. */
+  public enum Ahead {
+    NOTHING,
+    PLAN,
+    /** The plan, with what the answers to the first checks would change. */
+    ANSWERS
   }
 
   /**
@@ -270,13 +280,20 @@ public final class Diagnostician {
     Standing now = standing(new Belief(keeping(said, kept), posterior));
     BrakeModel model = now.model();
     List<Scenario> stories = now.stories();
-    List<Step> planned = options.turns() ? promised(heeded, now, budget) : plan(now, Extent.WHOLE);
+    List<Step> planned =
+        switch (options.ahead()) {
+          case NOTHING -> List.of();
+          case PLAN -> plan(now, Extent.WHOLE);
+          case ANSWERS -> promised(heeded, now, budget);
+        };
     List<Step> next = sighted(blind(said, heeded.heard()), planned);
     List<String> stoppedEarly = new ArrayList<>();
     Optional<Stability> stability =
         stability(model, posterior, stories, options, budget, stoppedEarly);
     List<Turn> turns =
-        options.turns() ? turns(network, seen, next, budget, stoppedEarly) : List.of();
+        options.ahead() == Ahead.ANSWERS
+            ? turns(network, seen, next, budget, stoppedEarly)
+            : List.of();
     return new Diagnosis(
         file.id(),
         rules.digest(),
@@ -536,7 +553,7 @@ public final class Diagnostician {
     return IntStream.range(0, network.causes().size())
         .filter(i -> posterior.posterior()[i] > Diagnosis.LISTED)
         .boxed()
-        .sorted(Comparator.comparingDouble((Integer i) -> posterior.posterior()[i]).reversed())
+        .sorted(posterior.likelierFirst())
         .map(i -> cause(model, posterior, weighed, i))
         .toList();
   }
@@ -671,12 +688,11 @@ public final class Diagnostician {
 
   /** Position of the most probable cause, or -1 where no fault at all is more probable. */
   private static int firstOf(Inference.Posterior belief) {
-    int first = 0;
-    for (int i = 1; i < belief.posterior().length; i++) {
-      if (belief.posterior()[i] > belief.posterior()[first]) {
-        first = i;
-      }
-    }
+    int first =
+        IntStream.range(0, belief.posterior().length)
+            .boxed()
+            .min(belief.likelierFirst())
+            .orElseThrow();
     return belief.noFault() > belief.posterior()[first] ? -1 : first;
   }
 
@@ -725,13 +741,14 @@ public final class Diagnostician {
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork = work.apply(worthPlanning(model, network, stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
+    Inference.Shape shape = Inference.shape(network, seen);
     int[] held =
         IntStream.range(0, draws)
             .parallel()
             .mapToObj(
                 draw -> {
                   Network drawn = Redraw.draw(network, symptoms, options.seed(), draw);
-                  Inference.Posterior belief = Inference.solve(drawn, seen);
+                  Inference.Posterior belief = Inference.solve(drawn, seen, shape);
                   List<Scenario> retold = stories(model, drawn, belief, 2, DRAW_STORIES);
                   return new int[] {
                     firstOf(belief) == first ? 1 : 0,

@@ -150,7 +150,7 @@ final class RideJudge {
       BrakeModel model, Inference.Posterior belief, List<Integer> causes, String why) {
     Map<String, Because> reasons = new LinkedHashMap<>();
     causes.stream()
-        .sorted(Comparator.comparingDouble((Integer i) -> -belief.posterior()[i]))
+        .sorted(belief.likelierFirst())
         .limit(NAMED)
         .forEach(
             i -> {

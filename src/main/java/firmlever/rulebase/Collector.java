@@ -20,6 +20,8 @@ import firmlever.rulebase.BrakeModel.Unlooked;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
+import firmlever.rulebase.Shown.Pair;
+import firmlever.rulebase.Shown.Settled;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -50,11 +52,7 @@ final class Collector implements Model {
   /** One work in ten was not done as written down (from memory). */
   private static final double DONE_AS_WRITTEN = 0.9;
 
-  private static final Comparator<Said> BY_RULE =
-      Comparator.comparing(Said::rule).thenComparing(Said::why);
-
-  private static final Comparator<Link> STRONGEST =
-      Comparator.comparing(Link::word).thenComparing(Link::said, BY_RULE);
+  static final Comparator<Said> BY_RULE = Comparator.comparing(Said::rule).thenComparing(Said::why);
 
   private final Names names;
   private final Vocabulary vocabulary;
@@ -67,6 +65,10 @@ final class Collector implements Model {
   private final Map<String, Said> impossible = new TreeMap<>();
   private final Map<String, Factor> factors = new TreeMap<>();
   private final Map<String, Shown> links = new HashMap<>();
+
+  /** The causes of which a rule has spoken to this one. */
+  private final Set<String> own = new HashSet<>();
+
   private final Map<String, Background> backgrounds = new HashMap<>();
   private final Map<String, Hazard> hazards = new HashMap<>();
   private final Map<String, Unlooked> unlooked = new HashMap<>();
@@ -108,7 +110,7 @@ final class Collector implements Model {
     bases.putAll(heard.bases);
     impossible.putAll(heard.impossible);
     factors.putAll(heard.factors);
-    heard.links.forEach((cause, shown) -> links.put(cause, new Shown(shown)));
+    links.putAll(heard.links);
     backgrounds.putAll(heard.backgrounds);
     hazards.putAll(heard.hazards);
     unlooked.putAll(heard.unlooked);
@@ -190,12 +192,16 @@ final class Collector implements Model {
   @Override
   public void shows(String cause, Word howOften, String... symptoms) {
     mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
-    Shown shown = links.computeIfAbsent(cause, c -> new Shown(names));
+    if (own.add(cause)) {
+      // What was heard before belongs to all cases.
+      Shown before = links.get(cause);
+      links.put(cause, before == null ? new Shown(names) : new Shown(before));
+    }
+    Shown shown = links.get(cause);
     Link link = new Link(howOften, said(""));
     for (String symptom : symptoms) {
       int at = symptomAt(symptom);
-      Link before = shown.at(at);
-      if (before == null || STRONGEST.compare(link, before) < 0) {
+      if (Shown.stronger(link, shown.at(at))) {
         shown.put(at, link);
       }
     }
@@ -419,7 +425,7 @@ final class Collector implements Model {
 
     List<String> symptoms = List.copyOf(vocabulary.symptoms().keySet());
     double[] background = new double[symptoms.size()];
-    double[][] strength = new double[causes.size()][symptoms.size()];
+    double[][] strength = new double[causes.size()][];
     List<Observation> observations = new ArrayList<>();
     Map<String, Known> known = new LinkedHashMap<>();
     Set<String> told = toldByAnother(symptoms);
@@ -435,14 +441,16 @@ final class Collector implements Model {
         }
       }
     }
+    Map<String, Map<String, Link>> shows = new HashMap<>(links);
+    List<Pair> apart = apart(symptoms);
     for (int i = 0; i < causes.size(); i++) {
       Shown shown = links.get(causes.get(i));
-      if (shown != null) {
-        showCoarser(shown, symptoms);
-      }
-      for (int j = 0; shown != null && j < symptoms.size(); j++) {
-        Link link = shown.at(j);
-        strength[i][j] = link == null ? 0 : link.word().probability();
+      if (shown == null) {
+        strength[i] = new double[symptoms.size()];
+      } else {
+        Settled settled = shown.settled(apart);
+        shows.put(causes.get(i), settled.shown());
+        strength[i] = settled.strength().clone();
       }
     }
     for (Observation seen : observations) {
@@ -465,7 +473,7 @@ final class Collector implements Model {
         Collections.unmodifiableMap(known),
         inVocabularyOrder(bases),
         List.copyOf(allFactors),
-        new HashMap<>(links),
+        shows,
         impossible,
         List.copyOf(stops),
         List.copyOf(looks),
@@ -522,18 +530,17 @@ final class Collector implements Model {
     return known != null && known.present() == present;
   }
 
-  /** What shows a finer kind shows the coarser symptom as often, unless that kind was ruled out. */
-  private void showCoarser(Shown shown, List<String> symptoms) {
+  /** Finer kinds that were ruled out and do not speak for their coarser symptom, which was not. */
+  private List<Pair> apart(List<String> symptoms) {
+    List<Pair> apart = new ArrayList<>();
     for (int coarse : names.coarse()) {
       for (int fine : names.kinds()[coarse]) {
-        Link link = shown.at(fine);
-        if (link != null
-            && (!is(symptoms.get(fine), false) || is(symptoms.get(coarse), false))
-            && (shown.at(coarse) == null || STRONGEST.compare(link, shown.at(coarse)) < 0)) {
-          shown.put(coarse, link);
+        if (is(symptoms.get(fine), false) && !is(symptoms.get(coarse), false)) {
+          apart.add(new Pair(coarse, fine));
         }
       }
     }
+    return apart;
   }
 
   private boolean possible(String cause) {

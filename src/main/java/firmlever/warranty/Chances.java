@@ -2,6 +2,7 @@ package firmlever.warranty;
 
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
+import firmlever.belief.Inference.Shape;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import java.util.HashMap;
@@ -17,12 +18,14 @@ import java.util.TreeSet;
 final class Chances {
   private final Network network;
   private final List<Observation> seen;
+  private final Shape shape;
   private final Posterior posterior;
   private final Map<Set<Integer>, Double> noneOf = new HashMap<>();
 
-  Chances(Network network, List<Observation> seen, Posterior posterior) {
+  Chances(Network network, List<Observation> seen, Shape shape, Posterior posterior) {
     this.network = network;
     this.seen = seen;
+    this.shape = shape;
     this.posterior = posterior;
   }
 
@@ -53,7 +56,7 @@ final class Chances {
     Network fewer =
         new Network(
             network.causes(), priors, network.symptoms(), network.background(), network.strength());
-    double evidence = Inference.solve(fewer, seen).logEvidence();
+    double evidence = Inference.solve(fewer, seen, shape).logEvidence();
     return Math.min(1, Math.exp(without + evidence - posterior.logEvidence()));
   }
 }

@@ -119,10 +119,15 @@ public final class Desk {
     BrakeModel model = rules.consult(file);
     submitted.check(policy, model);
     int draws = draws(model, budget);
-    Diagnosis diagnosis = diagnostician.diagnose(file, model, Diagnostician.Options.BARE, budget);
+    Diagnosis bare = diagnostician.diagnose(file, model, Diagnostician.Options.BELIEF, budget);
     Belief belief = belief(file, policy, model, draws, budget).orElseThrow();
     Traces traces = Traces.of(file, policy, model, rules);
     Judged judged = judged(file, policy, belief, traces, true, budget).orElseThrow();
+    // What to look at first is told only where findings are asked for.
+    Diagnosis diagnosis =
+        judged.missing().contains(Missing.FINDINGS)
+            ? diagnostician.diagnose(file, model, Diagnostician.Options.BARE)
+            : bare;
     List<String> stoppedEarly = new ArrayList<>();
     if (draws < DRAWS) {
       stoppedEarly.add(
@@ -273,17 +278,20 @@ public final class Desk {
     if (confirmation != null) {
       seen.addAll(confirmation.seen(network));
     }
-    return Inference.solve(network, seen, budget)
-        .map(
-            posterior ->
-                new Belief(
-                    model,
-                    network,
-                    List.copyOf(seen),
-                    posterior,
-                    new Chances(network, seen, posterior),
-                    confirmation,
-                    new Firmness(network, List.copyOf(seen), draws)));
+    Inference.Shape shape = Inference.shape(network, seen);
+    if (!budget.take(shape.work())) {
+      return Optional.empty();
+    }
+    Inference.Posterior posterior = Inference.solve(network, seen, shape);
+    return Optional.of(
+        new Belief(
+            model,
+            network,
+            List.copyOf(seen),
+            posterior,
+            new Chances(network, seen, shape, posterior),
+            confirmation,
+            new Firmness(network, List.copyOf(seen), shape, draws)));
   }
 
   /** Decides on all causes in question; empty where the draws do not fit into the budget. */
@@ -364,7 +372,7 @@ public final class Desk {
     double[] posterior = belief.posterior().posterior();
     List<String> names = belief.network().causes();
     Set<Integer> chosen = new TreeSet<>();
-    scope.stream().max(Comparator.comparingDouble(i -> posterior[i])).ifPresent(chosen::add);
+    scope.stream().min(belief.posterior().likelierFirst()).ifPresent(chosen::add);
     scope.stream().filter(i -> posterior[i] >= WORTH_TELLING).forEach(chosen::add);
     if (belief.confirmation() != null) {
       scope.stream()
@@ -379,10 +387,7 @@ public final class Desk {
         }
       }
     }
-    return chosen.stream()
-        .sorted(Comparator.comparingDouble((Integer i) -> -posterior[i]))
-        .map(names::get)
-        .toList();
+    return chosen.stream().sorted(belief.posterior().likelierFirst()).map(names::get).toList();
   }
 
   private List<Decision> decisions(

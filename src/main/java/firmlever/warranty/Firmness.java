@@ -2,6 +2,7 @@ package firmlever.warranty;
 
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
+import firmlever.belief.Inference.Shape;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.Redraw;
@@ -22,25 +23,28 @@ final class Firmness {
   private final Network network;
   private final List<Observation> seen;
   private final List<Integer> symptoms;
+  private final Shape shape;
   private final Posterior[] posteriors;
   private final int draws;
   private final List<Double> limits;
   private final Map<Set<Integer>, Double> shares = new HashMap<>();
 
   /** The shares themselves, of so many models. */
-  Firmness(Network network, List<Observation> seen, int draws) {
-    this(network, seen, new Posterior[draws], draws, List.of());
+  Firmness(Network network, List<Observation> seen, Shape shape, int draws) {
+    this(network, seen, shape, new Posterior[draws], draws, List.of());
   }
 
   private Firmness(
       Network network,
       List<Observation> seen,
+      Shape shape,
       Posterior[] posteriors,
       int draws,
       List<Double> limits) {
     this.network = network;
     this.seen = seen;
     this.symptoms = seen.stream().map(Observation::symptom).toList();
+    this.shape = shape;
     this.posteriors = posteriors;
     this.draws = draws;
     this.limits = limits;
@@ -51,7 +55,8 @@ final class Firmness {
    * share lies: what is told may then be less than the share, but not beyond a limit.
    */
   Firmness against(Set<Double> sides, int fewer) {
-    return new Firmness(network, seen, posteriors, Math.min(fewer, draws), List.copyOf(sides));
+    return new Firmness(
+        network, seen, shape, posteriors, Math.min(fewer, draws), List.copyOf(sides));
   }
 
   /** How many models are redrawn. */
@@ -86,7 +91,7 @@ final class Firmness {
   /** Solved in full only where neither the likeliest alone nor all together tell. */
   private boolean likelierThanNot(int draw, Set<Integer> causes) {
     if (posteriors[draw] == null) {
-      posteriors[draw] = Inference.solve(drawn(draw), seen);
+      posteriors[draw] = Inference.solve(drawn(draw), seen, shape);
     }
     double most = 0;
     double sum = 0;
@@ -96,7 +101,8 @@ final class Firmness {
     }
     return most >= LIKELIER_THAN_NOT
         || sum >= LIKELIER_THAN_NOT
-            && new Chances(drawn(draw), seen, posteriors[draw]).anyOf(causes) >= LIKELIER_THAN_NOT;
+            && new Chances(drawn(draw), seen, shape, posteriors[draw]).anyOf(causes)
+                >= LIKELIER_THAN_NOT;
   }
 
   private Network drawn(int draw) {

@@ -24,6 +24,7 @@ import firmlever.warranty.Outcome.Result;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -73,9 +74,19 @@ final class TurnSearch {
    */
   record Found(List<Turn> turns, boolean allTried) {}
 
-  /** What is searched: a claim, and what is decided of it. */
+  /**
+   * What is searched: a claim, and what is decided of it.
+   *
+   * @param known what sets of findings were found to come to
+   */
   private record Search(
-      CaseFile file, Policy policy, Belief belief, Traces traces, Judged judged, int cause) {}
+      CaseFile file,
+      Policy policy,
+      Belief belief,
+      Traces traces,
+      Judged judged,
+      int cause,
+      Map<List<Further>, Judged> known) {}
 
   /**
    * Up to three of the smallest sets that turn the decision, each to another result. Where more is
@@ -91,7 +102,7 @@ final class TurnSearch {
     List<Result> now = judged.results();
     boolean asked = now.contains(Result.ASKED);
     int cause = belief.position(judged.decisions().get(0).cause());
-    Search search = new Search(file, policy, belief, traces, judged, cause);
+    Search search = new Search(file, policy, belief, traces, judged, cause, new HashMap<>());
     List<Further> facts = missingFacts(search);
     // Half of it: what the answers promise is worth nothing without a decision in full.
     WorkBudget half = WorkBudget.of(budget.left() / 2);
@@ -170,14 +181,27 @@ final class TurnSearch {
     }
   }
 
-  private static List<Further> joined(List<Further> some, List<Further> others) {
-    List<Further> all = new ArrayList<>(some);
+  private static <T> List<T> joined(List<T> some, List<T> others) {
+    List<T> all = new ArrayList<>(some);
     all.addAll(others);
     return all;
   }
 
+  private static <T> List<T> joined(List<T> some, T one) {
+    return joined(some, List.of(one));
+  }
+
   /** What the claim comes to with the findings added; empty where the budget is used up. */
   private Optional<Judged> outlook(Search search, List<Further> set, WorkBudget budget) {
+    Optional<Judged> known = Optional.ofNullable(search.known().get(set));
+    if (known.isEmpty()) {
+      known = decided(search, set, budget);
+      known.ifPresent(judged -> search.known().put(set, judged));
+    }
+    return known;
+  }
+
+  private Optional<Judged> decided(Search search, List<Further> set, WorkBudget budget) {
     CaseFile more = search.file();
     for (Further each : set) {
       more = each.addedTo(more);
@@ -270,28 +294,43 @@ final class TurnSearch {
       }
     }
     open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
-    Move none = new Move(List.of(), belief.seen(), Double.NaN);
     Map<Integer, List<Move>> moves = new TreeMap<>();
     for (int j : open) {
-      for (boolean present : new boolean[] {true, false}) {
-        Observation seen = present ? Observation.present(j) : Observation.absent(j);
-        Further answer = Further.answer(network.symptoms().get(j), present);
-        Move given = new Move(List.of(answer), List.of(seen), Double.NaN);
-        joined(belief, cause, none, given, budget)
-            .ifPresent(move -> moves.computeIfAbsent(j, key -> new ArrayList<>()).add(move));
-      }
-      if (budget.usedUp()) {
+      List<Observation> present = joined(belief.seen(), Observation.present(j));
+      Optional<Inference.Posterior> found = Inference.solve(network, present, budget);
+      if (found.isEmpty()) {
         break;
       }
+      String symptom = network.symptoms().get(j);
+      moves.put(
+          j,
+          List.of(
+              new Move(List.of(Further.answer(symptom, true)), present, found.get().logOdds(cause)),
+              new Move(
+                  List.of(Further.answer(symptom, false)),
+                  joined(belief.seen(), Observation.absent(j)),
+                  otherwise(belief.posterior(), found.get(), cause))));
     }
     return moves.values().stream().flatMap(List::stream).toList();
+  }
+
+  /**
+   * Log odds of a cause if what one looks for is not found, from those before one looks and if it
+   * is. The difference is off in its last digits; it only says what to try first.
+   */
+  private static double otherwise(
+      Inference.Posterior before, Inference.Posterior found, int cause) {
+    double chance = Math.exp(found.logEvidence() - before.logEvidence());
+    double with = before.posterior()[cause] - chance * found.posterior()[cause];
+    double without = 1 - before.posterior()[cause] - chance * (1 - found.posterior()[cause]);
+    return Math.log(Math.max(Double.MIN_NORMAL, with))
+        - Math.log(Math.max(Double.MIN_NORMAL, without));
   }
 
   /** Both together; nothing where the budget is used up. */
   private static Optional<Move> joined(
       Belief belief, int cause, Move move, Move next, WorkBudget budget) {
-    List<Observation> seen = new ArrayList<>(move.seen());
-    seen.add(next.seen().get(next.seen().size() - 1));
+    List<Observation> seen = joined(move.seen(), next.seen().get(next.seen().size() - 1));
     return Inference.solve(belief.network(), seen, budget)
         .map(
             solved ->

@@ -58,7 +58,7 @@ final class BeliefTable {
         new ArrayList<>(
             IntStream.range(0, network.causes().size())
                 .boxed()
-                .sorted(Comparator.comparingDouble(i -> -belief.posterior()[i]))
+                .sorted(belief.likelierFirst())
                 .limit(TOLD)
                 .map(i -> network.causes().get(i) + " " + thousandths(belief.posterior()[i]))
                 .toList());

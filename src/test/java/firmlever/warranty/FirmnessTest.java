@@ -2,6 +2,7 @@ package firmlever.warranty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import java.util.List;
@@ -23,19 +24,22 @@ class FirmnessTest {
         new double[][] {{0.75}, {second}});
   }
 
+  private static Firmness firmness(Network network, List<Observation> seen) {
+    return new Firmness(network, seen, Inference.shape(network, seen), DRAWS);
+  }
+
   @Test
   @DisplayName("lies on the same side of each limit, whether it is drawn to the end or not")
   void sidesAgree() {
     List<Observation> seen = List.of(Observation.present(0));
     int between = 0;
     for (double second : new double[] {0.02, 0.15, 0.25, 0.5, 0.75, 0.9}) {
-      Firmness whole = new Firmness(network(second), seen, DRAWS);
+      Firmness whole = firmness(network(second), seen);
       for (Set<Integer> causes : List.of(Set.of(0), Set.of(1), Set.of(0, 1))) {
         double share = whole.of(causes);
         between += share > 0 && share < 1 ? 1 : 0;
         for (double limit : new double[] {0.05, 0.3, 0.5, 0.8, 0.95, share}) {
-          Firmness sides =
-              new Firmness(network(second), seen, DRAWS).against(Set.of(limit, 0.9), DRAWS);
+          Firmness sides = firmness(network(second), seen).against(Set.of(limit, 0.9), DRAWS);
           assertThat(sides.of(causes) < limit)
               .as("%s of %s, limit %s", causes, second, limit)
               .isEqualTo(share < limit);
