@@ -1,13 +1,14 @@
 package firmlever.cluster;
 
-import firmlever.cli.Elsewhere;
-import firmlever.cli.Elsewhere.Days;
-import firmlever.cli.Elsewhere.Piece;
-import firmlever.cli.Elsewhere.Result;
-import firmlever.cli.Elsewhere.Reviewing;
-import firmlever.cli.Elsewhere.Scanned;
-import firmlever.cli.Elsewhere.Sent;
-import firmlever.cli.Elsewhere.Settings;
+import firmlever.cli.Main;
+import firmlever.cli.review.Elsewhere;
+import firmlever.cli.review.Elsewhere.Days;
+import firmlever.cli.review.Elsewhere.Piece;
+import firmlever.cli.review.Elsewhere.Result;
+import firmlever.cli.review.Elsewhere.Reviewing;
+import firmlever.cli.review.Elsewhere.Scanned;
+import firmlever.cli.review.Elsewhere.Sent;
+import firmlever.cli.review.Elsewhere.Settings;
 import firmlever.document.BadInput;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -62,7 +63,7 @@ public final class ClusterReview implements Elsewhere.Machines {
 
   /** Runs the review and ends the process with its exit code. */
   public static void main(String[] args) {
-    System.exit(Elsewhere.run(new ClusterReview(), args));
+    System.exit(Main.review(new ClusterReview(), args));
   }
 
   @Override

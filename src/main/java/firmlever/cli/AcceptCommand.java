@@ -2,6 +2,11 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Listening;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.jobcard.Acceptor;
 import firmlever.jobcard.JobCards;

@@ -1,5 +1,9 @@
 package firmlever.cli;
 
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
 import firmlever.interview.Interview;

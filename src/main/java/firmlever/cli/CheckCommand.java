@@ -2,6 +2,9 @@ package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Expectation;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.ShopRules;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;

@@ -1,5 +1,7 @@
 package firmlever.cli;
 
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.report.FirstScreen;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

@@ -1,6 +1,9 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.ThrowCurve;
 import firmlever.diagnosis.report.CurveChart;
 import firmlever.diagnosis.report.CurveReport;

@@ -1,5 +1,6 @@
 package firmlever.cli;
 
+import firmlever.cli.shell.Exit;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.invent.Depot;

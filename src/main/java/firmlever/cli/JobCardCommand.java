@@ -2,6 +2,12 @@ package firmlever.cli;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Listening;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;

@@ -1,5 +1,16 @@
 package firmlever.cli;
 
+import firmlever.cli.claims.JustifyCommand;
+import firmlever.cli.claims.PolicyCommand;
+import firmlever.cli.review.Elsewhere;
+import firmlever.cli.review.ImportCommand;
+import firmlever.cli.review.ReviewCommand;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Failures;
+import firmlever.cli.shell.Results;
+import firmlever.cli.shell.Screen;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.Limit;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
@@ -66,10 +77,16 @@ public final class Main {
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] args) {
+    System.exit(run(results(), errors(), args));
+  }
+
+  private static PrintWriter results() {
     OutputStream results = new Results(new FileOutputStream(FileDescriptor.out));
-    PrintWriter out = new PrintWriter(results, false, StandardCharsets.UTF_8);
-    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
-    System.exit(run(out, err, args));
+    return new PrintWriter(results, false, StandardCharsets.UTF_8);
+  }
+
+  private static PrintWriter errors() {
+    return new PrintWriter(System.err, true, StandardCharsets.UTF_8);
   }
 
   /** Runs a command; returns its exit code. Whatever ends it is told in words. */
@@ -77,9 +94,19 @@ public final class Main {
     return run(out, err, Optional.empty(), args);
   }
 
-  /** Runs a command line whose commands were put together already. */
-  static int run(PrintWriter out, PrintWriter err, CommandLine line, String... args) {
-    return run(out, err, Optional.of(line), args);
+  /**
+   * Runs the command {@code review} with these arguments on other machines.
+   *
+   * @return the exit code
+   */
+  public static int review(Elsewhere.Machines machines, String... args) {
+    return review(machines, results(), errors(), args);
+  }
+
+  /** The same, with streams for its results and for what is told beside. */
+  public static int review(
+      Elsewhere.Machines machines, PrintWriter out, PrintWriter err, String... args) {
+    return run(out, err, Optional.of(new CommandLine(new ReviewCommand(machines))), args);
   }
 
   private static int run(

@@ -1,6 +1,8 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;

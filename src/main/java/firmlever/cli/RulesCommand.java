@@ -1,6 +1,11 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseReader;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;

@@ -1,6 +1,7 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseFormat;
+import firmlever.cli.shell.Exit;
 import firmlever.document.JsonText;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;

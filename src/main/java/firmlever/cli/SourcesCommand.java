@@ -1,5 +1,7 @@
 package firmlever.cli;
 
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Terminal;
 import firmlever.rulebase.RuleBase;
 import firmlever.rulebook.SourcesReport;
 import firmlever.vocabulary.VocabularyReader;

@@ -1,6 +1,11 @@
 package firmlever.cli;
 
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Listening;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Ahead;
 import firmlever.diagnosis.Diagnostician.Options;

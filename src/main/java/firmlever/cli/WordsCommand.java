@@ -1,5 +1,7 @@
 package firmlever.cli;
 
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.hearing.Glossary;

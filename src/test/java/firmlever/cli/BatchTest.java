@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.cli.shell.Failures;
 import firmlever.document.Problem;
 import firmlever.invent.Depot;
 import firmlever.records.OneCase;

@@ -2,6 +2,8 @@ package firmlever.cli;
 
 import firmlever.bench.Requests;
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
 import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.diagnosis.report.JsonReport;
 import firmlever.document.BadInput;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseReader;
+import firmlever.cli.shell.PaperFolder;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Limit;

@@ -2,6 +2,7 @@ package firmlever.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.cli.shell.Exit;
 import firmlever.document.Digest;
 import firmlever.store.JobStore;
 import firmlever.store.JobStore.Stamp;

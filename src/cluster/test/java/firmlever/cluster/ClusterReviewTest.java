@@ -2,7 +2,8 @@ package firmlever.cluster;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import firmlever.cli.Elsewhere;
+import firmlever.cli.Main;
+import firmlever.cli.review.Elsewhere;
 import firmlever.invent.Depot;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -93,7 +94,7 @@ class ClusterReviewTest {
     all.addAll(Arrays.asList(more));
     PrintWriter results1 = new PrintWriter(out);
     int code =
-        Elsewhere.run(
+        Main.review(
             new ClusterReview(), results1, new PrintWriter(err), all.toArray(String[]::new));
     results1.flush();
     return new Run(code, out.toString(), err.toString(), files(at(results)));
@@ -186,7 +187,7 @@ class ClusterReviewTest {
         };
     StringWriter err = new StringWriter();
     int code =
-        Elsewhere.run(
+        Main.review(
             lost,
             new PrintWriter(new StringWriter()),
             new PrintWriter(err),

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
@@ -12,14 +12,14 @@ import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 
 /** Tells a failure in words. A fault of the program itself is named as such, in one line. */
-final class Failures implements IExecutionExceptionHandler {
+public final class Failures implements IExecutionExceptionHandler {
   @Override
   public int handleExecutionException(Exception e, CommandLine line, ParseResult parsed) {
     return told(e, line.getErr());
   }
 
   /** Tells what ended a run; returns the exit code. */
-  static int told(Throwable e, PrintWriter err) {
+  public static int told(Throwable e, PrintWriter err) {
     if (e instanceof Results.Lost lost) {
       if (!lost.readerWent()) {
         err.println("firmlever: " + lost.getMessage());
@@ -33,8 +33,7 @@ final class Failures implements IExecutionExceptionHandler {
       err.println(e.getMessage());
       return Exit.BAD_INPUT;
     }
-    err.println(
-        e instanceof RunBroken || e instanceof Elsewhere.Failed ? e.getMessage() : fault(e));
+    err.println(e instanceof RunBroken ? e.getMessage() : fault(e));
     return Exit.FAULT;
   }
 

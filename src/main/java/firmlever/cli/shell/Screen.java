@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.document.Visible;
 import java.io.FilterWriter;
@@ -9,7 +9,7 @@ import java.io.Writer;
  * All that any command prints goes through here: what would steer a terminal is spelt out, but for
  * line breaks, tabs and the marks of bold headings.
  */
-final class Screen extends FilterWriter {
+public final class Screen extends FilterWriter {
   private static final String BOLD = "\u001b[1m";
   private static final String PLAIN = "\u001b[0m";
 
@@ -20,7 +20,7 @@ final class Screen extends FilterWriter {
    * @param passing control characters that pass
    * @param bold whether the two marks of bold text pass
    */
-  Screen(Writer out, String passing, boolean bold) {
+  public Screen(Writer out, String passing, boolean bold) {
     super(out);
     this.passing = passing;
     this.bold = bold;

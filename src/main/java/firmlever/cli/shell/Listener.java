@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
@@ -12,13 +12,13 @@ import java.util.function.UnaryOperator;
  * that were heard before, by the import. Where findings are on record, they say all. May be used by
  * several threads.
  */
-final class Listener implements UnaryOperator<CaseFile> {
+public final class Listener implements UnaryOperator<CaseFile> {
   private final Engine engine;
   private final Listening listening;
   private final AtomicLong heard = new AtomicLong();
   private final AtomicLong unheard = new AtomicLong();
 
-  Listener(Engine engine, Listening listening) {
+  public Listener(Engine engine, Listening listening) {
     this.engine = engine;
     this.listening = listening;
   }
@@ -46,12 +46,12 @@ final class Listener implements UnaryOperator<CaseFile> {
   }
 
   /** Complaints that gave a finding, here or when the record was made. */
-  long heard() {
+  public long heard() {
     return heard.get();
   }
 
   /** Complaints that gave none. */
-  long unheard() {
+  public long unheard() {
     return unheard.get();
   }
 }

@@ -1,10 +1,10 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import java.nio.file.Path;
 import picocli.CommandLine.Option;
 
 /** The option that names the file in which jobs are kept. */
-final class StoreOption {
+public final class StoreOption {
   @Option(
       names = "--store",
       paramLabel = "FILE",
@@ -12,7 +12,7 @@ final class StoreOption {
       description = "file in which the jobs are kept (default: ${DEFAULT-VALUE})")
   private Path file;
 
-  Path file() {
+  public Path file() {
     return file;
   }
 }

@@ -1,6 +1,11 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Listener;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.Terminal;
 import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.ChangeSeries;

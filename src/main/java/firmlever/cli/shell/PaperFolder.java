@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.document.Limit;
 import firmlever.document.WholeFile;
@@ -10,10 +10,10 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 
 /** The papers of a claim, in the folder of its case file and below it. */
-final class PaperFolder {
+public final class PaperFolder {
   private PaperFolder() {}
 
-  static Papers of(Path caseFile) {
+  public static Papers of(Path caseFile) {
     Path folder = caseFile.toAbsolutePath().getParent();
     return name -> {
       try {

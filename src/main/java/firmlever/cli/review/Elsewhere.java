@@ -1,5 +1,8 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Listener;
+import firmlever.cli.shell.Listening;
 import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Costs;
 import firmlever.comeback.Definition;
@@ -17,16 +20,14 @@ import firmlever.records.Counted;
 import firmlever.records.Lines;
 import firmlever.records.Reach;
 import firmlever.records.Rejects;
+import firmlever.records.RunBroken;
 import firmlever.records.Spill;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.DataInputStream;
 import java.io.DataOutputStream;
-import java.io.FileDescriptor;
-import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.io.PrintWriter;
 import java.io.Serializable;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -41,7 +42,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.NoSuchElementException;
 import java.util.Optional;
-import picocli.CommandLine;
 
 /**
  * The review cut into steps for an engine that runs them on other machines: the reach of a piece of
@@ -54,7 +54,7 @@ public final class Elsewhere {
   private final Engine engine;
 
   /** The engine gave up; the message says why, in words for its user. */
-  public static final class Failed extends RuntimeException {
+  public static final class Failed extends RunBroken {
     private static final long serialVersionUID = 1L;
 
     public Failed(String message, Throwable cause) {
@@ -134,23 +134,6 @@ public final class Elsewhere {
     this.settings = settings;
     this.files = files;
     this.engine = Engine.start(settings.rules.isEmpty() ? null : Path.of(settings.rules));
-  }
-
-  /**
-   * Runs the command {@code review} with these arguments on other machines.
-   *
-   * @return the exit code
-   */
-  public static int run(Machines machines, String... args) {
-    OutputStream results = new Results(new FileOutputStream(FileDescriptor.out));
-    PrintWriter out = new PrintWriter(results, false, StandardCharsets.UTF_8);
-    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
-    return run(machines, out, err, args);
-  }
-
-  /** The same, with streams for its results and for what is told beside. */
-  public static int run(Machines machines, PrintWriter out, PrintWriter err, String... args) {
-    return Main.run(out, err, new CommandLine(new ReviewCommand(machines)), args);
   }
 
   /** How many lines begin in the piece, and how far its records reach, packed. */

@@ -1,5 +1,10 @@
-package firmlever.cli;
+package firmlever.cli.claims;
 
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.PaperFolder;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.records.CaseFolder;
@@ -32,7 +37,7 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:the policy was read", "2:a policy or a claim could not be read"},
     mixinStandardHelpOptions = true)
-final class PolicyCommand implements Callable<Integer> {
+public final class PolicyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Mixin private ShopRules shop;

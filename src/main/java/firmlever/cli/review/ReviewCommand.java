@@ -1,5 +1,7 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
+import firmlever.cli.shell.Listening;
+import firmlever.cli.shell.ShopRules;
 import firmlever.document.BadInput;
 import firmlever.plan.Shop;
 import java.io.IOException;
@@ -24,17 +26,17 @@ import picocli.CommandLine.Spec;
       "2:no record could be used, or wrong usage"
     },
     mixinStandardHelpOptions = true)
-final class ReviewCommand implements Callable<Integer> {
+public final class ReviewCommand implements Callable<Integer> {
   @Spec CommandSpec spec;
 
   private final Optional<Elsewhere.Machines> machines;
 
-  ReviewCommand() {
+  public ReviewCommand() {
     machines = Optional.empty();
   }
 
   /** Reads and reviews the records on other machines. */
-  ReviewCommand(Elsewhere.Machines machines) {
+  public ReviewCommand(Elsewhere.Machines machines) {
     this.machines = Optional.of(machines);
   }
 

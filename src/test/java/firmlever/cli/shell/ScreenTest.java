@@ -1,7 +1,8 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.cli.Run;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.Writer;

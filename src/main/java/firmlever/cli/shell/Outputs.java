@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.document.BadInput;
 import firmlever.document.Folder;
@@ -18,19 +18,19 @@ import java.util.Set;
  * What a run reads and where it will write: told before it begins, so that nothing it reads is
  * written over, and no long run ends at a place that cannot be written.
  */
-final class Outputs {
+public final class Outputs {
   private final Set<Path> read = new HashSet<>();
   private final Set<Path> written = new HashSet<>();
   private final List<Problem> problems = new ArrayList<>();
 
   /** Files and folders the run reads; of a folder, what is written lies outside it. */
-  Outputs reading(Collection<Path> paths) {
+  public Outputs reading(Collection<Path> paths) {
     paths.forEach(path -> read.add(Folder.real(path)));
     return this;
   }
 
   /** The files of a shop's own rules are read too. */
-  Outputs reading(ShopRules shop) throws BadInput {
+  public Outputs reading(ShopRules shop) throws BadInput {
     if (shop.folder() != null && Files.isDirectory(shop.folder())) {
       try {
         reading(Folder.files(shop.folder(), name -> true));
@@ -44,7 +44,7 @@ final class Outputs {
   }
 
   /** A file the run will write; none where it is null or empty. */
-  Outputs file(String name) throws BadInput {
+  public Outputs file(String name) throws BadInput {
     if (name == null || name.isEmpty()) {
       return this;
     }
@@ -59,7 +59,7 @@ final class Outputs {
   }
 
   /** A folder the run will write files into; none where it is null or empty. */
-  Outputs folder(String name) throws BadInput {
+  public Outputs folder(String name) throws BadInput {
     if (name == null || name.isEmpty()) {
       return this;
     }
@@ -83,7 +83,7 @@ final class Outputs {
    *
    * @throws BadInput with every place that cannot be written to
    */
-  void check() throws BadInput {
+  public void check() throws BadInput {
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
     }

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
@@ -9,28 +9,28 @@ import java.util.Optional;
 import picocli.CommandLine.Option;
 
 /** Whether a command listens to the complaint: the same for all that speak of the same brake. */
-final class Listening {
+public final class Listening {
   @Option(
       names = "--coded-only",
       description = "do not listen to the complaint; go by findings, readings and record alone")
   private boolean codedOnly;
 
-  static Listening codedOnly(boolean codedOnly) {
+  public static Listening codedOnly(boolean codedOnly) {
     Listening listening = new Listening();
     listening.codedOnly = codedOnly;
     return listening;
   }
 
-  boolean codedOnly() {
+  public boolean codedOnly() {
     return codedOnly;
   }
 
   /** The engine, with the words read while the rules are. */
-  Engine start(ShopRules shop) throws BadInput {
+  public Engine start(ShopRules shop) throws BadInput {
     return Engine.start(shop, codedOnly ? new Hearing() : new Hearing().ahead());
   }
 
-  Heeded heed(Engine engine, CaseFile file) {
+  public Heeded heed(Engine engine, CaseFile file) {
     return codedOnly ? new Heeded(file, Optional.empty(), List.of()) : engine.heeding().heed(file);
   }
 }

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
 import firmlever.bench.BenchApp;
 import firmlever.store.JobStore;

@@ -1,10 +1,10 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import java.nio.file.Path;
 import picocli.CommandLine.Option;
 
 /** The option that lays a shop's own rules over the built-in ones. */
-final class ShopRules {
+public final class ShopRules {
   @Option(
       names = "--rules",
       paramLabel = "DIR",
@@ -14,7 +14,7 @@ final class ShopRules {
   private Path folder;
 
   /** The folder; null where none is named. */
-  Path folder() {
+  public Path folder() {
     return folder;
   }
 }

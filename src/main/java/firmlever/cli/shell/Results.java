@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.document.WholeFile;
 import firmlever.records.RunBroken;
@@ -9,18 +9,18 @@ import java.io.OutputStream;
  * Standard output, where a byte that cannot be written ends the run: the writers of Java would let
  * it go in silence.
  */
-final class Results extends OutputStream {
+public final class Results extends OutputStream {
   private final OutputStream stream;
 
   /** Told once; what buffers still hold after that is lost with the rest. */
   private boolean lost;
 
-  Results(OutputStream stream) {
+  public Results(OutputStream stream) {
     this.stream = stream;
   }
 
   /** Standard output could not be written, so that the rest of the run is for nobody. */
-  static final class Lost extends RunBroken {
+  public static final class Lost extends RunBroken {
     private static final long serialVersionUID = 1L;
 
     private final boolean readerWent;

@@ -1,6 +1,8 @@
-package firmlever.cli;
+package firmlever.cli.claims;
 
 import firmlever.bench.Claims;
+import firmlever.cli.shell.PaperFolder;
+import firmlever.cli.shell.WallClock;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.records.CaseFolder;

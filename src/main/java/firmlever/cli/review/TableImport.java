@@ -1,6 +1,10 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
 import firmlever.casefile.CaseFile;
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.JsonText;

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
@@ -14,7 +14,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicReference;
 
 /** The parts every command that reasons needs, put together. */
-record Engine(
+public record Engine(
     Vocabulary vocabulary,
     RuleBase rules,
     CaseReader reader,
@@ -25,7 +25,7 @@ record Engine(
   private static final AtomicReference<CompletableFuture<RuleBase>> AHEAD = new AtomicReference<>();
 
   /** Begins to read the built-in rules while the command line is read, where they will be asked. */
-  static void readAhead(List<String> args) {
+  public static void readAhead(List<String> args) {
     boolean others =
         args.stream().anyMatch(each -> each.startsWith("--rules") || HELP.contains(each));
     if (!others) {
@@ -37,7 +37,7 @@ record Engine(
     return RuleBase.builtIn(VocabularyReader::builtIn);
   }
 
-  static Engine start() {
+  public static Engine start() {
     return of(readRules(), new Hearing());
   }
 
@@ -47,16 +47,16 @@ record Engine(
   }
 
   /** With a shop's own rules laid over the built-in ones, where a folder of them is named. */
-  static Engine start(ShopRules shop) throws BadInput {
+  public static Engine start(ShopRules shop) throws BadInput {
     return start(shop, new Hearing());
   }
 
-  static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
+  public static Engine start(ShopRules shop, Hearing hearing) throws BadInput {
     return start(shop.folder(), hearing);
   }
 
   /** With the rules of a folder laid over the built-in ones, unless it is null. */
-  static Engine start(Path rules) throws BadInput {
+  public static Engine start(Path rules) throws BadInput {
     return start(rules, new Hearing());
   }
 

@@ -1,17 +1,17 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import firmlever.document.Shape;
 import java.time.LocalDate;
 import java.util.Optional;
 
 /** What is known of the terminal: the launcher measures it and hands it over. */
-final class Terminal {
+public final class Terminal {
   private Terminal() {}
 
   private static final int USUAL_WIDTH = 80;
 
   /** Width in characters. */
-  static int width() {
+  public static int width() {
     String columns = System.getProperty("firmlever.columns", System.getenv("COLUMNS"));
     return columns != null && columns.matches("[0-9]{1,4}")
         ? Integer.parseInt(columns)
@@ -19,17 +19,17 @@ final class Terminal {
   }
 
   /** The day it is where the user is; empty where nobody told. */
-  static Optional<LocalDate> today() {
+  public static Optional<LocalDate> today() {
     return Shape.day(System.getProperty("firmlever.today", ""));
   }
 
   /** Whether a person types the input, and can be asked again. */
-  static boolean keyboard() {
+  public static boolean keyboard() {
     return Boolean.getBoolean("firmlever.keyboard");
   }
 
   /** Whether headings may be bold: a terminal that did not ask for plain text (NO_COLOR). */
-  static boolean bold() {
+  public static boolean bold() {
     String plain = System.getenv("NO_COLOR");
     return Boolean.getBoolean("firmlever.terminal") && (plain == null || plain.isEmpty());
   }

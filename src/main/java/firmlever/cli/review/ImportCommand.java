@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
 import firmlever.document.BadInput;
 import java.io.IOException;
@@ -32,7 +32,7 @@ import picocli.CommandLine.Spec;
       "2:no row could be read, or wrong usage"
     },
     mixinStandardHelpOptions = true)
-final class ImportCommand implements Callable<Integer> {
+public final class ImportCommand implements Callable<Integer> {
   @Spec CommandSpec spec;
 
   @Parameters(paramLabel = "FILE", description = "the table")

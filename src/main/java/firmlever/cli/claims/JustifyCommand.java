@@ -1,5 +1,11 @@
-package firmlever.cli;
+package firmlever.cli.claims;
 
+import firmlever.cli.shell.Engine;
+import firmlever.cli.shell.Exit;
+import firmlever.cli.shell.Outputs;
+import firmlever.cli.shell.PaperFolder;
+import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
@@ -51,7 +57,7 @@ import picocli.CommandLine.Spec;
       "2:a case or the policy could not be read"
     },
     mixinStandardHelpOptions = true)
-final class JustifyCommand implements Callable<Integer> {
+public final class JustifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Mixin private ShopRules shop;

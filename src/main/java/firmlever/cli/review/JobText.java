@@ -1,8 +1,9 @@
-package firmlever.cli;
+package firmlever.cli.review;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.cli.shell.Engine;
 import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

@@ -1,18 +1,18 @@
-package firmlever.cli;
+package firmlever.cli.shell;
 
 import java.time.InstantSource;
 import java.time.ZoneId;
 
 /** The clock on the wall: the one place where this program looks at it. */
-final class WallClock {
+public final class WallClock {
   private WallClock() {}
 
-  static InstantSource source() {
+  public static InstantSource source() {
     return InstantSource.system();
   }
 
   /** The zone whose day it is here. */
-  static ZoneId zone() {
+  public static ZoneId zone() {
     return ZoneId.systemDefault();
   }
 }

@@ -1,4 +1,4 @@
-package firmlever.cli;
+package firmlever.cli.claims;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
