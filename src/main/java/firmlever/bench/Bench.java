@@ -1,5 +1,6 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Reasoning;
 import firmlever.store.JobStore;
 import firmlever.web.Sessions;
 import firmlever.web.WebServer;

@@ -1,5 +1,9 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Jobs;
+import firmlever.bench.job.People;
+import firmlever.bench.job.Reasoning;
+import firmlever.bench.job.Verdicts;
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.Problem;

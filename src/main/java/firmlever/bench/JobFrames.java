@@ -1,5 +1,7 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Sheet;
+import firmlever.bench.job.Verdicts;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.report.FirstScreen;

@@ -2,6 +2,10 @@ package firmlever.bench;
 
 import firmlever.bench.JobFrames.Notice;
 import firmlever.bench.JobFrames.Read;
+import firmlever.bench.job.CaseEdits;
+import firmlever.bench.job.Jobs;
+import firmlever.bench.job.Place;
+import firmlever.bench.job.Sheet;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;

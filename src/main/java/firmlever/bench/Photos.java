@@ -1,5 +1,6 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Jobs;
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.Limit;

@@ -1,5 +1,8 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Jobs;
+import firmlever.bench.job.Reasoning;
+import firmlever.bench.job.Verdicts;
 import firmlever.store.JobStore;
 import java.time.InstantSource;
 import java.time.LocalDate;

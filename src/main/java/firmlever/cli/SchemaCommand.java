@@ -5,7 +5,7 @@ import firmlever.cli.shell.Exit;
 import firmlever.document.JsonText;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
-import firmlever.warranty.PolicyFormat;
+import firmlever.warranty.policy.PolicyFormat;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;

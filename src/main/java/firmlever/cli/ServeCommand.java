@@ -1,8 +1,8 @@
 package firmlever.cli;
 
 import firmlever.bench.Bench;
-import firmlever.bench.ClaimDesk;
-import firmlever.bench.Reasoning;
+import firmlever.bench.job.ClaimDesk;
+import firmlever.bench.job.Reasoning;
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
 import firmlever.cli.shell.PaperFolder;
@@ -20,8 +20,8 @@ import firmlever.rulebase.WarrantyRules;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
 import firmlever.warranty.Desk;
-import firmlever.warranty.Policy;
-import firmlever.warranty.PolicyReader;
+import firmlever.warranty.policy.Policy;
+import firmlever.warranty.policy.PolicyReader;
 import firmlever.web.ShopKey;
 import java.io.IOException;
 import java.io.PrintWriter;

@@ -1,8 +1,8 @@
 package firmlever.cli;
 
-import firmlever.bench.Carried;
-import firmlever.bench.Claims;
-import firmlever.bench.People;
+import firmlever.bench.job.Carried;
+import firmlever.bench.job.Claims;
+import firmlever.bench.job.People;
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
 import firmlever.cli.shell.StoreOption;

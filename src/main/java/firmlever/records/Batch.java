@@ -6,6 +6,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Limit;
 import firmlever.document.Node;
 import firmlever.document.Problem;
+import firmlever.records.tables.CsvMapping;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;

@@ -4,6 +4,7 @@ import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Outcome;
+import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;

@@ -6,7 +6,9 @@ import firmlever.vocabulary.Brings;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
-import firmlever.warranty.Outcome.Payer;
+import firmlever.warranty.policy.Clause;
+import firmlever.warranty.policy.Outcome.Payer;
+import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.List;
 

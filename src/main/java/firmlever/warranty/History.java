@@ -10,6 +10,7 @@ import firmlever.document.Problem;
 import firmlever.document.Problems;
 import firmlever.document.Shape;
 import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;

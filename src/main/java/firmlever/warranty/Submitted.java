@@ -10,6 +10,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Node;
 import firmlever.document.Problems;
 import firmlever.rulebase.BrakeModel;
+import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.List;
 

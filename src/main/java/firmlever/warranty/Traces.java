@@ -13,6 +13,7 @@ import firmlever.rulebase.WarrantyFacts.Link;
 import firmlever.rulebase.WarrantyFacts.Trace;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Does;
+import firmlever.warranty.policy.Policy;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;

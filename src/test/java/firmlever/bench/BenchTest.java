@@ -2,6 +2,7 @@ package firmlever.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.bench.job.Verdicts;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.document.BadInput;

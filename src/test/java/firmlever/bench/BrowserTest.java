@@ -3,6 +3,7 @@ package firmlever.bench;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import firmlever.bench.job.People;
 import firmlever.picture.Camera;
 import firmlever.web.Role;
 import java.io.IOException;

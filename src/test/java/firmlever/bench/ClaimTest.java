@@ -2,6 +2,9 @@ package firmlever.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.bench.job.Carried;
+import firmlever.bench.job.Claims;
+import firmlever.bench.job.People;
 import firmlever.document.Digest;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.Paper;

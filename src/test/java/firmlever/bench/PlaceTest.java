@@ -2,6 +2,7 @@ package firmlever.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.bench.job.Place;
 import firmlever.diagnosis.Bench;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.io.IOException;

@@ -1,5 +1,7 @@
 package firmlever.bench;
 
+import firmlever.bench.job.ClaimDesk;
+import firmlever.bench.job.Reasoning;
 import firmlever.diagnosis.Bench;
 import firmlever.document.BadInput;
 import firmlever.hearing.Hearing;
@@ -9,8 +11,8 @@ import firmlever.jobcard.JobCards;
 import firmlever.rulebase.JobCardRules;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.warranty.Desk;
-import firmlever.warranty.PolicyReader;
 import firmlever.warranty.Submitted.Unreadable;
+import firmlever.warranty.policy.PolicyReader;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -1,5 +1,7 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Carried;
+import firmlever.bench.job.People;
 import firmlever.store.JobStore;
 import firmlever.store.SqliteStore;
 import firmlever.web.Response;

@@ -2,6 +2,7 @@ package firmlever.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.bench.job.People;
 import firmlever.store.SqliteStore;
 import firmlever.web.Role;
 import java.io.IOException;

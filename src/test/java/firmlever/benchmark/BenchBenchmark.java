@@ -1,7 +1,7 @@
 package firmlever.benchmark;
 
 import firmlever.bench.Bench;
-import firmlever.bench.Reasoning;
+import firmlever.bench.job.Reasoning;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.hearing.Hearing;

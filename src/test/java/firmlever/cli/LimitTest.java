@@ -10,7 +10,7 @@ import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Limit;
 import firmlever.hearing.Hearing;
-import firmlever.records.Table;
+import firmlever.records.tables.Table;
 import firmlever.vocabulary.VocabularyReader;
 import firmlever.warranty.Submitted;
 import firmlever.web.Role;

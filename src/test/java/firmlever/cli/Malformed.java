@@ -21,6 +21,9 @@ final class Malformed {
   private static final int MOST_EDITS = 12;
   private static final int DEEPEST = 8;
 
+  /** Values in a document that is not edited further: each edit may double it. */
+  private static final int MOST_VALUES = 20_000;
+
   private static final List<Object> VALUES =
       List.of(
           "",
@@ -70,10 +73,20 @@ final class Malformed {
     }
     Dice dice = new Dice(bytes);
     Object document = copy(dice.one(good));
-    for (int edit = 1 + dice.upTo(MOST_EDITS); edit > 0; edit--) {
+    for (int edit = 1 + dice.upTo(MOST_EDITS); edit > 0 && values(document) < MOST_VALUES; edit--) {
       document = edited(document, dice, 0);
     }
     return JsonText.of(document).getBytes(StandardCharsets.UTF_8);
+  }
+
+  private static int values(Object at) {
+    int values = 1;
+    if (at instanceof Map<?, ?> map) {
+      values += map.values().stream().mapToInt(Malformed::values).sum();
+    } else if (at instanceof List<?> list) {
+      values += list.stream().mapToInt(Malformed::values).sum();
+    }
+    return values;
   }
 
   private Object edited(Object at, Dice dice, int depth) {

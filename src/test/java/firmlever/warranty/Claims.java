@@ -6,6 +6,8 @@ import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
+import firmlever.warranty.policy.Policy;
+import firmlever.warranty.policy.PolicyReader;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;

@@ -14,7 +14,7 @@ import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Judged;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
-import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Result;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;

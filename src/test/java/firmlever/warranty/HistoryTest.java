@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.document.BadInput;
 import firmlever.warranty.History.Signature;
+import firmlever.warranty.policy.Deadlines;
 import java.time.LocalDate;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;

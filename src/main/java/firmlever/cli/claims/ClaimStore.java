@@ -1,6 +1,6 @@
 package firmlever.cli.claims;
 
-import firmlever.bench.Claims;
+import firmlever.bench.job.Claims;
 import firmlever.cli.shell.PaperFolder;
 import firmlever.cli.shell.WallClock;
 import firmlever.document.BadInput;

@@ -1,7 +1,7 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import firmlever.vocabulary.Vocabulary;
-import firmlever.warranty.Clause.Kind;
+import firmlever.warranty.policy.Clause.Kind;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;

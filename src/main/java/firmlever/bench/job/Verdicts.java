@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.belief.TooManySymptoms;
 import firmlever.casefile.CaseFile;
@@ -18,7 +18,7 @@ import java.util.Optional;
  * What is to be said of a case as it stands. A case that did not change is not thought through
  * again: its text is the key.
  */
-final class Verdicts {
+public final class Verdicts {
   /** Cases kept; each takes some tens of kilobytes. */
   private static final int KEPT = 100;
 
@@ -33,7 +33,7 @@ final class Verdicts {
         }
       };
 
-  Verdicts(Reasoning reasoning) {
+  public Verdicts(Reasoning reasoning) {
     this.reasoning = reasoning;
   }
 
@@ -45,15 +45,16 @@ final class Verdicts {
    * @param diagnosis empty where the case says too much for one
    * @param refusal why there is none, in words
    */
-  record Judged(CaseFile file, Heeded heeded, Optional<Diagnosis> diagnosis, String refusal) {}
+  public record Judged(
+      CaseFile file, Heeded heeded, Optional<Diagnosis> diagnosis, String refusal) {}
 
   /** The case as files hold it. */
-  CaseFile read(String text) throws BadInput {
+  public CaseFile read(String text) throws BadInput {
     return reasoning.reader().read(DocumentReader.readText(text, "the case"), "the case");
   }
 
   /** The diagnosis without redrawn models, which only programs are told of. */
-  Judged of(String text) throws BadInput {
+  public Judged of(String text) throws BadInput {
     synchronized (kept) {
       Judged before = kept.get(text);
       if (before != null) {
@@ -80,7 +81,7 @@ final class Verdicts {
   }
 
   /** The diagnosis for programs, as {@code triage --json} prints it. */
-  String json(String text) throws BadInput {
+  public String json(String text) throws BadInput {
     Heeded heeded = reasoning.heeding().heed(read(text));
     try {
       return JsonReport.of(reasoning.diagnostician().diagnose(heeded, Options.USUAL)) + "\n";

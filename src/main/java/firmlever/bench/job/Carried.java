@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;

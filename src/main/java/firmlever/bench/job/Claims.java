@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -73,7 +73,7 @@ public final class Claims {
   }
 
   /** What a claim calls a photo of its job: the file that an export writes, from its case on. */
-  static String paper(Photo photo) {
+  public static String paper(Photo photo) {
     return photo.job() + PHOTO_FOLDER + "/" + photo.digest() + ".jpg";
   }
 
@@ -104,7 +104,7 @@ public final class Claims {
    *
    * @param seen the number of the last paper its author has seen
    */
-  void handIn(String job, int seen, Map<String, Object> claim, String author, Instant moment)
+  public void handIn(String job, int seen, Map<String, Object> claim, String author, Instant moment)
       throws Changed {
     store.addPaper(job, new Paper(seen + 1, moment, author, CLAIM, JsonText.of(claim) + "\n"));
   }

@@ -1,9 +1,9 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import firmlever.document.Money;
 import firmlever.rulebase.WarrantyFacts.Basis;
 import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.warranty.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Result;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;

@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;

@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.store.JobStore;
 import firmlever.web.Role;
@@ -27,9 +27,9 @@ public final class People {
    *
    * @param keyDigest digest of that key
    */
-  record Person(Role role, String keyDigest) {}
+  public record Person(Role role, String keyDigest) {}
 
-  Optional<Person> of(String code) {
+  public Optional<Person> of(String code) {
     return store
         .setting(SETTING + code)
         .filter(kept -> !kept.isEmpty())

@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
@@ -21,12 +21,12 @@ import java.util.Set;
  * before the work counts for it, and what was found before stays found until somebody has looked
  * again, so that nothing unknown reads as clear.
  */
-final class AfterWork {
+public final class AfterWork {
   private final CaseEdits edits;
   private final Map<String, Acceptance> checks = new LinkedHashMap<>();
   private final Set<String> covered = new LinkedHashSet<>();
 
-  AfterWork(Vocabulary vocabulary) {
+  public AfterWork(Vocabulary vocabulary) {
     this.edits = new CaseEdits(vocabulary);
     for (Acceptance each : Acceptance.builtIn(vocabulary)) {
       checks.put(each.id(), each);
@@ -35,12 +35,12 @@ final class AfterWork {
     }
   }
 
-  Map<String, Acceptance> checks() {
+  public Map<String, Acceptance> checks() {
     return checks;
   }
 
   /** What was found before and no acceptance check looks for: to be looked at again. */
-  List<String> again(CaseFile file) {
+  public List<String> again(CaseFile file) {
     return file.symptoms().entrySet().stream()
         .filter(each -> each.getValue() == Presence.PRESENT && !covered.contains(each.getKey()))
         .map(Map.Entry::getKey)
@@ -48,7 +48,7 @@ final class AfterWork {
   }
 
   /** The text of the case after the work. */
-  String text(CaseFile file, String caseText, Sheet sheet) throws BadInput {
+  public String text(CaseFile file, String caseText, Sheet sheet) throws BadInput {
     Map<String, Object> after =
         Plain.map((Node.Object) DocumentReader.readText(caseText, "the case"));
     Map<String, Presence> findings = findings(file, sheet);
@@ -143,7 +143,7 @@ final class AfterWork {
   }
 
   /** The case that goes back to the diagnosis after works that did not help. */
-  String inVain(CaseFile file, String caseText, Sheet sheet) throws BadInput {
+  public String inVain(CaseFile file, String caseText, Sheet sheet) throws BadInput {
     Map<String, Object> after =
         Plain.map((Node.Object) DocumentReader.readText(text(file, caseText, sheet), "the case"));
     if (after.get("history") instanceof List<?> entries) {

@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.document.BadInput;
@@ -17,18 +17,18 @@ import java.util.Map;
 import java.util.Optional;
 
 /** Writes what was tapped and typed into the text of a case, and leaves the rest as it is. */
-final class CaseEdits {
+public final class CaseEdits {
   private static final String ONLY_TOLD = "only-told";
   private static final List<String> LISTS = List.of("pad-thickness", "piston-advance");
 
   private final Vocabulary vocabulary;
 
-  CaseEdits(Vocabulary vocabulary) {
+  public CaseEdits(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
   }
 
   /** The case with a finding; one that nobody looked for is taken out again. */
-  String found(String text, String symptom, Presence presence) throws BadInput {
+  public String found(String text, String symptom, Presence presence) throws BadInput {
     String edited = text;
     // The same may stand there under the name of its opposite, or as told and not looked for.
     Optional<Vocabulary.Opposite> opposite = vocabulary.symptoms().get(symptom).opposite();
@@ -63,7 +63,7 @@ final class CaseEdits {
    * @param typed what was typed, by name; an empty text takes the reading out
    * @throws BadInput with everything that is no such measure
    */
-  String measured(String text, Map<String, String> typed) throws BadInput {
+  public String measured(String text, Map<String, String> typed) throws BadInput {
     Map<String, Object> values = readings(typed);
     String edited = text;
     for (String name : typed.keySet()) {
@@ -79,7 +79,7 @@ final class CaseEdits {
   }
 
   /** The readings as files hold them, by name; none for what was left empty. */
-  Map<String, Object> readings(Map<String, String> typed) throws BadInput {
+  public Map<String, Object> readings(Map<String, String> typed) throws BadInput {
     List<Problem> problems = new ArrayList<>();
     Map<String, Object> values = new LinkedHashMap<>();
     typed.forEach(
@@ -125,17 +125,17 @@ final class CaseEdits {
   }
 
   /** A measure without a unit that is the usual one of its field. */
-  static String bare(String measure) {
+  public static String bare(String measure) {
     return measure.replaceFirst("\\s*(mm|N|%|°C)$", "");
   }
 
   /** The case with an entry of its history. */
-  static String told(String text, Map<String, Object> entry) throws BadInput {
+  public static String told(String text, Map<String, Object> entry) throws BadInput {
     return JsonEdit.add(text, "history", entry);
   }
 
   /** The case with a work or event that its complaint does not tell of. */
-  static String misheard(String text, String id) throws BadInput {
+  public static String misheard(String text, String id) throws BadInput {
     return JsonEdit.add(text, "misheard", id);
   }
 }

@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import java.time.LocalDate;
 import java.util.List;
@@ -60,12 +60,12 @@ public record Policy(
   }
 
   /** The chance an outcome must have that rests on the cause. */
-  double limit(String cause) {
+  public double limit(String cause) {
     return certainty(cause).map(clause -> clause.terms().probability()).orElse(consider);
   }
 
   /** All firmnesses that are asked for of any outcome. */
-  Set<Double> firmnesses() {
+  public Set<Double> firmnesses() {
     return clauses.stream()
         .filter(clause -> clause.kind() == Clause.Kind.CERTAINTY)
         .map(clause -> clause.terms().firmness())

@@ -1,4 +1,4 @@
-package firmlever.records;
+package firmlever.records.tables;
 
 import firmlever.document.Nearest;
 import java.text.Normalizer;

@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import java.util.Comparator;
 import java.util.Locale;

@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
@@ -11,10 +11,10 @@ import firmlever.document.Shape;
 import firmlever.rulebase.WarrantyFacts.Basis;
 import firmlever.rulebase.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
-import firmlever.warranty.Clause.Terms;
-import firmlever.warranty.Outcome.Payer;
-import firmlever.warranty.Outcome.Result;
-import firmlever.warranty.Policy.Signer;
+import firmlever.warranty.policy.Clause.Terms;
+import firmlever.warranty.policy.Outcome.Payer;
+import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Policy.Signer;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.ArrayList;

@@ -1,4 +1,4 @@
-package firmlever.records;
+package firmlever.records.tables;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -172,7 +172,7 @@ public record CsvMapping(
   }
 
   /** Takes a record or a reason with its line. */
-  interface Taker {
+  public interface Taker {
     void take(String text, long line) throws IOException;
   }
 

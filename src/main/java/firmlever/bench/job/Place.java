@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -19,7 +19,7 @@ import java.util.Map;
  */
 public record Place(String id, List<String> symptoms, List<String> readings, List<String> works) {
   /** The kind of each reading a case may hold. */
-  static final Map<String, Kind> KINDS =
+  public static final Map<String, Kind> KINDS =
       Map.ofEntries(
           Map.entry("throw-light", Kind.LENGTH),
           Map.entry("throw-firm", Kind.LENGTH),
@@ -34,7 +34,7 @@ public record Place(String id, List<String> symptoms, List<String> readings, Lis
           Map.entry("run-out", Kind.LENGTH));
 
   /** All places, in the order in which one goes along a brake. */
-  static List<Place> all() {
+  public static List<Place> all() {
     try (InputStream in = Place.class.getResourceAsStream("places.json")) {
       return Fields.of(DocumentReader.read(in.readAllBytes(), "places.json"))
           .objects("places")

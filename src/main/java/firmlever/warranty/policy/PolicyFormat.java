@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.policy;
 
 import static firmlever.document.Shape.code;
 import static firmlever.document.Shape.date;

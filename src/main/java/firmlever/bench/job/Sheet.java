@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
@@ -24,7 +24,7 @@ import java.util.Optional;
  * @param reason why it is put aside; empty where it is not
  * @param signed who handed it back, and when
  */
-record Sheet(
+public record Sheet(
     Optional<Card> card,
     List<Done> done,
     List<Done> vain,
@@ -35,7 +35,7 @@ record Sheet(
     Optional<Signed> signed) {
 
   static final String FORMAT = "firmlever-sheet/1";
-  static final String PASSED = "passed";
+  public static final String PASSED = "passed";
   static final Sheet EMPTY =
       new Sheet(
           Optional.empty(),
@@ -55,7 +55,7 @@ record Sheet(
    * @param values what was written down, by the text of its line
    * @param fluid id of the fluid used; empty for none
    */
-  record Card(
+  public record Card(
       String work,
       List<String> ticked,
       Map<String, String> values,
@@ -69,7 +69,7 @@ record Sheet(
    * @param torque the first torque written down, with its unit; empty for none
    * @param values all that was written down
    */
-  record Done(
+  public record Done(
       String work,
       String by,
       LocalDate day,
@@ -97,31 +97,31 @@ record Sheet(
   }
 
   /** A signature. */
-  record Signed(String by, LocalDate day) {}
+  public record Signed(String by, LocalDate day) {}
 
-  Sheet withCard(Optional<Card> other) {
+  public Sheet withCard(Optional<Card> other) {
     return new Sheet(other, done, vain, checks, again, readings, reason, signed);
   }
 
-  Sheet withDone(List<Done> works, List<Done> inVain) {
+  public Sheet withDone(List<Done> works, List<Done> inVain) {
     return new Sheet(card, works, inVain, checks, again, readings, reason, signed);
   }
 
-  Sheet withAcceptance(
+  public Sheet withAcceptance(
       Map<String, String> made, Map<String, String> anew, Map<String, String> measured) {
     return new Sheet(card, done, vain, made, anew, measured, reason, signed);
   }
 
-  Sheet withReason(String why) {
+  public Sheet withReason(String why) {
     return new Sheet(card, done, vain, checks, again, readings, why, signed);
   }
 
-  Sheet withSignature(Signed by) {
+  public Sheet withSignature(Signed by) {
     return new Sheet(card, done, vain, checks, again, readings, "", Optional.of(by));
   }
 
   /** Reads a sheet that this program wrote; one without anything is empty. */
-  static Sheet read(String text) {
+  public static Sheet read(String text) {
     try {
       Fields f = Fields.of(DocumentReader.readText(text, "the sheet"));
       return new Sheet(

@@ -1,4 +1,4 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
@@ -31,7 +31,7 @@ import java.util.Optional;
 import java.util.Set;
 
 /** Begins jobs and changes them, each change signed with who made it and when. */
-final class Jobs {
+public final class Jobs {
   /** Earlier jobs of a brake whose record comes along; older ones say nothing any more. */
   private static final int EARLIER = 50;
 
@@ -68,7 +68,8 @@ final class Jobs {
   private final InstantSource clock;
   private final ZoneId zone;
 
-  Jobs(JobStore store, Verdicts verdicts, NewCase newCase, InstantSource clock, ZoneId zone) {
+  public Jobs(
+      JobStore store, Verdicts verdicts, NewCase newCase, InstantSource clock, ZoneId zone) {
     this.store = store;
     this.verdicts = verdicts;
     this.newCase = newCase;
@@ -77,7 +78,7 @@ final class Jobs {
   }
 
   /** Somebody else changed the job since the page was shown. */
-  static final class Overtaken extends Exception {
+  public static final class Overtaken extends Exception {
     private static final long serialVersionUID = 1L;
     private final transient List<Change> since;
 
@@ -85,17 +86,17 @@ final class Jobs {
       this.since = since;
     }
 
-    List<Change> since() {
+    public List<Change> since() {
       return since;
     }
   }
 
   /** Makes of a job as it stands what it is to be. */
-  interface Edit {
+  public interface Edit {
     Content of(Job job) throws BadInput;
   }
 
-  LocalDate today() {
+  public LocalDate today() {
     return LocalDate.ofInstant(clock.instant(), zone);
   }
 
@@ -108,7 +109,7 @@ final class Jobs {
    *
    * @throws BadInput with what was typed amiss
    */
-  Job begin(String person, String brake, String wheel, String fluid, String complaint)
+  public Job begin(String person, String brake, String wheel, String fluid, String complaint)
       throws BadInput {
     List<Problem> problems = new ArrayList<>();
     String code = tried(problems, () -> newCase.brake(brake));
@@ -304,7 +305,7 @@ final class Jobs {
    * @throws Overtaken where somebody else has changed it since; nothing is written then
    * @throws BadInput where it cannot be changed like this
    */
-  Job change(String id, int seen, String person, String what, Edit edit)
+  public Job change(String id, int seen, String person, String what, Edit edit)
       throws BadInput, Overtaken {
     Job now = store.job(id).orElseThrow();
     checkOpen(now);
@@ -330,7 +331,7 @@ final class Jobs {
    *
    * @throws BadInput where it is
    */
-  static void checkOpen(Job job) throws BadInput {
+  public static void checkOpen(Job job) throws BadInput {
     if (job.heading().state() == State.HANDED_BACK) {
       throw new BadInput(
           List.of(
@@ -342,17 +343,17 @@ final class Jobs {
   }
 
   /** The job with another case text. */
-  static Content withCase(Job job, String text) {
+  public static Content withCase(Job job, String text) {
     return new Content(job.heading(), text, job.content().sheet());
   }
 
   /** The job with another sheet. */
-  static Content withSheet(Job job, Sheet sheet) {
+  public static Content withSheet(Job job, Sheet sheet) {
     return new Content(job.heading(), job.content().caseText(), sheet.json());
   }
 
   /** The job in another state, with another case and sheet. */
-  static Content with(Job job, State state, String text, Sheet sheet) {
+  public static Content with(Job job, State state, String text, Sheet sheet) {
     Heading h = job.heading();
     return new Content(
         new Heading(

@@ -1,8 +1,8 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.warranty.Desk;
-import firmlever.warranty.Policy;
 import firmlever.warranty.Submitted.Papers;
+import firmlever.warranty.policy.Policy;
 
 /**
  * What claims are judged with.

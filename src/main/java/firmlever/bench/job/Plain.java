@@ -1,11 +1,11 @@
-package firmlever.bench;
+package firmlever.bench.job;
 
 import firmlever.document.Node;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
 /** Turns what was read as JSON into what is written as JSON. */
-final class Plain {
+public final class Plain {
   private static final int DIGITS_OF_WHOLE = 9;
 
   private Plain() {}
@@ -30,7 +30,7 @@ final class Plain {
     return ((Node.Text) node).value();
   }
 
-  static Map<String, Object> map(Node.Object object) {
+  public static Map<String, Object> map(Node.Object object) {
     Map<String, Object> map = new LinkedHashMap<>();
     object.members().forEach((name, each) -> map.put(name, of(each)));
     return map;

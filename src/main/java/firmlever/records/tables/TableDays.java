@@ -1,4 +1,4 @@
-package firmlever.records;
+package firmlever.records.tables;
 
 import firmlever.comeback.PlausibleDays;
 import firmlever.document.Shape;

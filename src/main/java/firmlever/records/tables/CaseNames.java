@@ -1,4 +1,4 @@
-package firmlever.records;
+package firmlever.records.tables;
 
 import firmlever.casefile.CaseFormat;
 import firmlever.document.Fields;

@@ -1,0 +1,5 @@
+/**
+ * A job at the bench, without any page: what is read of it from the store, what is changed in its
+ * case, what was done on it, and its claim.
+ */
+package firmlever.bench.job;
