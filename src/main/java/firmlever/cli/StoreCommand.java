@@ -138,7 +138,7 @@ final class StoreCommand implements Callable<Integer> {
             problems.addAll(e.problems());
           }
         });
-    spec.commandLine().getOut().println(written[0] + " jobs written to " + folder);
+    spec.commandLine().getOut().println("written to " + folder + ", jobs: " + written[0]);
     return told(problems);
   }
 

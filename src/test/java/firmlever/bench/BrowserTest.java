@@ -325,13 +325,16 @@ class BrowserTest {
     signInAsOwner();
     go("/review");
     picture(true, "no-review");
-    go(JOB + "/claim");
+    String again = "/jobs/B-0417-rear-2026-06-01";
+    go(again + "/claim");
     picture(true, "claim-none");
     browser.findElement(By.cssSelector("#part option[value=lever-seals]")).click();
+    browser.findElement(By.cssSelector(".photos input")).click();
     button("button[value=hand-in]");
     await(() -> text().contains("The whole dossier"));
+    assertThat(browser.findElements(By.cssSelector(".photos input:checked"))).hasSize(1);
     picture(true, "claim");
-    go(JOB + "/dossier");
+    go(again + "/dossier");
     picture(true, "dossier");
   }
 
@@ -385,6 +388,7 @@ class BrowserTest {
             open + "/acceptance",
             open + "/log",
             open + "/card",
+            open + "/claim",
             JOB + "/hand-back",
             JOB + "/claim",
             JOB + "/dossier",

@@ -120,7 +120,7 @@ class ClaimTest {
     assertThat(
             Printed.by(
                 "review", out.toString(), "--rejects", folder.resolve("rejects.csv").toString()))
-        .contains("1 records read: 1 reviewed, 0 rejected");
+        .contains("1 record read: 1 reviewed, 0 rejected");
   }
 
   @Test

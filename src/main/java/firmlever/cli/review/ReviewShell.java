@@ -529,15 +529,16 @@ final class ReviewShell {
     }
     long all = Arrays.stream(Rejects.Kind.values()).mapToLong(rejects::count).sum();
     err.println(
-        rejects.count()
-            + " records were rejected, "
+        "Records rejected: "
+            + rejects.count()
+            + "; skipped: "
             + rejects.count(Rejects.Kind.SKIPPED)
-            + " skipped, "
+            + "; reviewed, but not wholly as they stand: "
             + rejects.count(Rejects.Kind.REVIEWED_WITH_REMARK)
-            + " reviewed, but not wholly as they stand, "
+            + "; files not read: "
             + rejects.count(Rejects.Kind.FILE_NOT_READ)
-            + " files not read; "
-            + (rejects.listed().size() < all ? "the first " + rejects.listed().size() : "they")
+            + ". "
+            + (rejects.listed().size() < all ? "The first " + rejects.listed().size() : "They")
             + " stand with their reasons in "
             + asked.rejects
             + ".");

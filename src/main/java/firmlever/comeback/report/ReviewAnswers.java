@@ -82,6 +82,11 @@ final class ReviewAnswers {
     return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
   }
 
+  /** So many of them, in words: 1 record, 2 records. */
+  static String counted(long count, String one) {
+    return number(count) + " " + one + (count == 1 ? "" : "s");
+  }
+
   static String range(Interval interval) {
     return String.format(
         Locale.ROOT, "%.1f to %.1f %%", 100 * interval.low(), 100 * interval.high());

@@ -22,8 +22,8 @@ public record ReviewInput(
     long heard,
     long unheard) {
   String sentence(Findings found) {
-    return ReviewAnswers.number(records)
-        + " records read: "
+    return ReviewAnswers.counted(records, "record")
+        + " read: "
         + ReviewAnswers.number(found.visits())
         + " reviewed, "
         + ReviewAnswers.number(rejected)
@@ -35,7 +35,7 @@ public record ReviewInput(
                 + ReviewAnswers.number(remarks)
                 + " not wholly as it stands (the reasons are listed in the rejects)"
             : "")
-        + (filesNotRead > 0 ? "; " + ReviewAnswers.number(filesNotRead) + " files not read" : "")
+        + (filesNotRead > 0 ? "; " + ReviewAnswers.counted(filesNotRead, "file") + " not read" : "")
         + (heard + unheard > 0
             ? ". In "
                 + ReviewAnswers.number(heard + unheard)
@@ -44,8 +44,8 @@ public record ReviewInput(
                 + ReviewAnswers.number(heard)
             : "")
         + ". Visits of "
-        + ReviewAnswers.number(found.brakes())
-        + " brakes from "
+        + ReviewAnswers.counted(found.brakes(), "brake")
+        + " from "
         + found.from()
         + " to "
         + found.definition().end()
