@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.belief;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.belief;
 
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
@@ -15,14 +15,14 @@ import java.util.TreeSet;
  * The chance that at least one of several causes is present, after what was seen: the chances of
  * causes that come to the same add, exactly, however they compete.
  */
-final class Chances {
+public final class Chances {
   private final Network network;
   private final List<Observation> seen;
   private final Shape shape;
   private final Posterior posterior;
   private final Map<Set<Integer>, Double> noneOf = new HashMap<>();
 
-  Chances(Network network, List<Observation> seen, Shape shape, Posterior posterior) {
+  public Chances(Network network, List<Observation> seen, Shape shape, Posterior posterior) {
     this.network = network;
     this.seen = seen;
     this.shape = shape;
@@ -30,12 +30,12 @@ final class Chances {
   }
 
   /** Probability of one of them or more; 0 for none at all. */
-  double anyOf(Set<Integer> causes) {
+  public double anyOf(Set<Integer> causes) {
     return 1 - noneOf(causes);
   }
 
   /** Probability that none of them is present. */
-  double noneOf(Set<Integer> causes) {
+  public double noneOf(Set<Integer> causes) {
     if (causes.isEmpty()) {
       return 1;
     }

@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.belief;
 
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
@@ -17,7 +17,7 @@ import java.util.Set;
  * @param causes ids of the causes confirmed; none where nothing wrong was found
  * @param own whether one of the shop's own people signed it
  */
-record Confirmation(Set<String> causes, boolean own) {
+public record Confirmation(Set<String> causes, boolean own) {
   /**
    * How often who closes a case names a cause that was not there: one in a hundred of the shop's
    * own people, who did the acceptance by the sheet; one in eight of others (from memory).
@@ -35,7 +35,7 @@ record Confirmation(Set<String> causes, boolean own) {
   private static final double NAMED = 0.95;
 
   /** The closed case says how it was confirmed; null where it does not. */
-  static Confirmation of(CaseFile file, Policy policy) {
+  public static Confirmation of(CaseFile file, Policy policy) {
     Outcome outcome = file.outcome().orElse(null);
     if (outcome == null
         || outcome.confirmed().isEmpty()
@@ -47,12 +47,12 @@ record Confirmation(Set<String> causes, boolean own) {
   }
 
   /** Who says so, in words. */
-  String spoken() {
+  public String spoken() {
     return own ? "confirmed by this shop's mended work" : "said by others to be confirmed";
   }
 
   /** The network with one symptom more for each thing that was confirmed. */
-  Network added(Network network) {
+  public Network added(Network network) {
     int n = network.causes().size();
     int many = causes.isEmpty() ? 1 : causes.size();
     int before = network.symptoms().size();
@@ -83,7 +83,7 @@ record Confirmation(Set<String> causes, boolean own) {
   }
 
   /** What is seen of those symptoms, in the network they were added to. */
-  List<Observation> seen(Network added) {
+  public List<Observation> seen(Network added) {
     int many = causes.isEmpty() ? 1 : causes.size();
     int first = added.symptoms().size() - many;
     List<Observation> seen = new ArrayList<>();

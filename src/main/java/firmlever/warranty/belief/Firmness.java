@@ -1,4 +1,4 @@
-package firmlever.warranty;
+package firmlever.warranty.belief;
 
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
@@ -16,7 +16,7 @@ import java.util.TreeSet;
  * In what share of redrawn models one of some causes is likelier than not. Each model is drawn and
  * solved once, however much is asked of it, and none that can change nothing.
  */
-final class Firmness {
+public final class Firmness {
   private static final long SEED = 1;
   private static final double LIKELIER_THAN_NOT = 0.5;
 
@@ -30,7 +30,7 @@ final class Firmness {
   private final Map<Set<Integer>, Double> shares = new HashMap<>();
 
   /** The shares themselves, of so many models. */
-  Firmness(Network network, List<Observation> seen, Shape shape, int draws) {
+  public Firmness(Network network, List<Observation> seen, Shape shape, int draws) {
     this(network, seen, shape, new Posterior[draws], draws, List.of());
   }
 
@@ -54,18 +54,18 @@ final class Firmness {
    * The same models, or the first of them, where it only counts on which side of these limits a
    * share lies: what is told may then be less than the share, but not beyond a limit.
    */
-  Firmness against(Set<Double> sides, int fewer) {
+  public Firmness against(Set<Double> sides, int fewer) {
     return new Firmness(
         network, seen, shape, posteriors, Math.min(fewer, draws), List.copyOf(sides));
   }
 
   /** How many models are redrawn. */
-  int draws() {
+  public int draws() {
     return draws;
   }
 
   /** The share of the models in which that holds of these causes, 0 to 1. */
-  double of(Set<Integer> causes) {
+  public double of(Set<Integer> causes) {
     return shares.computeIfAbsent(new TreeSet<>(causes), this::share);
   }
 

@@ -1,0 +1,5 @@
+/**
+ * How sure a claim's faults are: the chance that one of several is there, how firm that is, and
+ * what the one who closed the case confirmed.
+ */
+package firmlever.warranty.belief;
