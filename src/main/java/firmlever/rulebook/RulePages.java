@@ -144,6 +144,7 @@ final class RulePages {
         List.of("Case", "Expected", "Why"),
         casesOf(cause.id())
             .filter(each -> expects(each, cause.id()))
+            .filter(each -> each.file().knownMiss().isEmpty())
             .map(
                 each ->
                     new Row(
@@ -151,6 +152,16 @@ final class RulePages {
                         link(each.target(), each.name()),
                         String.join(", ", roles(each.file(), cause.id())),
                         each.file().why())));
+    table(
+        blocks,
+        "Known limitations: cases in which it is right, and the rules put something else first",
+        List.of("Case", "Why it is missed"),
+        casesOf(cause.id())
+            .filter(each -> expects(each, cause.id()))
+            .flatMap(
+                each ->
+                    each.file().knownMiss().stream()
+                        .map(why -> new Row("", link(each.target(), each.name()), why))));
     String others =
         casesOf(cause.id())
             .filter(each -> !expects(each, cause.id()))

@@ -81,6 +81,21 @@ class RuleBookTest {
   }
 
   @Test
+  @DisplayName("tells of each cause in which cases the rules are known to miss it, and why")
+  void tellsWhatIsMissed() throws Exception {
+    List<String> missed =
+        cases().stream()
+            .filter(each -> each.file().knownMiss().isPresent())
+            .filter(each -> each.file().expectation().orElseThrow().first().contains("worn-pads"))
+            .map(each -> each.file().knownMiss().orElseThrow())
+            .toList();
+    assertThat(missed).isNotEmpty();
+    assertThat(section("cause-worn-pads").getTextContent())
+        .contains("Known limitations")
+        .contains(missed.toArray(String[]::new));
+  }
+
+  @Test
   @DisplayName("tells every cause, symptom, work and warning with its definition")
   void tellsTheVocabulary() {
     VOCABULARY
