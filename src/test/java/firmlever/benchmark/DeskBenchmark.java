@@ -82,7 +82,7 @@ public final class DeskBenchmark {
             diagnostician.diagnose(
                 Submitted.read(reader, texts.get(i % texts.size()), "case", PAPERS).file(),
                 Diagnostician.Options.WITHOUT_DRAWS);
-    measure(out, "warming up", CASES / 4, whole);
+    measure(out, "warming up", CASES, whole);
     measure(out, "text to dossier (JSON and HTML)", CASES, whole);
     measure(out, "of which diagnosis with its plan", CASES, diagnosisOnly);
     measure(out, "of which decision without turns", CASES, decisionOnly);
