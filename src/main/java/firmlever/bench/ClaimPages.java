@@ -135,9 +135,12 @@ final class ClaimPages {
     }
     for (Photo photo : all) {
       if (!request.field(PHOTO + photo.digest()).isEmpty()) {
-        papers.add(
-            new LinkedHashMap<>(
-                Map.of("file", Claims.paper(photo), "kind", PHOTOS, "sha256", photo.digest())));
+        // In this order at every start: the claim's digest hangs on it.
+        Map<String, Object> paper = new LinkedHashMap<>();
+        paper.put("file", Claims.paper(photo));
+        paper.put("kind", PHOTOS);
+        paper.put("sha256", photo.digest());
+        papers.add(paper);
       }
     }
     return papers;

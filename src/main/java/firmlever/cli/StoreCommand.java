@@ -172,7 +172,7 @@ final class StoreCommand implements Callable<Integer> {
                   .collect(Collectors.joining("\t"))
               + "\n");
       try {
-        WholeFile.write(beside.resolve(photo.digest() + ".jpg"), jobs.picture(photo));
+        WholeFile.write(folder.resolve(Claims.paper(photo)), jobs.picture(photo));
       } catch (StoreFault e) {
         // The others are still written.
         problems.add(Problem.ofFile(id, e.getMessage(), ""));

@@ -182,6 +182,8 @@ class ClaimTest {
     assertThat(desk.status()).as(desk.text()).isEqualTo(200);
     assertThat(desk.html()).containsOnlyOnce("checked");
     assertThat(desk.go("/jobs/" + ID + "/dossier").html()).contains(paper, digest);
+    assertThat(new Claims(served.store).caseText(job))
+        .containsSubsequence("\"file\" : \"" + paper, "\"kind\"", "\"sha256\"");
     // Beside the case that is exported they lie as files, under the same name.
     Path out = folder.resolve("out");
     Printed.by("store", "--store", store(), "export", out.toString());
