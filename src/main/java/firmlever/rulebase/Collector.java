@@ -36,7 +36,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 
 /** Takes down what the rules say of one case, and puts it in order. */
 final class Collector implements Model {
@@ -73,9 +72,15 @@ final class Collector implements Model {
   private final Map<String, Hazard> hazards = new HashMap<>();
   private final Map<String, Unlooked> unlooked = new HashMap<>();
   private final Set<String> cautions = new TreeSet<>();
-  private final Map<String, Set<String>> cautionsByStep = new HashMap<>();
+
+  /** In the order of the vocabulary; a list is replaced, not changed, for all cases share it. */
+  private final Map<String, List<String>> cautionsByStep = new HashMap<>();
+
   private final Map<String, Contradiction> contradictions = new TreeMap<>();
+
+  /** What a work mends is replaced, not changed, for all cases share it. */
   private final Map<String, Map<String, Word>> mends = new HashMap<>();
+
   private final Map<String, Said> inVain = new TreeMap<>();
   private final Map<String, Hold> holds = new TreeMap<>();
   private final Set<String> fired = new HashSet<>();
@@ -115,8 +120,8 @@ final class Collector implements Model {
     hazards.putAll(heard.hazards);
     unlooked.putAll(heard.unlooked);
     cautions.addAll(heard.cautions);
-    heard.cautionsByStep.forEach((action, of) -> cautionsByStep.put(action, new TreeSet<>(of)));
-    heard.mends.forEach((action, of) -> mends.put(action, new HashMap<>(of)));
+    cautionsByStep.putAll(heard.cautionsByStep);
+    mends.putAll(heard.mends);
     inVain.putAll(heard.inVain);
     holds.putAll(heard.holds);
     fired.addAll(heard.fired);
@@ -321,21 +326,19 @@ final class Collector implements Model {
     for (String name : steps) {
       List<String> named = names.steps().getOrDefault(name, List.of());
       mustHold(!named.isEmpty(), "\"" + name + "\" is no action, group, set-up or look");
-      for (String step : named) {
-        cautionsByStep.computeIfAbsent(step, s -> new TreeSet<>()).add(caution);
-      }
+      named.forEach(step -> cautionsByStep.merge(step, List.of(caution), this::together));
     }
   }
 
   @Override
   public void mends(String action, Word howOften, String... causes) {
     mustBeKnown(action, vocabulary.actions().keySet(), "an action");
+    Map<String, Word> mended = new HashMap<>(mends.getOrDefault(action, Map.of()));
     for (String cause : causes) {
       mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
-      mends
-          .computeIfAbsent(action, a -> new HashMap<>())
-          .merge(cause, howOften, (a, b) -> a.probability() >= b.probability() ? a : b);
+      mended.merge(cause, howOften, (a, b) -> a.probability() >= b.probability() ? a : b);
     }
+    mends.put(action, mended);
   }
 
   @Override
@@ -478,8 +481,7 @@ final class Collector implements Model {
         List.copyOf(stops),
         List.copyOf(looks),
         inVocabularyOrder(cautions),
-        cautionsByStep.entrySet().stream()
-            .collect(Collectors.toMap(Map.Entry::getKey, e -> inVocabularyOrder(e.getValue()))),
+        cautionsByStep,
         List.copyOf(contradictions.values()),
         mends,
         List.copyOf(waits),
@@ -559,6 +561,11 @@ final class Collector implements Model {
                             new Factor(cause, 1 - DONE_AS_WRITTEN * word.probability(), said))));
     failed.sort(Comparator.comparing(Factor::cause).thenComparing(f -> f.said().why()));
     return failed;
+  }
+
+  private List<String> together(List<String> some, List<String> others) {
+    Set<String> all = new HashSet<>(some);
+    return all.addAll(others) ? inVocabularyOrder(all) : some;
   }
 
   private List<String> inVocabularyOrder(Set<String> some) {
