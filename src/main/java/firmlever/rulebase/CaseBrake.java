@@ -25,16 +25,37 @@ public final class CaseBrake {
 
   /** What the throw readings say; empty, and nothing worked out, where there are none. */
   public static Optional<ThrowEstimate> throwEstimate(CaseFile file) {
+    return throwQuestion(file).map(ThrowQuestion::answer);
+  }
+
+  /** All that the throws are judged by: cases that agree in it get one answer. */
+  record ThrowQuestion(
+      AssumedBrake brake,
+      Readings readings,
+      double ambientMpa,
+      double ambientC,
+      FeelLimits limits) {
+    ThrowEstimate answer() {
+      return ThrowEstimate.of(brake, readings, ambientMpa, ambientC, limits).orElseThrow();
+    }
+  }
+
+  /** What is asked of the throw readings; empty where there are none. */
+  static Optional<ThrowQuestion> throwQuestion(CaseFile file) {
     CaseFile.Readings r = file.readings();
     if (Double.isNaN(r.throwLightMm())
         && r.throwFirm().isEmpty()
         && Double.isNaN(r.throwAfterFiveMm())) {
       return Optional.empty();
     }
-    FeelLimits limits =
-        FeelLimits.common(known(file.brake().makerFigures().getOrDefault("throw", Double.NaN)));
-    return ThrowEstimate.of(
-        assumed(file.brake()), readings(r), ambientMpa(file), ambientC(file), limits);
+    return Optional.of(
+        new ThrowQuestion(
+            assumed(file.brake()),
+            readings(r),
+            ambientMpa(file),
+            ambientC(file),
+            FeelLimits.common(
+                known(file.brake().makerFigures().getOrDefault("throw", Double.NaN)))));
   }
 
   /** The brake, with what is usual where the case says nothing. */

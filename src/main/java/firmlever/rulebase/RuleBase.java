@@ -35,8 +35,8 @@ import org.kie.api.runtime.KieSessionsPool;
 import org.kie.api.runtime.rule.AgendaFilter;
 
 /**
- * The rules, ready to be asked. Holds no state between cases and may be used by any number of
- * threads.
+ * The rules, ready to be asked by any number of threads. What one case says changes nothing for the
+ * next.
  */
 public final class RuleBase {
   /**
@@ -58,6 +58,7 @@ public final class RuleBase {
   private final String digest;
   private final Optional<Overlay> overlay;
   private final Map<String, String> sources;
+  private final ThrowsRead throwsRead = new ThrowsRead();
 
   /** The rules of a base, each of which is matched in a session. */
   RuleBase(KieBase base, Vocabulary vocabulary, String digest) {
@@ -196,7 +197,7 @@ public final class RuleBase {
    */
   public BrakeModel consult(CaseFile file, Set<String> withoutRules) {
     List<Finding> recorded = CaseFacts.recorded(file);
-    Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
+    Optional<ThrowEstimate> throwEstimate = throwsRead.of(file);
     Collector heard =
         withoutRules.isEmpty() ? always : unconditional.without(withoutRules).heard(names);
     Collector collector = new Collector(heard, recorded, file.onlyTold());
