@@ -19,7 +19,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
 import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.Recounting;
 import firmlever.interview.NewCase;
 import firmlever.store.JobStore.Change;

@@ -26,7 +26,7 @@ import firmlever.diagnosis.Diagnosis.Turn;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.document.Nearest;
 import firmlever.hearing.Heard;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.plan.Planner.Extent;

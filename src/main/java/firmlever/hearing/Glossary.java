@@ -1,7 +1,9 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+import firmlever.hearing.language.Letters;
+
 import firmlever.document.Nearest;
-import firmlever.hearing.Heard.Certainty;
 import firmlever.vocabulary.TradeWords;
 import firmlever.vocabulary.TradeWords.Kind;
 import firmlever.vocabulary.Vocabulary;

@@ -1,5 +1,7 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+
 import firmlever.casefile.Fluid;
 import firmlever.document.Limit;
 import java.util.List;
@@ -34,14 +36,6 @@ public record Heard(
     elsewhere = List.copyOf(elsewhere);
     history = List.copyOf(history);
     unheard = List.copyOf(unheard);
-  }
-
-  /** How a symptom was spoken of. */
-  public enum Certainty {
-    PRESENT,
-    ABSENT,
-    /** Spoken of, and neither claimed nor denied for certain. */
-    UNSURE
   }
 
   /** The wheel a text speaks of. */

@@ -1,10 +1,11 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.Fluid;
-import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Person;

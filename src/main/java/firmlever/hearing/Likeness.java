@@ -1,5 +1,7 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Words;
+
 import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.text;

@@ -1,5 +1,6 @@
 package firmlever.hearing;
 
+
 import firmlever.casefile.Fluid;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;

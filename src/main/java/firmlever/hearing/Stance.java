@@ -1,8 +1,12 @@
 package firmlever.hearing;
 
-import firmlever.hearing.Heard.Certainty;
-import firmlever.hearing.Pattern.Match;
-import firmlever.hearing.Selection.Chosen;
+import firmlever.hearing.language.Certainty;
+import firmlever.hearing.language.Grammar;
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.Word;
+
+import firmlever.hearing.language.Pattern.Match;
+import firmlever.hearing.language.Selection.Chosen;
 import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;

@@ -1,7 +1,11 @@
 package firmlever.hearing;
 
-import firmlever.hearing.Language.Unit;
-import firmlever.hearing.Language.Value;
+import firmlever.hearing.language.Grammar;
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.Word;
+
+import firmlever.hearing.language.Language.Unit;
+import firmlever.hearing.language.Language.Value;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.BitSet;

@@ -19,7 +19,7 @@ import firmlever.document.Node;
 import firmlever.document.Problem;
 import firmlever.hearing.Guesses;
 import firmlever.hearing.Heard;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.Heeding;
 import firmlever.hearing.Heeding.Heeded;
 import firmlever.hearing.Recounting;

@@ -1,5 +1,11 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Signs;
+import firmlever.hearing.language.Word;
+import firmlever.hearing.language.Words;
+
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;

@@ -1,8 +1,9 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
-import firmlever.hearing.Heard.Certainty;
 import firmlever.vocabulary.VocabularyReader;
 import java.time.LocalDate;
 import java.util.List;

@@ -1,5 +1,7 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.LanguageReader;
+
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

@@ -1,10 +1,11 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
 import firmlever.document.Node;
-import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;

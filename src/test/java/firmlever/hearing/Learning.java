@@ -1,5 +1,12 @@
 package firmlever.hearing;
 
+import firmlever.hearing.language.Certainty;
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Signs;
+import firmlever.hearing.language.Word;
+import firmlever.hearing.language.Words;
+
 import de.bwaldvogel.liblinear.Feature;
 import de.bwaldvogel.liblinear.FeatureNode;
 import de.bwaldvogel.liblinear.Linear;
@@ -14,9 +21,8 @@ import firmlever.document.Fields;
 import firmlever.document.Node;
 import firmlever.hearing.Ear.Meaning;
 import firmlever.hearing.Ear.Sign;
-import firmlever.hearing.Heard.Certainty;
 import firmlever.hearing.Heard.Finding;
-import firmlever.hearing.Signs.Window;
+import firmlever.hearing.language.Signs.Window;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.ByteArrayOutputStream;

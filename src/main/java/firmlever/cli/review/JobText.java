@@ -1,5 +1,7 @@
 package firmlever.cli.review;
 
+import firmlever.hearing.language.Certainty;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
@@ -162,7 +164,7 @@ final class JobText {
   private Collection<String> shown(String part) {
     Map<String, Object> symptoms = new LinkedHashMap<>();
     for (Heard.Finding each : hearing.hear(part, "unknown", ANY_DAY).findings()) {
-      if (each.certainty() == Heard.Certainty.PRESENT) {
+      if (each.certainty() == Certainty.PRESENT) {
         symptoms.put(each.symptom(), "present");
       }
     }

@@ -9,7 +9,7 @@ import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.hearing.Heard;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.report.HeardReport;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;

@@ -1,7 +1,7 @@
 package firmlever.hearing.report;
 
 import firmlever.hearing.Heard;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Told;

@@ -3,7 +3,7 @@ package firmlever.hearing.report;
 import firmlever.document.JsonText;
 import firmlever.hearing.Glossary.Entry;
 import firmlever.hearing.Glossary.Found;
-import firmlever.hearing.Heard.Certainty;
+import firmlever.hearing.language.Certainty;
 import firmlever.sheet.JsonForm;
 import firmlever.sheet.Page;
 import java.util.LinkedHashMap;

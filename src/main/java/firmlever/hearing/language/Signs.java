@@ -1,4 +1,4 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -10,7 +10,7 @@ import java.util.List;
  * each other, and the classes of words in it. Each sign is a number that hangs on its letters
  * alone, so that what was learned holds where classes are added.
  */
-final class Signs {
+public final class Signs {
   private static final int SHORT = 4;
   private static final int LONG = 6;
   private static final int ROOT = 5;
@@ -28,10 +28,10 @@ final class Signs {
    * @param first the first of them
    * @param end the one after the last
    */
-  record Window(int first, int end) {}
+  public record Window(int first, int end) {}
 
   /** All windows of a text, the narrow ones of each clause first. */
-  static List<Window> windows(List<Word> words) {
+  public static List<Window> windows(List<Word> words) {
     List<Integer> starts = new ArrayList<>();
     for (int at = 0; at < words.size(); at++) {
       if (at == 0 || words.get(at).clause() != words.get(at - 1).clause()) {
@@ -52,7 +52,7 @@ final class Signs {
   }
 
   /** The signs of some words, each once, ascending. */
-  static int[] of(List<Word> words, Lexicon lexicon) {
+  public static int[] of(List<Word> words, Lexicon lexicon) {
     Taken taken = new Taken();
     String before = "^";
     String beforeThat = "^";
@@ -81,7 +81,7 @@ final class Signs {
   }
 
   /** The number of a name, as far from that of the next name as any. */
-  static int number(char kind, String name) {
+  public static int number(char kind, String name) {
     int number = kind;
     for (int at = 0; at < name.length(); at++) {
       number = (number ^ name.charAt(at)) * 0x01000193;

@@ -1,6 +1,5 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
-import firmlever.hearing.Heard.Certainty;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -18,7 +17,7 @@ import java.util.Set;
  * @param foreign words by which a text is of another language
  * @param meanings patterns to try at a word, by the atoms of the word
  */
-record Language(
+public record Language(
     String code,
     boolean german,
     boolean elides,
@@ -44,10 +43,10 @@ record Language(
   }
 
   /** What a word of time counts: days ago, a number, days in a span, a day of the week, a month. */
-  record Value(Unit unit, int number) {}
+  public record Value(Unit unit, int number) {}
 
   /** Kinds of words of time. */
-  enum Unit {
+  public enum Unit {
     DAYS,
     NUMBER,
     SPAN,
@@ -56,7 +55,7 @@ record Language(
   }
 
   /** Of what a pattern speaks. */
-  enum Topic {
+  public enum Topic {
     SYMPTOM,
     WORK,
     EVENT,
@@ -74,5 +73,5 @@ record Language(
   }
 
   /** What a pattern means; the certainty is that of a symptom, and else PRESENT. */
-  record Meaning(Pattern pattern, Topic topic, String id, Certainty certainty) {}
+  public record Meaning(Pattern pattern, Topic topic, String id, Certainty certainty) {}
 }

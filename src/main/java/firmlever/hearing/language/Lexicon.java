@@ -1,4 +1,4 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import firmlever.document.Nearest;
 import java.util.ArrayList;
@@ -17,7 +17,7 @@ import org.tartarus.snowball.SnowballStemmer;
  * beginning, an end or a middle ({@code spong*}, {@code *hebel}, {@code *brems*}); a word as it
  * stands ({@code bled!}); or several words joined by {@code _}, heard as one.
  */
-final class Lexicon {
+public final class Lexicon {
   /** Only words this long are tried for a slip of the pen: short trade words are too alike. */
   private static final int LONG_WORD = 8;
 
@@ -156,7 +156,7 @@ final class Lexicon {
    * The atoms of a folded word; empty for a word not known. A letter held down ({@code sooo}) and,
    * in long words, one slip of the pen are overlooked.
    */
-  BitSet atoms(String word) {
+  public BitSet atoms(String word) {
     BitSet known = found.get(word);
     if (known == null) {
       known = search(word);

@@ -1,7 +1,7 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 /** Word classes the code itself asks for; a language file fills them. Its ordinal is the atom. */
-enum Grammar {
+public enum Grammar {
   /** Words that say too little to count as distance. */
   FILLER,
   /** Words that begin a new clause: but, although. */
@@ -51,7 +51,7 @@ enum Grammar {
   /** Words that make a day no single day: every. */
   EVERY;
 
-  boolean in(Word word) {
+  public boolean in(Word word) {
     return word.is(ordinal());
   }
 }

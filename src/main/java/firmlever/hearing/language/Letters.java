@@ -1,17 +1,17 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import java.util.Locale;
 import org.apache.lucene.analysis.miscellaneous.ASCIIFoldingFilter;
 
 /** Brings the letters of a word to their plain form. */
-final class Letters {
+public final class Letters {
   /** A word longer than this is no word. */
   static final int LONGEST_WORD = 40;
 
   private Letters() {}
 
   /** Small letters without accents; in German, ae, oe and ue are the umlauts they stand for. */
-  static String fold(String word, boolean german) {
+  public static String fold(String word, boolean german) {
     if (isPlain(word)) {
       return german ? umlauts(word) : word;
     }

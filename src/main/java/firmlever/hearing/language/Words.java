@@ -1,11 +1,11 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 
 /** Cuts a text into words and clauses. */
-final class Words {
+public final class Words {
   /** Signs that end a sentence. */
   private static final String STOPS = ".!?;\n\r•|…";
 
@@ -21,10 +21,10 @@ final class Words {
   private Words() {}
 
   /** A piece of text that may be a word. */
-  record Piece(String plain, int start, int end) {}
+  public record Piece(String plain, int start, int end) {}
 
   /** The letters and digits of a text that stand together; an apostrophe within a word counts. */
-  static List<Piece> pieces(String text, boolean german, boolean elides) {
+  public static List<Piece> pieces(String text, boolean german, boolean elides) {
     List<Piece> pieces = new ArrayList<>();
     int at = 0;
     while (at < text.length()) {
@@ -71,7 +71,7 @@ final class Words {
   }
 
   /** The words of a text. */
-  static List<Word> of(String text, Language language) {
+  public static List<Word> of(String text, Language language) {
     List<Piece> pieces = pieces(text, language.german(), language.elides());
     List<Word> words = new ArrayList<>(pieces.size());
     int place = 0;

@@ -1,4 +1,4 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import java.util.BitSet;
 
@@ -13,7 +13,7 @@ import java.util.BitSet;
  * @param clause number of the clause, which signs and turning words end
  * @param sentence number of the sentence
  */
-record Word(String plain, BitSet atoms, int start, int end, int place, int clause, int sentence) {
+public record Word(String plain, BitSet atoms, int start, int end, int place, int clause, int sentence) {
   boolean is(int atom) {
     return atoms.get(atom);
   }

@@ -1,4 +1,4 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -14,7 +14,7 @@ import java.util.List;
  * missing; {@code !X} must not stand near the match in its clauses; after {@code ..} the rest may
  * follow at a distance, in the next sentence too.
  */
-final class Pattern {
+public final class Pattern {
   static final int GAP = 3;
 
   /** So many words further on, the part after {@code ..} is still looked for. */
@@ -62,12 +62,12 @@ final class Pattern {
    * @param claimed those of them no other pattern may use
    * @param denials those of them that deny, as part of the pattern
    */
-  record Match(List<Integer> words, List<Integer> claimed, List<Integer> denials) {
-    int first() {
+  public record Match(List<Integer> words, List<Integer> claimed, List<Integer> denials) {
+    public int first() {
       return words.get(0);
     }
 
-    int last() {
+    public int last() {
       return words.get(words.size() - 1);
     }
   }

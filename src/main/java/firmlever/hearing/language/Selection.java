@@ -1,8 +1,8 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
-import firmlever.hearing.Language.Meaning;
-import firmlever.hearing.Language.Topic;
-import firmlever.hearing.Pattern.Match;
+import firmlever.hearing.language.Language.Meaning;
+import firmlever.hearing.language.Language.Topic;
+import firmlever.hearing.language.Pattern.Match;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -14,18 +14,18 @@ import java.util.Map;
  * Finds the patterns in a text and keeps, of those that want the same words, the one that asks for
  * most.
  */
-final class Selection {
+public final class Selection {
   private Selection() {}
 
   /** A pattern found and kept. */
-  record Chosen(Meaning meaning, Match match) {
-    boolean is(Topic topic) {
+  public record Chosen(Meaning meaning, Match match) {
+    public boolean is(Topic topic) {
       return meaning.topic() == topic;
     }
   }
 
   /** What was kept, in the order of the text. */
-  static List<Chosen> of(List<Word> words, Language language) {
+  public static List<Chosen> of(List<Word> words, Language language) {
     List<Chosen> all = new ArrayList<>();
     BitSet there = new BitSet();
     words.forEach(word -> there.or(word.atoms()));

@@ -1,4 +1,4 @@
-package firmlever.hearing;
+package firmlever.hearing.language;
 
 import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.number;
@@ -9,12 +9,11 @@ import static firmlever.document.Shape.whole;
 import firmlever.casefile.Fluid;
 import firmlever.document.Fields;
 import firmlever.document.Shape;
-import firmlever.hearing.Heard.Certainty;
-import firmlever.hearing.Language.Meaning;
-import firmlever.hearing.Language.Measure;
-import firmlever.hearing.Language.Topic;
-import firmlever.hearing.Language.Unit;
-import firmlever.hearing.Language.Value;
+import firmlever.hearing.language.Language.Meaning;
+import firmlever.hearing.language.Language.Measure;
+import firmlever.hearing.language.Language.Topic;
+import firmlever.hearing.language.Language.Unit;
+import firmlever.hearing.language.Language.Value;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.util.ArrayList;
@@ -35,7 +34,7 @@ import org.tartarus.snowball.ext.GermanStemmer;
  * Reads a language file out of {@code rules/vocabulary/hearing/}. It is part of the build, so it is
  * held to its shape when the build is tested and not at each start.
  */
-final class LanguageReader implements Pattern.Classes {
+public final class LanguageReader implements Pattern.Classes {
   private static final String FORMAT = "firmlever-hearing/1";
 
   private static final Shape CLASS =
@@ -75,7 +74,7 @@ final class LanguageReader implements Pattern.Classes {
   }
 
   /** Reads the file of a language: {@code en}, {@code de} or {@code fr}. */
-  static Language read(String code) {
+  public static Language read(String code) {
     boolean german = code.equals("de");
     boolean elides = code.equals("fr");
     SnowballStemmer stemmer =
@@ -107,7 +106,7 @@ final class LanguageReader implements Pattern.Classes {
   }
 
   /** What a language file must hold; a test holds the files of the build to it. */
-  static Shape shape(Vocabulary vocabulary) {
+  public static Shape shape(Vocabulary vocabulary) {
     Shape patterns = list(1, text(300));
     return Shape.object()
         .needs("format", oneOf("a format", List.of(FORMAT)), "the format")
