@@ -13,7 +13,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
 import firmlever.document.JsonEdit;
 import firmlever.document.Problem;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.store.JobStore.Changed;
 import firmlever.store.JobStore.Job;
 import firmlever.store.JobStore.Photo;

@@ -14,7 +14,7 @@ import firmlever.jobcard.Verdict;
 import firmlever.jobcard.VerdictReport;
 import firmlever.records.CaseFolder;
 import firmlever.records.OneCase;
-import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.jobcard.JobCardRules;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;

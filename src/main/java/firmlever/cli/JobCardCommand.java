@@ -23,7 +23,7 @@ import firmlever.jobcard.JobCards;
 import firmlever.records.CaseFolder;
 import firmlever.records.OneCase;
 import firmlever.rulebase.BrakeModel;
-import firmlever.rulebase.JobCardRules;
+import firmlever.rulebase.jobcard.JobCardRules;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.List;

@@ -11,7 +11,7 @@ import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
 import firmlever.records.CaseFolder;
-import firmlever.rulebase.RuleReader;
+import firmlever.rulebase.RulesInForce;
 import firmlever.rulebook.RuleBook;
 import firmlever.rulebook.RuleBook.NamedCase;
 import firmlever.vocabulary.Vocabulary;
@@ -73,7 +73,7 @@ final class RulesCommand implements Callable<Integer> {
         new RuleBook(
             vocabulary,
             engine.rules().digest(),
-            RuleReader.inForce(engine.rules()),
+            RulesInForce.of(engine.rules()),
             cases(tests, engine.reader(), target));
     if (id.isPresent() && !book.ids().contains(id.get())) {
       throw new BadInput(

@@ -15,7 +15,7 @@ import firmlever.document.Nearest;
 import firmlever.document.Problem;
 import firmlever.records.CaseFolder;
 import firmlever.records.OneCase;
-import firmlever.rulebase.RuleReader;
+import firmlever.rulebase.RulesInForce;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -66,7 +66,7 @@ final class WhyNotCommand implements Callable<Integer> {
     try {
       whyNot =
           new WhyNotFinder(engine.rules())
-              .of(caseFile, cause, RuleReader.about(cause, engine.rules()));
+              .of(caseFile, cause, RulesInForce.about(cause, engine.rules()));
     } catch (TooManySymptoms e) {
       throw new BadInput(List.of(OneCase.refused(file, e)));
     }

@@ -3,9 +3,8 @@ package firmlever.hearing;
 import firmlever.hearing.language.Lexicon;
 import firmlever.hearing.language.Pattern;
 import firmlever.hearing.language.Signs;
-import firmlever.hearing.language.Word;
-
 import firmlever.hearing.language.Signs.Window;
+import firmlever.hearing.language.Word;
 import java.io.ByteArrayOutputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;

@@ -1,9 +1,8 @@
 package firmlever.hearing;
 
+import firmlever.document.Nearest;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Letters;
-
-import firmlever.document.Nearest;
 import firmlever.vocabulary.TradeWords;
 import firmlever.vocabulary.TradeWords.Kind;
 import firmlever.vocabulary.Vocabulary;

@@ -1,9 +1,8 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-
 import firmlever.casefile.Fluid;
 import firmlever.document.Limit;
+import firmlever.hearing.language.Certainty;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;

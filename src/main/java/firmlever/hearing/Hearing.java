@@ -1,19 +1,18 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-import firmlever.hearing.language.Grammar;
-import firmlever.hearing.language.Language;
-import firmlever.hearing.language.LanguageReader;
-import firmlever.hearing.language.Selection;
-import firmlever.hearing.language.Word;
-import firmlever.hearing.language.Words;
-
 import firmlever.document.Limit;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.language.Certainty;
+import firmlever.hearing.language.Grammar;
+import firmlever.hearing.language.Language;
 import firmlever.hearing.language.Language.Topic;
+import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Selection;
 import firmlever.hearing.language.Selection.Chosen;
 import firmlever.hearing.language.Signs.Window;
+import firmlever.hearing.language.Word;
+import firmlever.hearing.language.Words;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;

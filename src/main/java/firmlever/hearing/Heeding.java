@@ -1,7 +1,5 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
@@ -10,6 +8,7 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
+import firmlever.hearing.language.Certainty;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.HashSet;

@@ -1,13 +1,12 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Words;
-
 import static firmlever.document.Shape.list;
 import static firmlever.document.Shape.oneOf;
 import static firmlever.document.Shape.text;
 
 import firmlever.document.Fields;
 import firmlever.document.Shape;
+import firmlever.hearing.language.Words;
 import firmlever.vocabulary.VocabularyReader;
 import java.util.ArrayList;
 import java.util.Collection;

@@ -1,16 +1,15 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Grammar;
-import firmlever.hearing.language.Word;
-
 import firmlever.casefile.Fluid;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
+import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language.Topic;
 import firmlever.hearing.language.Pattern.Match;
 import firmlever.hearing.language.Selection.Chosen;
 import firmlever.hearing.language.Signs.Window;
+import firmlever.hearing.language.Word;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;

@@ -1,14 +1,13 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-import firmlever.hearing.language.Word;
-
 import firmlever.hearing.Ear.Likely;
 import firmlever.hearing.Ear.Sign;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Told;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Signs.Window;
+import firmlever.hearing.language.Word;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;

@@ -1,6 +1,5 @@
 package firmlever.hearing;
 
-
 import firmlever.casefile.Fluid;
 import firmlever.document.BadInput;
 import firmlever.document.Nearest;

@@ -3,10 +3,9 @@ package firmlever.hearing;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language;
-import firmlever.hearing.language.Word;
-
 import firmlever.hearing.language.Pattern.Match;
 import firmlever.hearing.language.Selection.Chosen;
+import firmlever.hearing.language.Word;
 import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;

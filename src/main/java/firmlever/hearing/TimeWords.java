@@ -2,10 +2,9 @@ package firmlever.hearing;
 
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language;
-import firmlever.hearing.language.Word;
-
 import firmlever.hearing.language.Language.Unit;
 import firmlever.hearing.language.Language.Value;
+import firmlever.hearing.language.Word;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.BitSet;

@@ -1,9 +1,8 @@
 package firmlever.hearing;
 
+import firmlever.hearing.Heard.Wheel;
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Word;
-
-import firmlever.hearing.Heard.Wheel;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;

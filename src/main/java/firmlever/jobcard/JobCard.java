@@ -1,6 +1,6 @@
 package firmlever.jobcard;
 
-import firmlever.rulebase.JobCardRules.Line;
+import firmlever.rulebase.jobcard.JobCardRules.Line;
 import java.util.List;
 
 /**

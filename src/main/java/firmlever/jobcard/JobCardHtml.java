@@ -1,7 +1,7 @@
 package firmlever.jobcard;
 
-import firmlever.rulebase.JobCardRules.Kind;
-import firmlever.rulebase.JobCardRules.Line;
+import firmlever.rulebase.jobcard.JobCardRules.Kind;
+import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.vocabulary.Vocabulary;
 
 /** A job card as one sheet of A4 to print and tick: black and white, nothing from outside. */

@@ -1,8 +1,8 @@
 package firmlever.jobcard;
 
 import firmlever.document.JsonText;
-import firmlever.rulebase.JobCardRules.Kind;
-import firmlever.rulebase.JobCardRules.Line;
+import firmlever.rulebase.jobcard.JobCardRules.Kind;
+import firmlever.rulebase.jobcard.JobCardRules.Line;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;

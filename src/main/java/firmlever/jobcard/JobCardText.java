@@ -1,7 +1,7 @@
 package firmlever.jobcard;
 
-import firmlever.rulebase.JobCardRules.Kind;
-import firmlever.rulebase.JobCardRules.Line;
+import firmlever.rulebase.jobcard.JobCardRules.Kind;
+import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
 import java.util.stream.Collectors;

@@ -3,7 +3,7 @@ package firmlever.records;
 import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
-import firmlever.rulebase.RuleFault;
+import firmlever.rulebase.text.RuleFault;
 import java.util.List;
 
 /** What goes wrong in one case of many is a problem of that case, and the others go on. */

@@ -61,7 +61,7 @@ public final class CaseFacts {
   }
 
   /** All facts of the case except the recorded findings; of the throws what was made of them. */
-  static List<Object> others(
+  public static List<Object> others(
       CaseFile file, Optional<ThrowEstimate> throwEstimate, Vocabulary vocabulary) {
     List<Object> facts = new ArrayList<>();
     CaseFile.Brake brake = file.brake();

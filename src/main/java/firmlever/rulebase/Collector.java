@@ -22,6 +22,7 @@ import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
 import firmlever.rulebase.Shown.Pair;
 import firmlever.rulebase.Shown.Settled;
+import firmlever.rulebase.text.RuleFault;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Collection;

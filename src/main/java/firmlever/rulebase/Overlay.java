@@ -4,6 +4,8 @@ import firmlever.document.BadInput;
 import firmlever.document.Folder;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
+import firmlever.rulebase.text.RuleReader;
+import firmlever.rulebase.text.RuleText;
 import firmlever.vocabulary.Vocabulary;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -5,6 +5,7 @@ import firmlever.document.BadInput;
 import firmlever.document.Limit;
 import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.text.RuleFault;
 import firmlever.vocabulary.Vocabulary;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -48,7 +49,12 @@ public final class RuleBase {
   private static final String MODELS = "/META-INF/kie/firmlever/firmlever/drools-model";
 
   /** Clauses are matched in a session of their own, so that triage carries none of them. */
-  static final Predicate<String> WARRANTY = name -> name.startsWith("firmlever.rules.warranty.");
+  public static final Predicate<String> WARRANTY =
+      name -> name.startsWith("firmlever.rules.warranty.");
+
+  /** Those of job cards likewise. */
+  public static final Predicate<String> JOB_CARDS =
+      name -> name.startsWith("firmlever.rules.jobcard.");
 
   private final KieBase base;
   private final Unconditional unconditional;
@@ -116,7 +122,7 @@ public final class RuleBase {
   /** The built rules of triage: those that are matched in a session, and the others. */
   private record BuiltIn(KieBase base, Unconditional unconditional) {
     static BuiltIn load() {
-      List<Model> models = builtInModels(WARRANTY.or(JobCardRules.OURS).negate());
+      List<Model> models = builtInModels(WARRANTY.or(JOB_CARDS).negate());
       return new BuiltIn(
           KieBaseBuilder.createKieBaseFromModel(
               models.stream().map(Unconditional::leftOut).toList()),
@@ -125,7 +131,7 @@ public final class RuleBase {
   }
 
   /** The built models of the packages that {@code which} picks by class name. */
-  static List<Model> builtInModels(Predicate<String> which) {
+  public static List<Model> builtInModels(Predicate<String> which) {
     List<Model> models = new ArrayList<>();
     for (String className : lines(MODELS)) {
       if (!className.startsWith("Drools-Model-Version") && which.test(className)) {
@@ -177,7 +183,7 @@ public final class RuleBase {
         .toList();
   }
 
-  static List<RuleInfo> rulesOf(KieBase base) {
+  public static List<RuleInfo> rulesOf(KieBase base) {
     return base.getKiePackages().stream()
         .flatMap(each -> each.getRules().stream())
         .map(rule -> new RuleInfo(rule.getName(), rule.getPackageName(), source(rule)))
@@ -225,7 +231,7 @@ public final class RuleBase {
   }
 
   /** The engine wraps what a consequence throws; people need what the rule did wrong. */
-  static RuntimeException ruleFaultIn(RuntimeException thrown) {
+  public static RuntimeException ruleFaultIn(RuntimeException thrown) {
     for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
       if (cause instanceof RuleFault fault) {
         return fault;
@@ -234,12 +240,12 @@ public final class RuleBase {
     return thrown;
   }
 
-  static String source(Rule rule) {
+  public static String source(Rule rule) {
     return source(rule.getMetaData().get("source"));
   }
 
   /** The text of what an annotation says. */
-  static String source(Object source) {
+  public static String source(Object source) {
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
     String text = source == null ? "" : source.toString();
     return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;

@@ -5,7 +5,7 @@ import static firmlever.rulebook.Book.link;
 import firmlever.belief.Background;
 import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
-import firmlever.rulebase.RuleText;
+import firmlever.rulebase.text.RuleText;
 import firmlever.rulebook.Book.Block;
 import firmlever.rulebook.Book.Chapter;
 import firmlever.rulebook.Book.Row;

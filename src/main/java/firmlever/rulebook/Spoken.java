@@ -1,10 +1,6 @@
 package firmlever.rulebook;
 
 import firmlever.casefile.Fluid;
-import firmlever.rulebase.Constraint;
-import firmlever.rulebase.Constraint.Field;
-import firmlever.rulebase.Constraint.Literal;
-import firmlever.rulebase.Constraint.Operand;
 import firmlever.rulebase.Facts.Brake;
 import firmlever.rulebase.Facts.Estimate;
 import firmlever.rulebase.Facts.Event;
@@ -18,9 +14,13 @@ import firmlever.rulebase.Facts.SoundBrake;
 import firmlever.rulebase.Facts.Use;
 import firmlever.rulebase.Judge.Judged;
 import firmlever.rulebase.Judge.Verdict;
-import firmlever.rulebase.RuleText;
-import firmlever.rulebase.RuleText.Condition;
-import firmlever.rulebase.RuleText.Kind;
+import firmlever.rulebase.text.Constraint;
+import firmlever.rulebase.text.Constraint.Field;
+import firmlever.rulebase.text.Constraint.Literal;
+import firmlever.rulebase.text.Constraint.Operand;
+import firmlever.rulebase.text.RuleText;
+import firmlever.rulebase.text.RuleText.Condition;
+import firmlever.rulebase.text.RuleText.Kind;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.List;

@@ -3,7 +3,7 @@ package firmlever.warranty;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
 import firmlever.document.Money;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Does;
 import firmlever.warranty.Dossier.Decision;

@@ -1,9 +1,9 @@
 package firmlever.warranty;
 
-import firmlever.rulebase.WarrantyFacts.Brought;
-import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.rulebase.WarrantyRules.Finding;
-import firmlever.rulebase.WarrantyRules.State;
+import firmlever.rulebase.warranty.WarrantyFacts.Brought;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyRules.Finding;
+import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.warranty.Dossier.Considered;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.policy.Clause;

@@ -8,7 +8,7 @@ import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.casefile.Fluid;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.util.ArrayList;

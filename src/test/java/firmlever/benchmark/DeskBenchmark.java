@@ -3,7 +3,7 @@ package firmlever.benchmark;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.WarrantyRules;
+import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import firmlever.warranty.Desk;

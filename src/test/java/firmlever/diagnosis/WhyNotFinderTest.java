@@ -12,7 +12,7 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BuiltInRules;
 import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.RuleReader;
+import firmlever.rulebase.RulesInForce;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.nio.file.Path;
@@ -38,7 +38,7 @@ class WhyNotFinderTest {
   }
 
   private static WhyNot whyNot(String name, String cause) throws BadInput {
-    return new WhyNotFinder(RULES).of(file(name), cause, RuleReader.about(cause, RULES));
+    return new WhyNotFinder(RULES).of(file(name), cause, RulesInForce.about(cause, RULES));
   }
 
   @ParameterizedTest(name = "agrees with the diagnosis, and its weights add up: {0}")

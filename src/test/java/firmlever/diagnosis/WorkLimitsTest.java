@@ -13,8 +13,8 @@ import firmlever.diagnosis.report.TextReport;
 import firmlever.diagnosis.report.WhyNotReport;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BrakeModel;
-import firmlever.rulebase.RuleReader;
-import firmlever.rulebase.RuleText;
+import firmlever.rulebase.RulesInForce;
+import firmlever.rulebase.text.RuleText;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
@@ -31,7 +31,7 @@ class WorkLimitsTest {
 
   private static List<RuleText> texts() {
     try {
-      return RuleReader.about(CAUSE, Bench.RULES);
+      return RulesInForce.about(CAUSE, Bench.RULES);
     } catch (BadInput e) {
       throw new IllegalStateException(e);
     }

@@ -1,11 +1,5 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Language;
-import firmlever.hearing.language.LanguageReader;
-import firmlever.hearing.language.Signs;
-import firmlever.hearing.language.Word;
-import firmlever.hearing.language.Words;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
@@ -13,6 +7,11 @@ import static org.assertj.core.api.Assertions.within;
 import firmlever.hearing.Ear.Likely;
 import firmlever.hearing.Ear.Meaning;
 import firmlever.hearing.Ear.Sign;
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Signs;
+import firmlever.hearing.language.Word;
+import firmlever.hearing.language.Words;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;

@@ -1,9 +1,8 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.hearing.language.Certainty;
 import firmlever.vocabulary.VocabularyReader;
 import java.time.LocalDate;
 import java.util.List;

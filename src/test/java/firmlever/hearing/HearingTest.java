@@ -1,7 +1,5 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.LanguageReader;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -14,6 +12,7 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.language.LanguageReader;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.time.LocalDate;

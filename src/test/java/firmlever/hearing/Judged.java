@@ -1,7 +1,5 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
@@ -9,6 +7,7 @@ import firmlever.document.Node;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
+import firmlever.hearing.language.Certainty;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -1,12 +1,5 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-import firmlever.hearing.language.Language;
-import firmlever.hearing.language.LanguageReader;
-import firmlever.hearing.language.Signs;
-import firmlever.hearing.language.Word;
-import firmlever.hearing.language.Words;
-
 import de.bwaldvogel.liblinear.Feature;
 import de.bwaldvogel.liblinear.FeatureNode;
 import de.bwaldvogel.liblinear.Linear;
@@ -22,7 +15,13 @@ import firmlever.document.Node;
 import firmlever.hearing.Ear.Meaning;
 import firmlever.hearing.Ear.Sign;
 import firmlever.hearing.Heard.Finding;
+import firmlever.hearing.language.Certainty;
+import firmlever.hearing.language.Language;
+import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Signs;
 import firmlever.hearing.language.Signs.Window;
+import firmlever.hearing.language.Word;
+import firmlever.hearing.language.Words;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.ByteArrayOutputStream;

@@ -1,11 +1,10 @@
 package firmlever.hearing;
 
-import firmlever.hearing.language.Certainty;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.document.BadInput;
 import firmlever.hearing.Heard.Finding;
+import firmlever.hearing.language.Certainty;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;

@@ -7,7 +7,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician;
-import firmlever.rulebase.JobCardRules.Line;
+import firmlever.rulebase.jobcard.JobCardRules.Line;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;

@@ -4,6 +4,7 @@ import firmlever.document.BadInput;
 import firmlever.rulebase.Judge.Judged;
 import firmlever.rulebase.Judge.Judgement;
 import firmlever.rulebase.Judge.Verdict;
+import firmlever.rulebase.text.RuleText;
 import firmlever.vocabulary.VocabularyReader;
 import java.util.List;
 import java.util.Optional;
@@ -14,7 +15,7 @@ public final class BuiltInRules {
 
   public static List<RuleText> read() {
     try {
-      return RuleReader.inForce(RuleBase.builtIn(VocabularyReader.builtIn()));
+      return RulesInForce.of(RuleBase.builtIn(VocabularyReader.builtIn()));
     } catch (BadInput e) {
       throw new AssertionError(e);
     }

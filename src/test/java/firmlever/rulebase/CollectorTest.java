@@ -10,6 +10,7 @@ import firmlever.belief.Word;
 import firmlever.rulebase.BrakeModel.Factor;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;
+import firmlever.rulebase.text.RuleFault;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;

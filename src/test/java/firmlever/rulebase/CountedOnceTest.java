@@ -4,8 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseFile;
 import firmlever.rulebase.BrakeModel.Known;
-import firmlever.rulebase.RuleText.Condition;
-import firmlever.rulebase.RuleText.Kind;
+import firmlever.rulebase.text.RuleText;
+import firmlever.rulebase.text.RuleText.Condition;
+import firmlever.rulebase.text.RuleText.Kind;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

@@ -6,6 +6,8 @@ import firmlever.casefile.CaseFile;
 import firmlever.rulebase.Judge.Judged;
 import firmlever.rulebase.Judge.Judgement;
 import firmlever.rulebase.Judge.Verdict;
+import firmlever.rulebase.text.RuleReader;
+import firmlever.rulebase.text.RuleText;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;

@@ -4,8 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import firmlever.rulebase.RuleBase.RuleInfo;
-import firmlever.rulebase.RuleText.Kind;
-import firmlever.rulebase.RuleText.Statement;
+import firmlever.rulebase.text.Constraint;
+import firmlever.rulebase.text.RuleFault;
+import firmlever.rulebase.text.RuleReader;
+import firmlever.rulebase.text.RuleText;
+import firmlever.rulebase.text.RuleText.Kind;
+import firmlever.rulebase.text.RuleText.Statement;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.RuleTexts.RuleText;
+import firmlever.rulebase.warranty.WarrantyFacts;
+import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.lang.reflect.RecordComponent;

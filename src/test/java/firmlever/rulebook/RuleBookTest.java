@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BuiltInRules;
-import firmlever.rulebase.RuleText;
+import firmlever.rulebase.text.RuleText;
 import firmlever.rulebook.RuleBook.NamedCase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;

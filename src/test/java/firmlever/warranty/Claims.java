@@ -3,7 +3,7 @@ package firmlever.warranty;
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.WarrantyRules;
+import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import firmlever.warranty.policy.Policy;

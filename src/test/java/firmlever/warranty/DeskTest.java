@@ -9,7 +9,7 @@ import firmlever.casefile.CaseFile.Cost;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.document.BadInput;
 import firmlever.document.Money;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Judged;
 import firmlever.warranty.Dossier.Matter;

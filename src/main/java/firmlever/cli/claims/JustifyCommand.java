@@ -12,7 +12,7 @@ import firmlever.document.Problem;
 import firmlever.document.WholeFile;
 import firmlever.records.CaseFolder;
 import firmlever.records.OneCase;
-import firmlever.rulebase.WarrantyRules;
+import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Submitted;

@@ -8,7 +8,7 @@ import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.records.CaseFolder;
-import firmlever.rulebase.WarrantyRules;
+import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Judged;

@@ -1,7 +1,5 @@
 package firmlever.cli.review;
 
-import firmlever.hearing.language.Certainty;
-
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Presence;
@@ -15,6 +13,7 @@ import firmlever.hearing.Glossary.Way;
 import firmlever.hearing.Heard;
 import firmlever.hearing.Hearing;
 import firmlever.hearing.Heeding.Heeded;
+import firmlever.hearing.language.Certainty;
 import firmlever.vocabulary.TradeWords;
 import firmlever.vocabulary.TradeWords.Kind;
 import java.time.LocalDate;

@@ -4,7 +4,7 @@ import firmlever.belief.TooManySymptoms;
 import firmlever.document.BadInput;
 import firmlever.records.OneCase;
 import firmlever.records.RunBroken;
-import firmlever.rulebase.RuleFault;
+import firmlever.rulebase.text.RuleFault;
 import firmlever.store.StoreFault;
 import java.io.PrintWriter;
 import picocli.CommandLine;

@@ -9,7 +9,7 @@ import firmlever.diagnosis.WhyNot.NotApplied;
 import firmlever.document.JsonText;
 import firmlever.rulebase.Judge.Judged;
 import firmlever.rulebase.Judge.Verdict;
-import firmlever.rulebase.RuleText;
+import firmlever.rulebase.text.RuleText;
 import firmlever.rulebook.Spoken;
 import firmlever.sheet.JsonForm;
 import firmlever.sheet.Page;

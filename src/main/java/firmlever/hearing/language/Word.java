@@ -13,7 +13,8 @@ import java.util.BitSet;
  * @param clause number of the clause, which signs and turning words end
  * @param sentence number of the sentence
  */
-public record Word(String plain, BitSet atoms, int start, int end, int place, int clause, int sentence) {
+public record Word(
+    String plain, BitSet atoms, int start, int end, int place, int clause, int sentence) {
   boolean is(int atom) {
     return atoms.get(atom);
   }

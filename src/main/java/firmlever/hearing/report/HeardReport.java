@@ -1,10 +1,10 @@
 package firmlever.hearing.report;
 
 import firmlever.hearing.Heard;
-import firmlever.hearing.language.Certainty;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Kind;
 import firmlever.hearing.Heard.Told;
+import firmlever.hearing.language.Certainty;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;

@@ -1,8 +1,8 @@
 package firmlever.warranty.policy;
 
 import firmlever.document.Money;
-import firmlever.rulebase.WarrantyFacts.Basis;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Basis;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.policy.Outcome.Result;
 import java.util.List;
 import java.util.Locale;

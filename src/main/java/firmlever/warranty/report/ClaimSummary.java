@@ -6,7 +6,7 @@ import static firmlever.sheet.JsonForm.map;
 import firmlever.document.JsonText;
 import firmlever.document.Money;
 import firmlever.document.Problem;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.CsvRow;
 import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;

@@ -3,7 +3,7 @@ package firmlever.warranty.report;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
 import firmlever.casefile.WearLimit;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;

@@ -7,7 +7,7 @@ import static firmlever.sheet.JsonForm.rounded;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.diagnosis.report.JsonReport;
 import firmlever.document.JsonText;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Balanced;

@@ -13,7 +13,7 @@ import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
-import firmlever.rulebase.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Costs.Line;

@@ -1,4 +1,4 @@
-package firmlever.rulebase;
+package firmlever.rulebase.text;
 
 /** A rule says something that cannot be: a name that is not known, a factor that makes no sense. */
 public final class RuleFault extends RuntimeException {

@@ -1,19 +1,17 @@
-package firmlever.rulebase;
+package firmlever.rulebase.text;
 
 import firmlever.casefile.Fluid;
-import firmlever.document.BadInput;
-import firmlever.rulebase.Constraint.Field;
-import firmlever.rulebase.Constraint.Literal;
-import firmlever.rulebase.Constraint.Operand;
-import firmlever.rulebase.RuleText.Condition;
-import firmlever.rulebase.RuleText.Kind;
-import firmlever.rulebase.RuleText.Statement;
+import firmlever.rulebase.text.Constraint.Field;
+import firmlever.rulebase.text.Constraint.Literal;
+import firmlever.rulebase.text.Constraint.Operand;
+import firmlever.rulebase.text.RuleText.Condition;
+import firmlever.rulebase.text.RuleText.Kind;
+import firmlever.rulebase.text.RuleText.Statement;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Predicate;
 import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -35,56 +33,6 @@ import org.drools.drl.parser.DroolsParserException;
  */
 public final class RuleReader {
   private RuleReader() {}
-
-  /**
-   * All rules in force: those of this build that no shop has replaced or switched off, then the
-   * shop's own.
-   *
-   * @throws BadInput where a file of the shop's can no longer be read
-   */
-  public static List<RuleText> inForce(RuleBase rules) throws BadInput {
-    return inForce(rules, text -> true);
-  }
-
-  /**
-   * The rules in force that make, move or describe the belief in that cause.
-   *
-   * @throws BadInput as for {@link #inForce}
-   */
-  public static List<RuleText> about(String cause, RuleBase rules) throws BadInput {
-    return inForce(rules, text -> text.contains('"' + cause + '"')).stream()
-        .filter(rule -> rule.isAbout(cause))
-        .toList();
-  }
-
-  private static List<RuleText> inForce(RuleBase rules, Predicate<String> files) throws BadInput {
-    List<RuleText> texts = new ArrayList<>(builtIn(files));
-    if (rules.overlay().isPresent()) {
-      Overlay overlay = rules.overlay().get();
-      texts.removeIf(
-          rule ->
-              overlay.replaced().contains(rule.name())
-                  || overlay.switchedOff().contains(rule.name()));
-      texts.addAll(overlay.texts());
-    }
-    return List.copyOf(texts);
-  }
-
-  private static List<RuleText> builtIn(Predicate<String> files) {
-    List<RuleText> rules = new ArrayList<>();
-    for (String path : RuleFiles.builtIn()) {
-      // Warranty clauses and job cards are rule bases of their own.
-      boolean ofAnother =
-          path.startsWith("rules/warranty/") || path.startsWith(JobCardRules.FOLDER);
-      if (path.endsWith(".drl") && !ofAnother) {
-        String text = RuleFiles.text(path);
-        if (files.test(text)) {
-          rules.addAll(read(path, text));
-        }
-      }
-    }
-    return rules;
-  }
 
   /**
    * Reads the text of one rule file.

@@ -1,5 +1,6 @@
-package firmlever.rulebase;
+package firmlever.rulebase.jobcard;
 
+import firmlever.rulebase.Facts;
 import java.util.Set;
 
 /** The facts that only job card rules match, besides {@link Facts}. Names as there. */

@@ -1,9 +1,11 @@
-package firmlever.rulebase;
+package firmlever.rulebase.warranty;
 
 import firmlever.document.Limit;
+import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.RuleBase.RuleInfo;
-import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.rulebase.WarrantyFacts.Ruling;
+import firmlever.rulebase.text.RuleFault;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Ruling;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -37,7 +39,7 @@ public final class WarrantyRules {
   }
 
   /** All warranty rules, by name. */
-  List<RuleInfo> rules() {
+  public List<RuleInfo> rules() {
     return RuleBase.rulesOf(base);
   }
 

@@ -1,4 +1,4 @@
-package firmlever.rulebase;
+package firmlever.rulebase.text;
 
 import java.util.List;
 import java.util.stream.Stream;

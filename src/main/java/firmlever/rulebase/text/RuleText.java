@@ -1,5 +1,6 @@
-package firmlever.rulebase;
+package firmlever.rulebase.text;
 
+import firmlever.rulebase.Model;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;

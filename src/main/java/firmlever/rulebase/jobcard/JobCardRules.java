@@ -1,13 +1,17 @@
-package firmlever.rulebase;
+package firmlever.rulebase.jobcard;
 
 import firmlever.casefile.CaseFile;
-import firmlever.rulebase.Card.Stage;
-import firmlever.rulebase.CardFacts.Filling;
-import firmlever.rulebase.CardFacts.Limits;
-import firmlever.rulebase.CardFacts.Ordered;
-import firmlever.rulebase.CardFacts.Route;
-import firmlever.rulebase.CardFacts.Torques;
+import firmlever.rulebase.BrakeModel;
+import firmlever.rulebase.CaseFacts;
 import firmlever.rulebase.Facts.Finding;
+import firmlever.rulebase.RuleBase;
+import firmlever.rulebase.jobcard.Card.Stage;
+import firmlever.rulebase.jobcard.CardFacts.Filling;
+import firmlever.rulebase.jobcard.CardFacts.Limits;
+import firmlever.rulebase.jobcard.CardFacts.Ordered;
+import firmlever.rulebase.jobcard.CardFacts.Route;
+import firmlever.rulebase.jobcard.CardFacts.Torques;
+import firmlever.rulebase.text.RuleFault;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Does;
@@ -17,7 +21,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.kie.api.KieBase;
 import org.kie.api.event.rule.BeforeMatchFiredEvent;
@@ -29,8 +32,6 @@ import org.kie.api.runtime.KieSession;
  * between cards and may be used by any number of threads.
  */
 public final class JobCardRules {
-  static final Predicate<String> OURS = name -> name.startsWith("firmlever.rules.jobcard.");
-  static final String FOLDER = "rules/jobcard/";
 
   private final KieBase base;
   private final Vocabulary vocabulary;
@@ -62,11 +63,12 @@ public final class JobCardRules {
   /** The job card rules compiled into this build. */
   public static JobCardRules builtIn(Vocabulary vocabulary) {
     return new JobCardRules(
-        KieBaseBuilder.createKieBaseFromModel(RuleBase.builtInModels(OURS)), vocabulary);
+        KieBaseBuilder.createKieBaseFromModel(RuleBase.builtInModels(RuleBase.JOB_CARDS)),
+        vocabulary);
   }
 
   /** Names of all job card rules. */
-  List<String> names() {
+  public List<String> names() {
     return base.getKiePackages().stream()
         .flatMap(each -> each.getRules().stream())
         .map(rule -> rule.getName())

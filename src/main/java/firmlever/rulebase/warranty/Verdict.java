@@ -1,7 +1,7 @@
-package firmlever.rulebase;
+package firmlever.rulebase.warranty;
 
-import firmlever.rulebase.WarrantyFacts.Missing;
-import firmlever.rulebase.WarrantyFacts.Ruling;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
+import firmlever.rulebase.warranty.WarrantyFacts.Ruling;
 
 /**
  * The language of the warranty rules: what a rule may say of one clause before one cause. A rule

@@ -1,4 +1,4 @@
-package firmlever.rulebase;
+package firmlever.rulebase.warranty;
 
 import java.time.LocalDate;
 import java.util.Locale;

@@ -1,4 +1,4 @@
-package firmlever.rulebase;
+package firmlever.rulebase.jobcard;
 
 /**
  * The language of the job card rules: what a rule may put on the card of one work. Lines may come
