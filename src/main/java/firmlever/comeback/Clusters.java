@@ -23,9 +23,6 @@ import java.util.TreeMap;
 final class Clusters {
   private Clusters() {}
 
-  static final List<Trait> TRAITS =
-      List.of(Trait.LOT, Trait.PARTS_LOT, Trait.TECHNICIAN, Trait.SEASON);
-
   /** Fewer returns are no pattern, however unlikely. */
   private static final int FEWEST = 5;
 
@@ -95,7 +92,7 @@ final class Clusters {
                   totals.merge(key, n, Long::sum);
                 }
               });
-          for (Trait trait : TRAITS) {
+          for (Trait trait : Trait.OF_PATTERNS) {
             if (!cell.value(trait).isEmpty()) {
               Counts counts =
                   groups.computeIfAbsent(

@@ -59,15 +59,6 @@ public record Comeback(
     int minutesSaved,
     String sentence) {
 
-  /**
-   * What is on record of a visit.
-   *
-   * @param complaint in the customer's words; empty where nobody wrote it down
-   * @param present symptoms found or told
-   * @param works done
-   */
-  public record Stay(String complaint, List<String> present, List<String> works) {}
-
   /** The latest first, then by code: an order that depends on nothing else. */
   public static final Comparator<Comeback> LATEST_FIRST =
       Comparator.comparing(Comeback::opened)

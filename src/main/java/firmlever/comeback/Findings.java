@@ -112,9 +112,6 @@ public record Findings(
   /** The share of the verdicts and clusters that may be false on average. */
   public static final double FALSE_SHARE = 0.05;
 
-  /** So many cases are kept beside each number: all of a year of most shops. */
-  public static final int CASES_SHOWN = 300;
-
   /** Data that begin within the first week hold the month. */
   private static final int FIRST_DAYS = 7;
 

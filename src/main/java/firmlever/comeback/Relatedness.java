@@ -49,7 +49,7 @@ final class Relatedness {
     Relation best =
         tells && !second.causes().isEmpty()
             ? new Relation(Ground.NEW_FAULT, 0)
-            : Relation.byComplaint(first, second);
+            : first.relatedByComplaint(second);
     if (belief.isPresent() && (tells || !best.related())) {
       for (String cause : second.causes()) {
         Relation each = of(first, belief.get(), second, cause);

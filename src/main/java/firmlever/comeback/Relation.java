@@ -61,10 +61,4 @@ public record Relation(Ground ground, double chance) {
   public boolean related() {
     return ground.related;
   }
-
-  /** By the complaints alone: those of one kind are related, and any to one nobody recorded. */
-  static Relation byComplaint(Visit first, Visit second) {
-    return new Relation(
-        first.alikeIn(second) ? Ground.SAME_COMPLAINT : Ground.OTHER_COMPLAINT, Double.NaN);
-  }
 }

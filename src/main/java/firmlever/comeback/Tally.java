@@ -31,7 +31,8 @@ import java.util.stream.Stream;
  * and causes there are, never on how many jobs. One thread fills one tally.
  */
 public final class Tally {
-  private static final int SHOWN = Findings.CASES_SHOWN;
+  /** So many cases are kept beside each number: all of a year of most shops. */
+  public static final int CASES_KEPT = 300;
 
   /** One brake in so many is kept out of the learning, to judge what was learned. */
   private static final int HELD_BACK = 5;
@@ -345,7 +346,7 @@ public final class Tally {
       // A brake that keeps coming back with one fault is one piece of evidence, not many.
       if (causesOfBrake.add(cause)) {
         tally.returns.merge(cause, 1L, Long::sum);
-        for (Trait trait : Clusters.TRAITS) {
+        for (Trait trait : Trait.OF_PATTERNS) {
           if (!cell.value(trait).isEmpty()) {
             shelve(clusterKey(trait, cell.value(trait), cause), comeback.get());
             shelve(clusterKey(trait, cell.value(trait), ""), comeback.get());
@@ -398,7 +399,8 @@ public final class Tally {
     return shelves.computeIfAbsent(
         key,
         k ->
-            new Shelf(SHOWN, k.equals(AVOIDABLE) ? Comeback.DEAREST_FIRST : Comeback.LATEST_FIRST));
+            new Shelf(
+                CASES_KEPT, k.equals(AVOIDABLE) ? Comeback.DEAREST_FIRST : Comeback.LATEST_FIRST));
   }
 
   void addBrake(long weeks, double[] returnWeeks) {

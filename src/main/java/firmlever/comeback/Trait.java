@@ -39,6 +39,9 @@ public enum Trait {
     return words;
   }
 
+  /** Those among whose groups patterns are looked for. */
+  static final List<Trait> OF_PATTERNS = List.of(LOT, PARTS_LOT, TECHNICIAN, SEASON);
+
   /** Whether the time to the comeback is compared between its groups; they are few. */
   boolean timed() {
     return timed;

@@ -4,6 +4,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.comeback.Relation.Ground;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.time.LocalDate;
@@ -93,8 +94,14 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
     return file.outcome().map(Outcome::works).orElse(List.of());
   }
 
-  Comeback.Stay stay() {
-    return new Comeback.Stay(
+  /** By the complaints alone: those of one kind are related, and any to one nobody recorded. */
+  Relation relatedByComplaint(Visit again) {
+    return new Relation(
+        alikeIn(again) ? Ground.SAME_COMPLAINT : Ground.OTHER_COMPLAINT, Double.NaN);
+  }
+
+  Stay stay() {
+    return new Stay(
         file.complaint(),
         file.symptoms().entrySet().stream()
             .filter(e -> e.getValue() == Presence.PRESENT)

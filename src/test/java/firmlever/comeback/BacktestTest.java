@@ -36,7 +36,7 @@ class BacktestTest {
         new Definition(30, 90, end),
         from,
         VOCABULARY,
-        visits -> (i, j) -> Relation.byComplaint(visits.get(i), visits.get(j)));
+        visits -> (i, j) -> visits.get(i).relatedByComplaint(visits.get(j)));
   }
 
   private static Backtest.Result depot(long seed, int jobs) {

@@ -44,7 +44,7 @@ class ChangeSeriesTest {
   }
 
   private static Comeback comeback(CaseFile file) {
-    Comeback.Stay none = new Comeback.Stay("", List.of(), List.of());
+    Stay none = new Stay("", List.of(), List.of());
     return new Comeback(
         file.brake().id(),
         file.id(),

@@ -106,8 +106,7 @@ public final class Counting {
   }
 
   private static Returns laid(List<Visit> visits, int longDays) {
-    return new Returns(
-        visits, longDays, (i, j) -> Relation.byComplaint(visits.get(i), visits.get(j)));
+    return new Returns(visits, longDays, (i, j) -> visits.get(i).relatedByComplaint(visits.get(j)));
   }
 
   private static Comeback comeback(Visit first, Returns.Return again) {

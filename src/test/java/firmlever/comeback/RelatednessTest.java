@@ -164,7 +164,7 @@ class RelatednessTest {
         Relation byCause = RELATEDNESS.of(first, Optional.of(DIAGNOSTICIAN.belief(known)), second);
         Proportion cause = new Proportion(byCause.related() ? 1 : 0, 1);
         Proportion complaint =
-            new Proportion(Relation.byComplaint(first, second).related() ? 1 : 0, 1);
+            new Proportion(first.relatedByComplaint(second).related() ? 1 : 0, 1);
         if (truth.get(second.file().id()) == Depot.Why.CARRIED_OVER) {
           carriedFound = carriedFound.plus(cause);
           carriedByComplaint = carriedByComplaint.plus(complaint);

@@ -15,6 +15,7 @@ import firmlever.comeback.Learning;
 import firmlever.comeback.Reason;
 import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.Tally;
 import firmlever.comeback.Trait;
 import firmlever.comeback.statistics.Calibration;
 import firmlever.comeback.statistics.Interval;
@@ -1022,7 +1023,7 @@ public final class ReviewPage {
     int most = Limit.PAGE_ROWS.most();
     Set<Comeback> named = new TreeSet<>(Comeback.LATEST_FIRST);
     found.avoidable().shown().stream().limit(DEAREST).forEach(named::add);
-    for (int i = 0; i < Findings.CASES_SHOWN && named.size() < most; i++) {
+    for (int i = 0; i < Tally.CASES_KEPT && named.size() < most; i++) {
       for (Cases cases : shelves.values()) {
         if (i < cases.shown().size() && named.size() < most) {
           named.add(cases.shown().get(i));
