@@ -1,6 +1,8 @@
 package firmlever.comeback;
 
 import firmlever.comeback.statistics.PairedShare;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Reason;
 
 /**
  * What would look avoidable by chance. Of a sample of the comebacks each is judged twice: with what

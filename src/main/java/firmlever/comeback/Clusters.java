@@ -4,6 +4,7 @@ import firmlever.comeback.Tally.Cell;
 import firmlever.comeback.Tally.CellTally;
 import firmlever.comeback.statistics.ExactTest;
 import firmlever.comeback.statistics.FalseDiscovery;
+import firmlever.comeback.visits.Trait;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;

@@ -1,6 +1,7 @@
 package firmlever.comeback;
 
 import firmlever.comeback.Findings.Named;
+import firmlever.comeback.visits.Trait;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Cause;
 import java.util.List;

@@ -12,6 +12,7 @@ import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.RatioPrior;
 import firmlever.comeback.statistics.RatioPrior.Count;
+import firmlever.comeback.visits.Witness;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Belief;

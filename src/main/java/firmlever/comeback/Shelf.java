@@ -1,5 +1,6 @@
 package firmlever.comeback;
 
+import firmlever.comeback.visits.Comeback;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;

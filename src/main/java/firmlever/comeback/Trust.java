@@ -1,8 +1,9 @@
 package firmlever.comeback;
 
-import firmlever.comeback.Witness.Look;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.RatePrior;
+import firmlever.comeback.visits.Witness;
+import firmlever.comeback.visits.Witness.Look;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;

@@ -1,11 +1,11 @@
 package firmlever.records;
 
 import firmlever.casefile.CaseReader;
-import firmlever.comeback.PlausibleDays;
 import firmlever.document.BadInput;
 import firmlever.document.Node;
 import firmlever.document.Packed;
 import firmlever.document.Shape;
+import firmlever.records.tables.PlausibleDays;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.Map;

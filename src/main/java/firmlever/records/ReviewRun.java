@@ -2,12 +2,12 @@ package firmlever.records;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
-import firmlever.comeback.Backtest;
 import firmlever.comeback.BrakeReview;
-import firmlever.comeback.ChangeSeries;
-import firmlever.comeback.Definition;
 import firmlever.comeback.Tally;
 import firmlever.comeback.report.ReviewTables;
+import firmlever.comeback.trial.Backtest;
+import firmlever.comeback.trial.ChangeSeries;
+import firmlever.comeback.visits.Definition;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;

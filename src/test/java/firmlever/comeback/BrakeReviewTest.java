@@ -4,6 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Definition;
+import firmlever.comeback.visits.Reason;
+import firmlever.comeback.visits.Relation;
+import firmlever.comeback.visits.Visit;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

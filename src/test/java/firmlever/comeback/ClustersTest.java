@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.comeback.Tally.Cell;
 import firmlever.comeback.Tally.CellTally;
+import firmlever.comeback.visits.Trait;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.DisplayName;

@@ -1,6 +1,11 @@
 package firmlever.comeback;
 
 import firmlever.casefile.CaseFile;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Definition;
+import firmlever.comeback.visits.Reason;
+import firmlever.comeback.visits.Returns;
+import firmlever.comeback.visits.Visit;
 import firmlever.vocabulary.Vocabulary;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
+import firmlever.comeback.visits.Definition;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

@@ -1,16 +1,11 @@
 package firmlever.comeback.report;
 
-import firmlever.comeback.Backtest;
-import firmlever.comeback.ChangeSeries;
-import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
-import firmlever.comeback.Reason;
-import firmlever.comeback.Relation;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.statistics.FairComparison.Check;
 import firmlever.comeback.statistics.Interval;
@@ -18,6 +13,11 @@ import firmlever.comeback.statistics.PairedShare;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.SurvivalCurve.Scale;
+import firmlever.comeback.trial.Backtest;
+import firmlever.comeback.trial.ChangeSeries;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Reason;
+import firmlever.comeback.visits.Relation;
 import firmlever.document.JsonText;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;

@@ -1,6 +1,5 @@
 package firmlever.comeback.report;
 
-import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
@@ -8,8 +7,9 @@ import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Month;
 import firmlever.comeback.Findings.Named;
 import firmlever.comeback.Findings.Standing;
-import firmlever.comeback.Reason;
 import firmlever.comeback.statistics.Interval;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Reason;
 import firmlever.sheet.CsvRow;
 import java.util.LinkedHashMap;
 import java.util.Map;

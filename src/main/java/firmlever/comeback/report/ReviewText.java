@@ -1,8 +1,8 @@
 package firmlever.comeback.report;
 
-import firmlever.comeback.Comeback;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Learning;
+import firmlever.comeback.visits.Comeback;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
 import java.util.Locale;

@@ -1,6 +1,5 @@
 package firmlever.records.tables;
 
-import firmlever.comeback.PlausibleDays;
 import firmlever.document.Shape;
 import java.time.LocalDate;
 import java.util.List;

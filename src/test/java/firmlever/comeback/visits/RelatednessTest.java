@@ -1,12 +1,12 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
-import firmlever.comeback.Relation.Ground;
 import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.visits.Relation.Ground;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;

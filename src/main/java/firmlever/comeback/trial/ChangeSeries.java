@@ -1,9 +1,14 @@
-package firmlever.comeback;
+package firmlever.comeback.trial;
 
 import firmlever.casefile.CaseFile;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.RiskDifference;
 import firmlever.comeback.statistics.StratifiedTable;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Definition;
+import firmlever.comeback.visits.Stratum;
+import firmlever.comeback.visits.Trait;
+import firmlever.comeback.visits.Visit;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;

@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.records.tables;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 /**
  * What visits must have in common to be compared; a part that does not matter is empty.
@@ -7,7 +7,7 @@ package firmlever.comeback;
  * @param work the first work
  * @param age class of the brake's age
  */
-record Stratum(String by, String work, String age) implements Comparable<Stratum> {
+public record Stratum(String by, String work, String age) implements Comparable<Stratum> {
   @Override
   public int compareTo(Stratum other) {
     int c = by.compareTo(other.by);

@@ -1,12 +1,15 @@
-package firmlever.comeback;
+package firmlever.comeback.trial;
 
 import firmlever.casefile.CaseFile;
-import firmlever.comeback.Returns.Judge;
-import firmlever.comeback.Returns.Return;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.LifeTable;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ReturnForecast;
+import firmlever.comeback.visits.Definition;
+import firmlever.comeback.visits.Returns;
+import firmlever.comeback.visits.Returns.Judge;
+import firmlever.comeback.visits.Returns.Return;
+import firmlever.comeback.visits.Visit;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -29,7 +32,7 @@ public final class Backtest {
   private static final int MOST_CUTS = 12;
 
   /** Fewer returns seen before the cut say nothing of those to come. */
-  static final int FEWEST = 10;
+  public static final int FEWEST = 10;
 
   private final Definition definition;
   private final Vocabulary vocabulary;
@@ -74,7 +77,7 @@ public final class Backtest {
    * @param from the first day of the data
    * @param judges how returns are judged, for the visits of one brake in order of time
    */
-  Backtest(
+  public Backtest(
       Definition definition,
       LocalDate from,
       Vocabulary vocabulary,

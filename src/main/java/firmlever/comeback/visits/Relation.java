@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 /**
  * Whether a return has to do with an earlier visit, and by what that was judged.

@@ -1,13 +1,18 @@
-package firmlever.comeback;
+package firmlever.comeback.trial;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
-import firmlever.comeback.ChangeSeries.Change;
-import firmlever.comeback.ChangeSeries.Effect;
-import firmlever.comeback.Relation.Ground;
+import firmlever.comeback.trial.ChangeSeries.Change;
+import firmlever.comeback.trial.ChangeSeries.Effect;
+import firmlever.comeback.visits.Comeback;
+import firmlever.comeback.visits.Definition;
+import firmlever.comeback.visits.Reason;
+import firmlever.comeback.visits.Relation;
+import firmlever.comeback.visits.Relation.Ground;
+import firmlever.comeback.visits.Stay;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.vocabulary.Vocabulary;

@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.records.tables;
 
 import java.time.LocalDate;
 import java.util.Map;

@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -14,7 +14,7 @@ import java.util.Optional;
  * caused it; one that is related to none is laid to the last. A visit that was opened while the
  * brake was still in the shop is no return.
  */
-final class Returns {
+public final class Returns {
   private final List<Visit> visits;
   private final List<List<Return>> after = new ArrayList<>();
   private final LocalDate[] lost;
@@ -25,10 +25,10 @@ final class Returns {
    * @param alsoAfter earlier related visits within the long window, the latest first
    * @param relation to the visit it is laid to
    */
-  record Return(Visit second, List<Visit> alsoAfter, Relation relation) {}
+  public record Return(Visit second, List<Visit> alsoAfter, Relation relation) {}
 
   /** How two visits are related, by their positions. */
-  interface Judge {
+  public interface Judge {
     /** How the later visit is related to the earlier one. */
     Relation of(int earlier, int later);
   }
@@ -36,7 +36,7 @@ final class Returns {
   /**
    * @param visits of one brake, in order of time
    */
-  Returns(List<Visit> visits, int longDays, Judge judge) {
+  public Returns(List<Visit> visits, int longDays, Judge judge) {
     this.visits = visits;
     this.lost = new LocalDate[visits.size()];
     visits.forEach(visit -> after.add(new ArrayList<>()));
@@ -77,12 +77,12 @@ final class Returns {
   }
 
   /** All returns laid to the visit at that position, in order of time. */
-  List<Return> after(int position) {
+  public List<Return> after(int position) {
     return after.get(position);
   }
 
   /** Those of them that are related to it. */
-  List<Return> relatedAfter(int position) {
+  public List<Return> relatedAfter(int position) {
     return after.get(position).stream().filter(again -> again.relation.related()).toList();
   }
 
@@ -90,7 +90,7 @@ final class Returns {
    * Until when the visit at that position can be watched for a return of its own: the end of the
    * data, or the day of a return that a later visit answers for.
    */
-  LocalDate watchedUntil(int position, LocalDate end) {
+  public LocalDate watchedUntil(int position, LocalDate end) {
     return Optional.ofNullable(lost[position])
         .filter(day -> day.isBefore(end))
         .filter(day -> !day.isBefore(visits.get(position).closed()))

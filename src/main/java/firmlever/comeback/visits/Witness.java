@@ -1,13 +1,13 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 /**
  * Who wrote down what was wrong, and how well that has stood the test.
  *
  * @param by code of the recorder; empty where nobody wrote it down
  */
-record Witness(String by, Look look) implements Comparable<Witness> {
+public record Witness(String by, Look look) implements Comparable<Witness> {
   /** How long, or how often, was looked. */
-  enum Look {
+  public enum Look {
     /** The brake was followed for the long window, and nobody found that it had been another. */
     HELD,
     /** The same, but it could be followed for the short window only. */

@@ -1,10 +1,11 @@
-package firmlever.comeback;
+package firmlever.comeback.trial;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.comeback.statistics.Proportion;
+import firmlever.comeback.visits.Definition;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.invent.Depot;

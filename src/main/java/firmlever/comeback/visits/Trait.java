@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
@@ -40,10 +40,10 @@ public enum Trait {
   }
 
   /** Those among whose groups patterns are looked for. */
-  static final List<Trait> OF_PATTERNS = List.of(LOT, PARTS_LOT, TECHNICIAN, SEASON);
+  public static final List<Trait> OF_PATTERNS = List.of(LOT, PARTS_LOT, TECHNICIAN, SEASON);
 
   /** Whether the time to the comeback is compared between its groups; they are few. */
-  boolean timed() {
+  public boolean timed() {
     return timed;
   }
 
@@ -69,7 +69,7 @@ public enum Trait {
   }
 
   /** Within which visits its groups are held against each other. */
-  Stratum stratum(Visit visit) {
+  public Stratum stratum(Visit visit) {
     return switch (this) {
       case WORK, CAUSE -> new Stratum(visit.by(), "", age(visit));
       case AGE, SEASON -> new Stratum("", firstOf(visit.works()), "");
@@ -92,7 +92,7 @@ public enum Trait {
   }
 
   /** The groups this visit belongs to, at most one of each trait. */
-  static List<Group> groups(Visit visit) {
+  public static List<Group> groups(Visit visit) {
     List<Group> groups = new ArrayList<>();
     for (Trait trait : values()) {
       String value = trait.of(visit);
@@ -172,7 +172,7 @@ public enum Trait {
   }
 
   /** Age of the brake in half years, at most 12; -1 where it is not known. */
-  static int halfYears(Visit visit) {
+  public static int halfYears(Visit visit) {
     return visit
         .file()
         .brake()

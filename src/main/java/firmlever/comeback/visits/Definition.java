@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Outcome;
@@ -32,7 +32,7 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
    * The case as it was known on the last day: a brake that had not gone back by then has no
    * outcome; empty where it was not there yet.
    */
-  Optional<CaseFile> known(CaseFile file) {
+  public Optional<CaseFile> known(CaseFile file) {
     if (file.opened().isAfter(end)) {
       return Optional.empty();
     }
@@ -41,12 +41,12 @@ public record Definition(int shortDays, int longDays, LocalDate end) {
   }
 
   /** Whether a visit closed on this day has been followed for so many days. */
-  boolean followed(LocalDate closed, int days) {
+  public boolean followed(LocalDate closed, int days) {
     return !closed.plusDays(days).isAfter(end);
   }
 
   /** Days from going back to the end of the data; 0 where it went back later. */
-  double daysUntilEnd(LocalDate closed) {
+  public double daysUntilEnd(LocalDate closed) {
     return Math.max(0, ChronoUnit.DAYS.between(closed, end));
   }
 }

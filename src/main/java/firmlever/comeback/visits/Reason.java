@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import java.util.Arrays;
 import java.util.List;

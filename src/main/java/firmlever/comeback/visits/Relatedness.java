@@ -1,7 +1,7 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import firmlever.belief.Network;
-import firmlever.comeback.Relation.Ground;
+import firmlever.comeback.visits.Relation.Ground;
 import firmlever.diagnosis.Diagnostician.Belief;
 import firmlever.vocabulary.Brings;
 import java.util.Optional;
@@ -23,7 +23,7 @@ import java.util.Optional;
  * back to the visit. What was known then raised the cause, or the visit brought it in, or the
  * complaint is of the same kind.
  */
-final class Relatedness {
+public final class Relatedness {
   /** Where the chance meets the limit but for rounding. */
   private static final double ROUNDING = 1e-9;
 
@@ -31,7 +31,7 @@ final class Relatedness {
   private final int longDays;
   private final Brings brings = Brings.builtIn();
 
-  Relatedness(BroughtIn broughtIn, int longDays) {
+  public Relatedness(BroughtIn broughtIn, int longDays) {
     this.broughtIn = broughtIn;
     this.longDays = longDays;
   }
@@ -41,7 +41,7 @@ final class Relatedness {
    *
    * @param belief what was known at the first; empty where it cannot be worked out
    */
-  Relation of(Visit first, Optional<Belief> belief, Visit second) {
+  public Relation of(Visit first, Optional<Belief> belief, Visit second) {
     if (first.causes().stream().anyMatch(second.causes()::contains)) {
       return new Relation(Ground.SAME_CAUSE, 1);
     }

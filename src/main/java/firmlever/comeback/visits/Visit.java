@@ -1,10 +1,10 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
 import firmlever.casefile.CaseFile.Presence;
-import firmlever.comeback.Relation.Ground;
+import firmlever.comeback.visits.Relation.Ground;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.time.LocalDate;
@@ -25,16 +25,16 @@ import java.util.TreeSet;
  * @param closed the day it went back; the day it came where nobody wrote that down
  * @param groups the symptom groups of what was present
  */
-record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
+public record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
   /** Earlier works of this shop older than this are left out of the history, in days. */
   private static final int REMEMBERED = 730;
 
-  static final Comparator<Visit> BY_TIME =
+  public static final Comparator<Visit> BY_TIME =
       Comparator.comparing((Visit v) -> v.file.opened())
           .thenComparing(Visit::closed)
           .thenComparing(v -> v.file.id());
 
-  static Visit of(CaseFile file, Vocabulary vocabulary) {
+  public static Visit of(CaseFile file, Vocabulary vocabulary) {
     Set<String> groups = new TreeSet<>();
     file.symptoms()
         .forEach(
@@ -47,12 +47,12 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
   }
 
   /** The first of the groups; empty where nothing was present. */
-  String firstGroup() {
+  public String firstGroup() {
     return groups.isEmpty() ? "" : groups.iterator().next();
   }
 
   /** The same visit, as if it had ended so. */
-  Visit ending(Optional<Outcome> outcome) {
+  public Visit ending(Optional<Outcome> outcome) {
     return new Visit(
         new CaseFile(
             file.id(),
@@ -82,25 +82,25 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         || groups.stream().anyMatch(other.groups::contains);
   }
 
-  boolean recorded() {
+  public boolean recorded() {
     return file.outcome().isPresent();
   }
 
-  List<String> causes() {
+  public List<String> causes() {
     return file.outcome().map(Outcome::causes).orElse(List.of());
   }
 
-  List<String> works() {
+  public List<String> works() {
     return file.outcome().map(Outcome::works).orElse(List.of());
   }
 
   /** By the complaints alone: those of one kind are related, and any to one nobody recorded. */
-  Relation relatedByComplaint(Visit again) {
+  public Relation relatedByComplaint(Visit again) {
     return new Relation(
         alikeIn(again) ? Ground.SAME_COMPLAINT : Ground.OTHER_COMPLAINT, Double.NaN);
   }
 
-  Stay stay() {
+  public Stay stay() {
     return new Stay(
         file.complaint(),
         file.symptoms().entrySet().stream()
@@ -110,12 +110,12 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         works());
   }
 
-  String by() {
+  public String by() {
     return file.outcome().map(Outcome::by).orElse("");
   }
 
   /** Days from going back to the other visit; half a day where it came again the same day. */
-  double daysUntil(Visit later) {
+  public double daysUntil(Visit later) {
     return Math.max(0.5, ChronoUnit.DAYS.between(closed, later.file.opened()));
   }
 
@@ -123,7 +123,7 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
    * The case as it stood before any work was done: what only the work brought to light is left out,
    * and what this shop did to the brake at earlier visits is added where the record lacks it.
    */
-  CaseFile knownThen(List<Visit> earlier, Vocabulary vocabulary) {
+  public CaseFile knownThen(List<Visit> earlier, Vocabulary vocabulary) {
     Map<String, Presence> known = new LinkedHashMap<>(file.symptoms());
     known.keySet().removeIf(s -> vocabulary.symptoms().get(s).kind() == CheckKind.WORK);
     List<Entry> history = new ArrayList<>(file.history());
@@ -145,11 +145,11 @@ record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
   }
 
   /** The case with these findings and history, and without how it ended. */
-  CaseFile with(Map<String, Presence> symptoms, List<Entry> history) {
+  public CaseFile with(Map<String, Presence> symptoms, List<Entry> history) {
     return with(file, symptoms, history);
   }
 
-  static CaseFile with(CaseFile file, Map<String, Presence> symptoms, List<Entry> history) {
+  public static CaseFile with(CaseFile file, Map<String, Presence> symptoms, List<Entry> history) {
     return new CaseFile(
         file.id(),
         file.opened(),

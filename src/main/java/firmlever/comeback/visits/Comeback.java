@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import java.time.LocalDate;
 import java.util.Comparator;

@@ -1,4 +1,4 @@
-package firmlever.comeback;
+package firmlever.comeback.visits;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
@@ -19,7 +19,7 @@ import java.util.stream.Collectors;
  * taken by itself, makes the cause at least twice as likely. What the rules answer is kept, for the
  * same question comes again and again and depends on nothing else.
  */
-final class BroughtIn {
+public final class BroughtIn {
   /** By so much a work must raise the odds of a cause to have brought it in. */
   static final double CLEARLY = 2;
 
@@ -27,14 +27,14 @@ final class BroughtIn {
   private final Map<Question, Map<String, Double>> answers = new ConcurrentHashMap<>();
   private final Map<Fluid, Set<String>> anyway = new ConcurrentHashMap<>();
 
-  BroughtIn(Diagnostician diagnostician) {
+  public BroughtIn(Diagnostician diagnostician) {
     this.diagnostician = diagnostician;
   }
 
   private record Question(String work, int daysAgo, Fluid fluid) {}
 
   /** Whether any work of the first visit can have brought in any cause of the second. */
-  boolean by(Visit first, Visit second) {
+  public boolean by(Visit first, Visit second) {
     return second.causes().stream().anyMatch(cause -> times(first, second, cause) > 1);
   }
 

@@ -1,0 +1,5 @@
+/**
+ * The visits of one brake: which are returns, to which earlier visit each is related and why, and
+ * by which traits visits are compared.
+ */
+package firmlever.comeback.visits;
