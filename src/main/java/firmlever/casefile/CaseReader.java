@@ -13,6 +13,7 @@ import firmlever.casefile.CaseFile.Readings;
 import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.document.BadInput;
+import firmlever.document.CalendarDay;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
 import firmlever.document.Measures.Kind;
@@ -215,7 +216,7 @@ public final class CaseReader {
   }
 
   private static Optional<LocalDate> day(Node node) {
-    return node instanceof Node.Text text ? Shape.day(text.value()) : Optional.empty();
+    return node instanceof Node.Text text ? CalendarDay.of(text.value()) : Optional.empty();
   }
 
   private CaseFile caseFile(Fields f) {

@@ -1,7 +1,7 @@
 package firmlever.cli;
 
+import firmlever.document.Program;
 import firmlever.rulebase.RuleFiles;
-import firmlever.warranty.report.DossierReport;
 import picocli.CommandLine.IVersionProvider;
 
 /** What runs here: the program, the commit it was built from, and the rules in it. */
@@ -10,7 +10,7 @@ final class Version implements IVersionProvider {
   public String[] getVersion() {
     String commit = System.getProperty("firmlever.commit", "");
     return new String[] {
-      "firmlever " + DossierReport.VERSION,
+      "firmlever " + Program.VERSION,
       "commit    " + (commit.isEmpty() ? "not known" : commit),
       "rules     " + RuleFiles.builtInDigest()
     };

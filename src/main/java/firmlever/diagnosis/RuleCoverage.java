@@ -3,7 +3,7 @@ package firmlever.diagnosis;
 import firmlever.casefile.CaseFile;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.RuleBase.RuleInfo;
+import firmlever.rulebase.RuleInfo;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;

@@ -3,6 +3,7 @@ package firmlever.diagnosis;
 import firmlever.casefile.CaseFile;
 import firmlever.hydraulics.Brake;
 import firmlever.hydraulics.Condition;
+import firmlever.hydraulics.Fitted;
 import firmlever.hydraulics.LeverCurve;
 import firmlever.hydraulics.Readings;
 import firmlever.hydraulics.ThrowEstimate;
@@ -84,14 +85,11 @@ public record ThrowCurve(
   /** Works out the curves of a case. */
   public static ThrowCurve of(CaseFile file) {
     Optional<ThrowEstimate> estimate = CaseBrake.throwEstimate(file);
-    Optional<ThrowEstimate.Fitted> fitted =
-        estimate.filter(ThrowEstimate::fits).map(ThrowEstimate::fitted);
+    Optional<Fitted> fitted = estimate.filter(ThrowEstimate::fits).map(ThrowEstimate::fitted);
     Brake brake =
-        fitted
-            .map(ThrowEstimate.Fitted::brake)
-            .orElseGet(() -> CaseBrake.assumed(file.brake()).middle());
+        fitted.map(Fitted::brake).orElseGet(() -> CaseBrake.assumed(file.brake()).middle());
     Condition sound = CaseBrake.sound(file);
-    Condition now = fitted.map(ThrowEstimate.Fitted::condition).orElse(sound);
+    Condition now = fitted.map(Fitted::condition).orElse(sound);
     List<Measured> measured = measured(file.readings(), brake);
     double give = brake.giveMlPerMpa(now.temperatureC()) + now.addedGiveMlPerMpa();
     return new ThrowCurve(

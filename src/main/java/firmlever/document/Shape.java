@@ -1,8 +1,6 @@
 package firmlever.document;
 
 import java.math.BigDecimal;
-import java.time.DateTimeException;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -10,7 +8,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
@@ -120,7 +117,7 @@ public abstract class Shape {
     return new Shape() {
       @Override
       public void check(Node node, Problems problems) {
-        if (!(node instanceof Node.Text day) || day(day.value()).isEmpty()) {
+        if (!(node instanceof Node.Text day) || CalendarDay.of(day.value()).isEmpty()) {
           problems.add(
               node.place(),
               node.spoken()
@@ -140,16 +137,6 @@ public abstract class Shape {
             "^(199[0-9]|2[01][0-9]{2})-[0-9]{2}-[0-9]{2}$");
       }
     };
-  }
-
-  /** The calendar day a text names, if it is one that {@link #date} lets through. */
-  public static Optional<LocalDate> day(String text) {
-    try {
-      LocalDate day = LocalDate.parse(text);
-      return day.getYear() >= 1990 && day.getYear() < 2200 ? Optional.of(day) : Optional.empty();
-    } catch (DateTimeException e) {
-      return Optional.empty();
-    }
   }
 
   /** A whole number from {@code least} to {@code most}. */

@@ -129,7 +129,7 @@ public final class SpokenDay {
     }
     List<String> days =
         read.get().found().days().stream()
-            .filter(day -> Shape.day(day.toString()).isPresent())
+            .filter(day -> CalendarDay.of(day.toString()).isPresent())
             .map(day -> "\"" + day + "\"")
             .toList();
     return days.isEmpty() ? "" : "Maybe " + String.join(" or ", days) + " was meant.";

@@ -28,137 +28,131 @@ import java.util.stream.Collectors;
 public enum Figures {
   // Fluids
   DOT_3_BOILING(
-      FLUID_BOILING, FluidGrade.class, "°C", "DOT 3 boiling point, dry and wet minimum", 205, 140),
+      FLUID_BOILING, "FluidGrade", "°C", "DOT 3 boiling point, dry and wet minimum", 205, 140),
   DOT_4_BOILING(
-      FLUID_BOILING, FluidGrade.class, "°C", "DOT 4 boiling point, dry and wet minimum", 230, 155),
+      FLUID_BOILING, "FluidGrade", "°C", "DOT 4 boiling point, dry and wet minimum", 230, 155),
   DOT_5_BOILING(
       FLUID_BOILING,
-      FluidGrade.class,
+      "FluidGrade",
       "°C",
       "DOT 5 and 5.1 boiling point, dry and wet minimum",
       260,
       180),
   WET_WATER(
       FLUID_WET_POINT,
-      BoilingPoint.class,
+      "BoilingPoint",
       "%",
       "water in the referee fluid at the wet point, by weight",
       3.70),
   BOILING_PER_MMHG(
       FLUID_PRESSURE_TABLE,
-      BoilingPoint.class,
+      "BoilingPoint",
       "°C/mmHg",
       "fall of the boiling point below 760 mmHg, up to and above 190 °C",
       0.039,
       0.04),
   FIELD_WATER(
       FORUM,
-      BoilingPoint.class,
+      "BoilingPoint",
       "%",
       "water in DOT fluid after a year in use, and in old cars",
       2.0,
       2.6),
   FIELD_WATER_SPREAD(
       FORUM,
-      BoilingPoint.class,
+      "BoilingPoint",
       "1",
       "spread of water in use (of its logarithm): a quarter above 4 %",
       0.64),
   MINERAL_OIL_BOILING(
-      MEMORY, FluidGrade.class, "°C", "boiling point of a dry mineral brake oil, low end", 250),
+      MEMORY, "FluidGrade", "°C", "boiling point of a dry mineral brake oil, low end", 250),
   BOILING_TESTER_ERROR(
-      MEMORY, BoilingPoint.class, "°C", "error of a workshop boiling-point tester, either way", 8),
+      MEMORY, "BoilingPoint", "°C", "error of a workshop boiling-point tester, either way", 8),
   MOISTURE_TESTER_ERROR(
-      MEMORY, BoilingPoint.class, "%", "error of a workshop moisture tester, either way", 0.5),
+      MEMORY, "BoilingPoint", "%", "error of a workshop moisture tester, either way", 0.5),
   WATER_ANTOINE(
       MEMORY,
-      BoilingPoint.class,
+      "BoilingPoint",
       "mmHg, °C",
       "water vapour pressure, Antoine: log10 p = A - B/(C + T)",
       8.07131,
       1730.63,
       233.426),
-  OIL_BULK_MODULUS(
-      BULK_MODULUS_TABLE, FluidGrade.class, "GPa", "bulk modulus of paraffin oil", 1.66),
+  OIL_BULK_MODULUS(BULK_MODULUS_TABLE, "FluidGrade", "GPa", "bulk modulus of paraffin oil", 1.66),
   SILICONE_BULK_MODULUS(
-      HYDRAULIC_DATA, FluidGrade.class, "psi", "bulk modulus of 100 cSt silicone fluid", 150_000),
+      HYDRAULIC_DATA, "FluidGrade", "psi", "bulk modulus of 100 cSt silicone fluid", 150_000),
   GLYCOL_BULK_MODULUS(
-      MEMORY, FluidGrade.class, "GPa", "bulk modulus of glycol-ether brake fluid, 1.6 to 2.0", 1.8),
+      MEMORY, "FluidGrade", "GPa", "bulk modulus of glycol-ether brake fluid, 1.6 to 2.0", 1.8),
   MODULUS_WARMTH(
       HYDRAULIC_DATA,
-      FluidGrade.class,
+      "FluidGrade",
       "1",
       "factor on an oil's bulk modulus at 60 °F and at 160 °F",
       1.10,
       0.86),
 
   // Air
-  STANDARD_AIR(NIST, Air.class, "Pa", "pressure of the standard atmosphere at sea level", 101_325),
+  STANDARD_AIR(NIST, "Air", "Pa", "pressure of the standard atmosphere at sea level", 101_325),
   STANDARD_LAPSE(
-      MEMORY, Air.class, "1/m, 1", "standard atmosphere, p = p0 (1 - a h)^b", 2.25577e-5, 5.25588),
+      MEMORY, "Air", "1/m, 1", "standard atmosphere, p = p0 (1 - a h)^b", 2.25577e-5, 5.25588),
 
   // Hose
   BICYCLE_HOSE_SOFTNESS(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "mL/(m·MPa)",
       "expansion of a sound bicycle hose (firm near 10 mm)",
       0.0012),
 
   // What a brake is when nobody measured it
-  DEFAULT_LEVER_BORE(MEMORY, BrakeDefaults.class, "mm", "bore of the lever piston", 10),
+  DEFAULT_LEVER_BORE(MEMORY, "BrakeDefaults", "mm", "bore of the lever piston", 10),
   DEFAULT_LEVER_RATIO(
-      MEMORY, BrakeDefaults.class, "1", "travel at the tip per travel of the lever piston", 5.6),
+      MEMORY, "BrakeDefaults", "1", "travel at the tip per travel of the lever piston", 5.6),
   DEFAULT_CALIPER_BORE(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "mm",
       "bore of a caliper piston: up to two, four, six",
       21,
       16.5,
       14),
   DEFAULT_HOSE_LENGTH(
-      MEMORY, BrakeDefaults.class, "mm", "length of hose: front, rear, not known", 950, 1650, 1300),
-  DEFAULT_HOSE_BORE(MEMORY, BrakeDefaults.class, "mm", "bore of a bicycle brake hose", 2.2),
-  DEFAULT_CLEARANCE(MEMORY, Condition.class, "mm", "gap between pad and rotor, each piston", 0.09),
+      MEMORY, "BrakeDefaults", "mm", "length of hose: front, rear, not known", 950, 1650, 1300),
+  DEFAULT_HOSE_BORE(MEMORY, "BrakeDefaults", "mm", "bore of a bicycle brake hose", 2.2),
+  DEFAULT_CLEARANCE(MEMORY, "Condition", "mm", "gap between pad and rotor, each piston", 0.09),
   DEFAULT_DEAD_TRAVEL(
-      MEMORY,
-      BrakeDefaults.class,
-      "mm",
-      "travel at the lever tip before the return port shuts",
-      1.5),
+      MEMORY, "BrakeDefaults", "mm", "travel at the lever tip before the return port shuts", 1.5),
   DEFAULT_CONTACT_PRESSURE(
-      MEMORY, BrakeDefaults.class, "MPa", "pressure that just brings the pads to the rotor", 0.06),
+      MEMORY, "BrakeDefaults", "MPa", "pressure that just brings the pads to the rotor", 0.06),
   DEFAULT_CALIPER_GIVE(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "mm/MPa",
       "give of pads, rotor and caliper at a piston (firm near 10 mm)",
       0.002),
   DEFAULT_BLADE_FLEX(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "mm/N",
       "flex of lever blade and clamp at the tip (firm near 10 mm)",
       0.006),
   DEFAULT_FIXED_VOLUME(
-      MEMORY, BrakeDefaults.class, "mL", "fluid in lever and caliper passages under pressure", 1.5),
-  DEFAULT_RESERVOIR(MEMORY, Brake.class, "mL", "fluid in the reservoir", 4),
+      MEMORY, "BrakeDefaults", "mL", "fluid in lever and caliper passages under pressure", 1.5),
+  DEFAULT_RESERVOIR(MEMORY, "Brake", "mL", "fluid in the reservoir", 4),
   DEFAULT_PISTON_DEPTH(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "mm",
       "depth of fluid behind each caliper piston, pads half worn",
       2),
-  PLAUSIBLE_LEVER_BORE(MEMORY, BrakeDefaults.class, "mm", "lever bore that is believed", 5, 20),
-  PLAUSIBLE_LEVER_RATIO(MEMORY, BrakeDefaults.class, "1", "lever ratio that is believed", 2, 12),
-  PLAUSIBLE_CALIPER_BORE(MEMORY, BrakeDefaults.class, "mm", "caliper bore that is believed", 8, 40),
-  PLAUSIBLE_HOSE_LENGTH(
-      MEMORY, BrakeDefaults.class, "mm", "hose length that is believed", 200, 4000),
-  PLAUSIBLE_HOSE_BORE(MEMORY, BrakeDefaults.class, "mm", "hose bore that is believed", 1, 5),
+  PLAUSIBLE_LEVER_BORE(MEMORY, "BrakeDefaults", "mm", "lever bore that is believed", 5, 20),
+  PLAUSIBLE_LEVER_RATIO(MEMORY, "BrakeDefaults", "1", "lever ratio that is believed", 2, 12),
+  PLAUSIBLE_CALIPER_BORE(MEMORY, "BrakeDefaults", "mm", "caliper bore that is believed", 8, 40),
+  PLAUSIBLE_HOSE_LENGTH(MEMORY, "BrakeDefaults", "mm", "hose length that is believed", 200, 4000),
+  PLAUSIBLE_HOSE_BORE(MEMORY, "BrakeDefaults", "mm", "hose bore that is believed", 1, 5),
   SPREAD_OF_DEFAULTS(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "1",
       "spread (of the logarithm): lever bore, ratio, caliper area, stiffness",
       0.06,
@@ -167,26 +161,26 @@ public enum Figures {
       0.35),
   SPREAD_OF_KNOWN(
       MEMORY,
-      BrakeDefaults.class,
+      "BrakeDefaults",
       "1",
       "spread left on a lever on record: the ratio changes along the stroke",
       0.05),
   SPREAD_OF_START(
       MEMORY,
-      ThrowDraws.class,
+      "ThrowDraws",
       "1; mm",
       "spread of contact pressure (of its logarithm) and dead travel",
       0.5,
       0.8),
   SPREAD_OF_CLEARANCE(
       MEMORY,
-      SoundThrow.class,
+      "SoundThrow",
       "1",
       "spread of a sound brake's gap (of its logarithm): 0.05 to 0.16 mm in 95 of 100",
       0.30),
   PUMPING(
       MEMORY,
-      Pumping.class,
+      "Pumping",
       "1",
       "shares that five strokes take up: of excess gap, of gas; low and high",
       0.2,
@@ -194,77 +188,60 @@ public enum Figures {
       0.0,
       0.8),
   ROTOR_SIDE_STIFFNESS(
-      MEMORY, LeverCurve.class, "N/mm", "sideways stiffness of a rotor at the pads", 150),
+      MEMORY, "LeverCurve", "N/mm", "sideways stiffness of a rotor at the pads", 150),
 
   // Readings and limits
-  RULER_ERROR(PRACTICE, Readings.class, "mm", "error of a ruler at the lever tip, either way", 1),
-  SCALE_ERROR(
-      PRACTICE, Readings.class, "1", "error of a spring scale, either way, as a share", 0.10),
-  FIRM_PULL(PRACTICE, Readings.class, "N", "force of a firm pull when no scale was used", 100),
-  UNWEIGHED_ERROR(
-      MEMORY, Readings.class, "1", "error of a pull by feel, either way, as a share", 0.4),
+  RULER_ERROR(PRACTICE, "Readings", "mm", "error of a ruler at the lever tip, either way", 1),
+  SCALE_ERROR(PRACTICE, "Readings", "1", "error of a spring scale, either way, as a share", 0.10),
+  FIRM_PULL(PRACTICE, "Readings", "N", "force of a firm pull when no scale was used", 100),
+  UNWEIGHED_ERROR(MEMORY, "Readings", "1", "error of a pull by feel, either way, as a share", 0.4),
   HARDEST_STOP(
-      BICYCLE_STOPPING, ThrowEstimate.class, "N", "highest lever force of the stopping test", 178),
-  STRONGEST_PULL(
-      BICYCLE_LEVER_STRENGTH, Readings.class, "N", "force of the lever strength test", 445),
-  CREEP_LIMIT(PRACTICE, FeelLimits.class, "mm", "longest creep over a 60 s hold", 2),
-  PUMP_LIMIT(
-      PRACTICE, FeelLimits.class, "mm", "shortening of the throw that counts as pumping up", 3),
+      BICYCLE_STOPPING, "ThrowEstimate", "N", "highest lever force of the stopping test", 178),
+  STRONGEST_PULL(BICYCLE_LEVER_STRENGTH, "Readings", "N", "force of the lever strength test", 445),
+  CREEP_LIMIT(PRACTICE, "FeelLimits", "mm", "longest creep over a 60 s hold", 2),
+  PUMP_LIMIT(PRACTICE, "FeelLimits", "mm", "shortening of the throw that counts as pumping up", 3),
   SOFT_LIMIT(
-      MEMORY, FeelLimits.class, "mm", "travel from gas or added give that a hand calls spongy", 4),
+      MEMORY, "FeelLimits", "mm", "travel from gas or added give that a hand calls spongy", 4),
   MOST_GAS(
-      MEMORY,
-      ThrowDraws.class,
-      "mL",
-      "spread of trapped gas before any reading (half-normal)",
-      0.4),
+      MEMORY, "ThrowDraws", "mL", "spread of trapped gas before any reading (half-normal)", 0.4),
   MOST_CLEARANCE(
-      MEMORY,
-      ThrowDraws.class,
-      "mm",
-      "middle and spread of the gap before any reading",
-      0.15,
-      0.20),
+      MEMORY, "ThrowDraws", "mm", "middle and spread of the gap before any reading", 0.15, 0.20),
   MOST_GIVE(
-      MEMORY, ThrowDraws.class, "1", "spread of added give before any reading, per own give", 1.0),
+      MEMORY, "ThrowDraws", "1", "spread of added give before any reading, per own give", 1.0),
 
   // Exchange of fluid
-  PASS_DRAWN(PRACTICE, FluidExchange.class, "mL", "fluid drawn in one pass of a syringe", 10),
+  PASS_DRAWN(PRACTICE, "FluidExchange", "mL", "fluid drawn in one pass of a syringe", 10),
 
   // Heat
-  GRAVITY(NIST, DescentHeat.class, "m/s²", "standard acceleration of fall", 9.80665),
+  GRAVITY(NIST, "DescentHeat", "m/s²", "standard acceleration of fall", 9.80665),
   BRAKING_SHARE(
-      PRACTICE,
-      DescentHeat.class,
-      "1",
-      "part of the braking one brake takes where both are used",
-      0.6),
+      PRACTICE, "DescentHeat", "1", "part of the braking one brake takes where both are used", 0.6),
   ROTOR_HEAT(
       STEEL_TABLE,
-      DescentHeat.class,
+      "DescentHeat",
       "J/(kg·K)",
       "specific heat of a stainless rotor: low and high",
       468,
       504),
   FILM(
       FILM_NOTES,
-      DescentHeat.class,
+      "DescentHeat",
       "W/(m²·K)",
       "film coefficient of forced gas: low and high",
       25,
       250),
   FLUID_SHARE(
       MEMORY,
-      DescentHeat.class,
+      "DescentHeat",
       "1",
       "part of the rotor's rise that reaches the fluid: low and high",
       0.10,
       0.50),
-  ROTOR_FILLED(MEMORY, Rotor.class, "1", "part of a rotor's full disc that is metal", 0.5),
-  ROTOR_MASS(MEMORY, Rotor.class, "kg", "mass of a 160 mm rotor; others by diameter squared", 0.11),
+  ROTOR_FILLED(MEMORY, "Rotor", "1", "part of a rotor's full disc that is metal", 0.5),
+  ROTOR_MASS(MEMORY, "Rotor", "kg", "mass of a 160 mm rotor; others by diameter squared", 0.11),
   RIDING_DRAG(
       MEMORY,
-      DescentHeat.class,
+      "DescentHeat",
       "kg/m",
       "air drag per speed squared: least, usual, most",
       0.15,
@@ -272,16 +249,19 @@ public enum Figures {
       0.40),
 
   // Units
-  PSI(NIST, Units.class, "Pa", "one pound-force per square inch", 6894.757293168),
-  MMHG(NIST, Units.class, "Pa", "one conventional millimetre of mercury", 133.322387415);
+  PSI(NIST, "Units", "Pa", "one pound-force per square inch", 6894.757293168),
+  MMHG(NIST, "Units", "Pa", "one conventional millimetre of mercury", 133.322387415);
 
   private final Source source;
-  private final Class<?> usedIn;
+
+  /** Name of the class that reckons with it: as text, so that this list leans on none of them. */
+  private final String usedIn;
+
   private final String unit;
   private final String what;
   private final double[] values;
 
-  Figures(Source source, Class<?> usedIn, String unit, String what, double... values) {
+  Figures(Source source, String usedIn, String unit, String what, double... values) {
     this.source = source;
     this.usedIn = usedIn;
     this.unit = unit;
@@ -303,8 +283,7 @@ public enum Figures {
   Figure figure() {
     String text = Arrays.stream(values).mapToObj(Figures::plain).collect(Collectors.joining("; "));
     String id = name().toLowerCase(Locale.ROOT).replace('_', '-');
-    return new Figure(
-        id, what, text, unit, source.text(), source.standing(), usedIn.getSimpleName());
+    return new Figure(id, what, text, unit, source.text(), source.standing(), usedIn);
   }
 
   /** All figures in use, in the order of this file. */

@@ -117,7 +117,7 @@ final class ThrowDraws {
   }
 
   /** Brake and condition of draw i. */
-  ThrowEstimate.Fitted fitted(int i, double temperatureC) {
+  Fitted fitted(int i, double temperatureC) {
     Start start = starts[i];
     Brake middle = assumed.middle();
     Brake brake =
@@ -139,7 +139,7 @@ final class ThrowDraws {
     double added = give - brake.giveMlPerMpa(temperatureC);
     Condition condition =
         new Condition(drawn[GAS][i], drawn[GAP][i], added, 0, temperatureC, ambientMpa);
-    return new ThrowEstimate.Fitted(brake, condition);
+    return new Fitted(brake, condition);
   }
 
   /** Share of the readings' say that would put the gas below zero, were that possible. */

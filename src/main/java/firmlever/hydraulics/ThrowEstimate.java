@@ -71,15 +71,6 @@ public record ThrowEstimate(
     OPEN
   }
 
-  /**
-   * A brake that fits the readings.
-   *
-   * @param brake sizes and stiffness as drawn
-   * @param condition its state; added give may be below zero where the brake is stiffer than its
-   *     kind
-   */
-  public record Fitted(Brake brake, Condition condition) {}
-
   /** A reading worth taking. */
   public enum Reading {
     /** Throw when the pads just touch. */

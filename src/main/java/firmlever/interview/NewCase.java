@@ -2,10 +2,10 @@ package firmlever.interview;
 
 import firmlever.casefile.CaseFormat;
 import firmlever.document.BadInput;
+import firmlever.document.CalendarDay;
 import firmlever.document.Limit;
 import firmlever.document.Nearest;
 import firmlever.document.Problem;
-import firmlever.document.Shape;
 import firmlever.document.SpokenDay;
 import firmlever.hearing.Recounting;
 import firmlever.vocabulary.Vocabulary;
@@ -51,7 +51,7 @@ public final class NewCase {
     return today
         .flatMap(day -> SpokenDay.of(answer, day))
         .or(() -> SpokenDay.alone(answer))
-        .filter(day -> Shape.day(day.toString()).isPresent())
+        .filter(day -> CalendarDay.of(day.toString()).isPresent())
         .orElseThrow(
             () ->
                 refused(

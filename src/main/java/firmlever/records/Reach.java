@@ -2,9 +2,9 @@ package firmlever.records;
 
 import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
+import firmlever.document.CalendarDay;
 import firmlever.document.Node;
 import firmlever.document.Packed;
-import firmlever.document.Shape;
 import firmlever.records.tables.PlausibleDays;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -30,7 +30,7 @@ public final class Reach {
 
   /** Takes in a record. */
   public void add(Node node) {
-    text(node, "opened").flatMap(Shape::day).ifPresent(day -> seen(day, node));
+    text(node, "opened").flatMap(CalendarDay::of).ifPresent(day -> seen(day, node));
   }
 
   /** Only a record that adds a later day is read whole: most add none. */
@@ -39,7 +39,7 @@ public final class Reach {
     LocalDate last =
         inner(node, "outcome")
             .flatMap(outcome -> text(outcome, "closed"))
-            .flatMap(Shape::day)
+            .flatMap(CalendarDay::of)
             .filter(closed -> closed.isAfter(opened))
             .filter(closed -> closed.isBefore(opened.plusDays(LONGEST_STAY)))
             .orElse(opened);

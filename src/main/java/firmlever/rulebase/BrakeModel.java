@@ -5,6 +5,7 @@ import firmlever.belief.Observation;
 import firmlever.belief.Word;
 import firmlever.hydraulics.ThrowEstimate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -83,7 +84,10 @@ public record BrakeModel(
   }
 
   /** A rule, where it has its knowledge from, and its reason. */
-  public record Said(String rule, String source, String why) {}
+  public record Said(String rule, String source, String why) {
+    static final Comparator<Said> BY_RULE =
+        Comparator.comparing(Said::rule).thenComparing(Said::why);
+  }
 
   /**
    * What is known of a symptom.

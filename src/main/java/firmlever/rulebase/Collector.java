@@ -52,8 +52,6 @@ final class Collector implements Model {
   /** One work in ten was not done as written down (from memory). */
   private static final double DONE_AS_WRITTEN = 0.9;
 
-  static final Comparator<Said> BY_RULE = Comparator.comparing(Said::rule).thenComparing(Said::why);
-
   private final Names names;
   private final Vocabulary vocabulary;
   private String rule = "";
@@ -164,7 +162,7 @@ final class Collector implements Model {
   @Override
   public void impossible(String cause, String why) {
     mustBeKnown(cause, vocabulary.causes().keySet(), "a cause");
-    impossible.merge(cause, said(why), (a, b) -> BY_RULE.compare(a, b) <= 0 ? a : b);
+    impossible.merge(cause, said(why), (a, b) -> Said.BY_RULE.compare(a, b) <= 0 ? a : b);
   }
 
   @Override
@@ -279,10 +277,10 @@ final class Collector implements Model {
                   vocabulary.symptoms().get(symptom).said(before.present())
                       + " is on record, but "
                       + why)),
-          (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+          (a, b) -> Said.BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
     }
     if (before == null
-        || !before.recorded() && BY_RULE.compare(concluded.said(), before.said()) < 0) {
+        || !before.recorded() && Said.BY_RULE.compare(concluded.said(), before.said()) < 0) {
       findings.put(symptom, concluded);
     }
     return new Finding(symptom, findings.get(symptom).present());
@@ -303,7 +301,7 @@ final class Collector implements Model {
     hazards.merge(
         symptom,
         new Hazard(symptom, said(why)),
-        (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+        (a, b) -> Said.BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
   }
 
   @Override
@@ -312,7 +310,7 @@ final class Collector implements Model {
     unlooked.merge(
         symptom,
         new Unlooked(symptom, said(why)),
-        (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+        (a, b) -> Said.BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
   }
 
   @Override
@@ -345,7 +343,7 @@ final class Collector implements Model {
   @Override
   public void triedInVain(String work, String why) {
     mustBeKnown(work, vocabulary.recordedWorks(), "a work");
-    inVain.merge(work, said(why), (a, b) -> BY_RULE.compare(a, b) <= 0 ? a : b);
+    inVain.merge(work, said(why), (a, b) -> Said.BY_RULE.compare(a, b) <= 0 ? a : b);
   }
 
   @Override
@@ -378,7 +376,7 @@ final class Collector implements Model {
           holds.merge(
               action + "\n" + kind + "\n" + first,
               new Hold(action, kind, first, said(why)),
-              (a, b) -> BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
+              (a, b) -> Said.BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
         }
       }
     }

@@ -7,28 +7,19 @@ import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.text.RuleFault;
 import firmlever.vocabulary.Vocabulary;
-import java.io.BufferedReader;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
-import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.kie.api.KieBase;
-import org.kie.api.definition.rule.Rule;
 import org.kie.api.event.rule.BeforeMatchFiredEvent;
 import org.kie.api.event.rule.DefaultAgendaEventListener;
 import org.kie.api.runtime.KieSession;
@@ -45,16 +36,6 @@ public final class RuleBase {
    * firmlever.belief.WorkBudget}). Measured on 2 slow, busy cores: 1.5 to 4 ms of processor.
    */
   public static final long CONSULTATION = 1_500_000;
-
-  private static final String MODELS = "/META-INF/kie/firmlever/firmlever/drools-model";
-
-  /** Clauses are matched in a session of their own, so that triage carries none of them. */
-  public static final Predicate<String> WARRANTY =
-      name -> name.startsWith("firmlever.rules.warranty.");
-
-  /** Those of job cards likewise. */
-  public static final Predicate<String> JOB_CARDS =
-      name -> name.startsWith("firmlever.rules.jobcard.");
 
   private final KieBase base;
   private final Unconditional unconditional;
@@ -84,9 +65,6 @@ public final class RuleBase {
         rules().stream()
             .collect(Collectors.toUnmodifiableMap(RuleInfo::name, RuleInfo::source, (a, b) -> a));
   }
-
-  /** One rule: its name, the package (folder) it stands in and where its knowledge is from. */
-  public record RuleInfo(String name, String packageName, String source) {}
 
   /** The rule base compiled into this build: all rules but those of job cards. */
   public static RuleBase builtIn(Vocabulary vocabulary) {
@@ -122,43 +100,12 @@ public final class RuleBase {
   /** The built rules of triage: those that are matched in a session, and the others. */
   private record BuiltIn(KieBase base, Unconditional unconditional) {
     static BuiltIn load() {
-      List<Model> models = builtInModels(WARRANTY.or(JOB_CARDS).negate());
+      List<Model> models =
+          EngineRules.builtInModels(EngineRules.WARRANTY.or(EngineRules.JOB_CARDS).negate());
       return new BuiltIn(
           KieBaseBuilder.createKieBaseFromModel(
               models.stream().map(Unconditional::leftOut).toList()),
           Unconditional.of(models));
-    }
-  }
-
-  /** The built models of the packages that {@code which} picks by class name. */
-  public static List<Model> builtInModels(Predicate<String> which) {
-    List<Model> models = new ArrayList<>();
-    for (String className : lines(MODELS)) {
-      if (!className.startsWith("Drools-Model-Version") && which.test(className)) {
-        models.add(model(className));
-      }
-    }
-    return models;
-  }
-
-  private static Model model(String className) {
-    try {
-      return (Model) Class.forName(className).getDeclaredConstructor().newInstance();
-    } catch (ReflectiveOperationException e) {
-      throw new IllegalStateException("the build lacks its compiled rules: " + className, e);
-    }
-  }
-
-  static List<String> lines(String resource) {
-    InputStream in = RuleBase.class.getResourceAsStream(resource);
-    if (in == null) {
-      throw new IllegalStateException("the build lacks " + resource);
-    }
-    try (BufferedReader reader =
-        new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
-      return reader.lines().map(String::strip).filter(line -> !line.isEmpty()).toList();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
     }
   }
 
@@ -178,15 +125,7 @@ public final class RuleBase {
 
   /** All rules, by name. */
   public List<RuleInfo> rules() {
-    return Stream.concat(rulesOf(base).stream(), unconditional.infos().stream())
-        .sorted(Comparator.comparing(RuleInfo::name))
-        .toList();
-  }
-
-  public static List<RuleInfo> rulesOf(KieBase base) {
-    return base.getKiePackages().stream()
-        .flatMap(each -> each.getRules().stream())
-        .map(rule -> new RuleInfo(rule.getName(), rule.getPackageName(), source(rule)))
+    return Stream.concat(EngineRules.rulesOf(base).stream(), unconditional.infos().stream())
         .sorted(Comparator.comparing(RuleInfo::name))
         .toList();
   }
@@ -223,32 +162,11 @@ public final class RuleBase {
         throw new RuleFault("", "the rules keep firing without end", "");
       }
     } catch (RuntimeException e) {
-      throw ruleFaultIn(e);
+      throw EngineRules.ruleFaultIn(e);
     } finally {
       session.dispose();
     }
     return collector.model(throwEstimate);
-  }
-
-  /** The engine wraps what a consequence throws; people need what the rule did wrong. */
-  public static RuntimeException ruleFaultIn(RuntimeException thrown) {
-    for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
-      if (cause instanceof RuleFault fault) {
-        return fault;
-      }
-    }
-    return thrown;
-  }
-
-  public static String source(Rule rule) {
-    return source(rule.getMetaData().get("source"));
-  }
-
-  /** The text of what an annotation says. */
-  public static String source(Object source) {
-    // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
-    String text = source == null ? "" : source.toString();
-    return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;
   }
 
   /** Tells the collector which rule is speaking. */

@@ -1,7 +1,11 @@
 package firmlever.rulebase;
 
 import firmlever.document.Digest;
+import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,7 +25,7 @@ public final class RuleFiles {
 
   /** Paths of all rule and vocabulary files of this build, such as {@code rules/causes/x.drl}. */
   public static List<String> builtIn() {
-    return RuleBase.lines("/" + INDEX).stream().map(line -> line.substring(65)).toList();
+    return lines("/" + INDEX).stream().map(line -> line.substring(65)).toList();
   }
 
   /** The text of a file of {@link #builtIn()}. */
@@ -42,7 +46,7 @@ public final class RuleFiles {
 
   /** {@code sha256:} and the digest of all rule and vocabulary files of this build. */
   public static String builtInDigest() {
-    return "sha256:" + sha256(String.join("\n", RuleBase.lines("/" + INDEX)));
+    return "sha256:" + sha256(String.join("\n", lines("/" + INDEX)));
   }
 
   static String sha256(String text) {
@@ -66,5 +70,18 @@ public final class RuleFiles {
         digests.entrySet().stream()
             .map(entry -> entry.getValue() + " " + entry.getKey() + "\n")
             .collect(Collectors.joining()));
+  }
+
+  static List<String> lines(String resource) {
+    InputStream in = RuleFiles.class.getResourceAsStream(resource);
+    if (in == null) {
+      throw new IllegalStateException("the build lacks " + resource);
+    }
+    try (BufferedReader reader =
+        new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
+      return reader.lines().map(String::strip).filter(line -> !line.isEmpty()).toList();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 }

@@ -1,6 +1,7 @@
 package firmlever.rulebase;
 
 import firmlever.rulebase.BrakeModel.Link;
+import firmlever.rulebase.BrakeModel.Said;
 import java.util.AbstractMap;
 import java.util.AbstractSet;
 import java.util.Comparator;
@@ -17,7 +18,7 @@ import java.util.stream.Stream;
  */
 final class Shown extends AbstractMap<String, Link> {
   private static final Comparator<Link> STRONGEST =
-      Comparator.comparing(Link::word).thenComparing(Link::said, Collector.BY_RULE);
+      Comparator.comparing(Link::word).thenComparing(Link::said, Said.BY_RULE);
 
   private final Names names;
   private final Link[] links;

@@ -1,7 +1,6 @@
 package firmlever.rulebase;
 
 import firmlever.rulebase.Facts.Brake;
-import firmlever.rulebase.RuleBase.RuleInfo;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -76,7 +75,7 @@ record Unconditional(List<Rule> rules) {
   }
 
   private static String source(Rule rule) {
-    return RuleBase.source(rule.getMetaData("source"));
+    return EngineRules.source(rule.getMetaData("source"));
   }
 
   /** What they say, of whatever case. */

@@ -4,7 +4,6 @@ import static firmlever.rulebook.Book.link;
 
 import firmlever.belief.Background;
 import firmlever.belief.Word;
-import firmlever.casefile.CaseFile;
 import firmlever.rulebase.text.RuleText;
 import firmlever.rulebook.Book.Block;
 import firmlever.rulebook.Book.Chapter;
@@ -36,14 +35,6 @@ public final class RuleBook {
   private final String digest;
   private final List<RuleText> rules;
   private final List<NamedCase> cases;
-
-  /**
-   * A case that may hold rules in place.
-   *
-   * @param name its file as a person would name it
-   * @param target where a link to it leads
-   */
-  public record NamedCase(String name, String target, CaseFile file) {}
 
   /**
    * The book of a rule base.

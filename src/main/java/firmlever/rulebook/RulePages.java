@@ -13,7 +13,6 @@ import firmlever.rulebook.Book.Chapter;
 import firmlever.rulebook.Book.Row;
 import firmlever.rulebook.Book.Table;
 import firmlever.rulebook.Book.Words;
-import firmlever.rulebook.RuleBook.NamedCase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Cause;

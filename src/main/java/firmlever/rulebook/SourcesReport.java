@@ -4,7 +4,7 @@ import firmlever.document.JsonText;
 import firmlever.hydraulics.Figure;
 import firmlever.hydraulics.Figures;
 import firmlever.hydraulics.Standing;
-import firmlever.rulebase.RuleBase.RuleInfo;
+import firmlever.rulebase.RuleInfo;
 import firmlever.sheet.JsonForm;
 import firmlever.sheet.Page;
 import java.util.LinkedHashMap;

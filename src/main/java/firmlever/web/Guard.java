@@ -141,14 +141,15 @@ final class Guard {
     if (boundary.isPresent()) {
       return signedIn
           ? Multipart.read(
-              body(exchange, Limit.PHOTO_BYTES.most() + Limit.FORM_BYTES.most(), tooLarge()),
+              body(
+                  exchange, Limit.PHOTO_BYTES.most() + Limit.FORM_BYTES.most(), Refused.tooLarge()),
               boundary.get())
           : unread(exchange);
     }
     if (!type(headers).split(";", 2)[0].strip().equals("application/x-www-form-urlencoded")) {
       throw new Refused(415, "Only plain forms are taken here.");
     }
-    byte[] body = body(exchange, Limit.FORM_BYTES.most(), tooMuch());
+    byte[] body = body(exchange, Limit.FORM_BYTES.most(), Refused.tooMuch());
     return new Multipart(pairs(new String(body, StandardCharsets.UTF_8)), Map.of());
   }
 
@@ -172,18 +173,6 @@ final class Guard {
       in.transferTo(OutputStream.nullOutputStream());
     }
     return NOTHING;
-  }
-
-  static Refused tooMuch() {
-    return new Refused(413, "That is more than a form holds. Shorten what was typed.");
-  }
-
-  static Refused tooLarge() {
-    return new Refused(
-        413,
-        "A photo may have "
-            + Limit.PHOTO_BYTES.most() / (1024 * 1024)
-            + " MB at most. Set the camera to smaller pictures, and take it again.");
   }
 
   private Optional<String> cookies(Headers headers) {
@@ -216,7 +205,7 @@ final class Guard {
     for (String each : text.split("&")) {
       if (!each.isEmpty()) {
         if (++fields > Limit.FORM_FIELDS.most()) {
-          throw tooMuch();
+          throw Refused.tooMuch();
         }
         String[] pair = each.split("=", 2);
         pairs

@@ -75,19 +75,19 @@ record Multipart(Map<String, List<String>> fields, Map<String, byte[]> files) {
       Matcher about = disposition(new String(body, head, content - head, StandardCharsets.UTF_8));
       content += HEAD_END.length;
       if (++count > Limit.FORM_FIELDS.most()) {
-        throw Guard.tooMuch();
+        throw Refused.tooMuch();
       }
       if (about.group(2) == null) {
         typed += end - content;
         if (typed > Limit.FORM_BYTES.most()) {
-          throw Guard.tooMuch();
+          throw Refused.tooMuch();
         }
         fields
             .computeIfAbsent(about.group(1), name -> new ArrayList<>())
             .add(new String(body, content, end - content, StandardCharsets.UTF_8));
       } else if (end > content) {
         if (end - content > Limit.PHOTO_BYTES.most()) {
-          throw Guard.tooLarge();
+          throw Refused.tooLarge();
         }
         if (files.put(about.group(1), Arrays.copyOfRange(body, content, end)) != null) {
           throw new Refused(400, "Send one photo at a time.");

@@ -12,6 +12,7 @@ import firmlever.diagnosis.Diagnostician.Options;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BuiltInRules;
 import firmlever.rulebase.RuleBase;
+import firmlever.rulebase.RuleInfo;
 import firmlever.rulebase.RulesInForce;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
@@ -76,7 +77,7 @@ class WhyNotFinderTest {
       assertThat(named)
           .containsExactlyInAnyOrderElementsOf(
               RULES.rules().stream()
-                  .map(RuleBase.RuleInfo::name)
+                  .map(RuleInfo::name)
                   .filter(name -> name.startsWith(cause + ": "))
                   .toList());
     }

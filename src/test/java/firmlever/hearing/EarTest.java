@@ -9,6 +9,7 @@ import firmlever.hearing.Ear.Meaning;
 import firmlever.hearing.Ear.Sign;
 import firmlever.hearing.language.Language;
 import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.SignNumber;
 import firmlever.hearing.language.Signs;
 import firmlever.hearing.language.Word;
 import firmlever.hearing.language.Words;
@@ -42,9 +43,9 @@ class EarTest {
     List<Word> words = words("it shrieks");
     int[] signs = Signs.of(words, ENGLISH.lexicon());
     TreeMap<Integer, float[]> weights = new TreeMap<>();
-    weights.put(Signs.number('w', "shrieks"), new float[] {1.27f, 0});
-    weights.put(Signs.number('w', "it"), new float[] {-0.5f, 0.4f});
-    weights.put(Signs.number('w', "elsewhere"), new float[] {9 / 127f, 1});
+    weights.put(SignNumber.of('w', "shrieks"), new float[] {1.27f, 0});
+    weights.put(SignNumber.of('w', "it"), new float[] {-0.5f, 0.4f});
+    weights.put(SignNumber.of('w', "elsewhere"), new float[] {9 / 127f, 1});
     Ear ear = Ear.read(Ear.bytes("d", List.of(SQUEAL, CRASHED), new float[] {-2, -3}, weights));
     List<Likely> heard = ear.hear(words, ENGLISH.lexicon());
     double share = Math.sqrt(16.0 / signs.length);
@@ -63,7 +64,7 @@ class EarTest {
                 "d",
                 List.of(SQUEAL),
                 new float[] {-2},
-                new TreeMap<>(Map.of(Signs.number('w', "shrieks"), new float[] {1}))));
+                new TreeMap<>(Map.of(SignNumber.of('w', "shrieks"), new float[] {1}))));
     List<Word> words = words("I came by bus, the thing shrieks, and what do tyres cost?");
     Likely heard = ear.hear(words, ENGLISH.lexicon()).get(0);
     assertThat(words.subList(heard.window().first(), heard.window().end()))

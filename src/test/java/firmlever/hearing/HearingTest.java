@@ -1,20 +1,15 @@
 package firmlever.hearing;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import firmlever.casefile.Fluid;
-import firmlever.document.BadInput;
-import firmlever.document.DocumentReader;
-import firmlever.document.Problems;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Heard.Wheel;
 import firmlever.hearing.language.LanguageReader;
 import firmlever.vocabulary.VocabularyReader;
-import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -272,21 +267,6 @@ class HearingTest {
               }
             });
     assertThat(known).containsAll(vocabulary.symptoms().keySet());
-  }
-
-  @ParameterizedTest(name = "{0}")
-  @ValueSource(strings = {"en", "de", "fr"})
-  @DisplayName("has language files of the right shape, with ids of the vocabulary")
-  void holdsItsShape(String code) throws IOException {
-    String file = "/rules/vocabulary/hearing/" + code + ".json";
-    try (var in = HearingTest.class.getResourceAsStream(file)) {
-      Problems problems = new Problems(file);
-      LanguageReader.shape(VocabularyReader.builtIn())
-          .check(DocumentReader.read(in.readAllBytes(), file), problems);
-      assertThatCode(problems::throwIfAny).doesNotThrowAnyException();
-    } catch (BadInput e) {
-      throw new AssertionError(e.getMessage(), e);
-    }
   }
 
   @ParameterizedTest(name = "\"{0}\": {1}")

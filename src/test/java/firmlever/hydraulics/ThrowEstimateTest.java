@@ -181,7 +181,7 @@ class ThrowEstimateTest {
     RandomBrakes brakes = new RandomBrakes(67, true);
     for (int n = 0; n < 500; n++) {
       RandomBrakes.Sample sample = brakes.next();
-      ThrowEstimate.Fitted fitted = ThrowCoverageTest.estimate(sample).fitted();
+      Fitted fitted = ThrowCoverageTest.estimate(sample).fitted();
       double light = HandReading.throwAtContactMm(fitted.brake(), fitted.condition());
       assertThat(light).isCloseTo(sample.readings().lightMm().orElseThrow(), within(2.5));
       for (Readings.Pull pull : sample.readings().firm()) {

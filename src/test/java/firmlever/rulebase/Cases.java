@@ -16,15 +16,15 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /** Case files for tests: written on the spot, or all that lie in {@code cases/}. */
-final class Cases {
+public final class Cases {
   private Cases() {}
 
-  static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
-  static final RuleBase RULES = RuleBase.builtIn(VOCABULARY);
+  public static final Vocabulary VOCABULARY = VocabularyReader.builtIn();
+  public static final RuleBase RULES = RuleBase.builtIn(VOCABULARY);
   private static final CaseReader READER = new CaseReader(VOCABULARY);
 
   /** A case with these members besides format, code and day; single quotes for double ones. */
-  static CaseFile of(String members) {
+  public static CaseFile of(String members) {
     String text =
         "{'format':'firmlever-case/1','id':'B-0417-rear-3','opened':'2026-05-12'," + members + "}";
     try {

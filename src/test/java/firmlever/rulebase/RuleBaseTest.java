@@ -92,7 +92,7 @@ class RuleBaseTest {
 
   private static KieBase builtModel() {
     return KieBaseBuilder.createKieBaseFromModel(
-        RuleBase.builtInModels(RuleBase.WARRANTY.negate()));
+        EngineRules.builtInModels(EngineRules.WARRANTY.negate()));
   }
 
   private static BrakeModel consultShuffled(KieBase base, CaseFile file, Random random) {
@@ -111,7 +111,7 @@ class RuleBaseTest {
             @Override
             public void beforeMatchFired(BeforeMatchFiredEvent event) {
               var rule = event.getMatch().getRule();
-              collector.enter(rule.getName(), RuleBase.source(rule));
+              collector.enter(rule.getName(), EngineRules.source(rule));
             }
           });
       session.setGlobal("model", collector);

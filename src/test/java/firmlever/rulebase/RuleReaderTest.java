@@ -3,7 +3,6 @@ package firmlever.rulebase;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
-import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.text.Constraint;
 import firmlever.rulebase.text.RuleFault;
 import firmlever.rulebase.text.RuleReader;

@@ -3,10 +3,8 @@ package firmlever.rulebase;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.Fluid;
-import firmlever.rulebase.RuleBase.RuleInfo;
 import firmlever.rulebase.RuleTexts.RuleText;
 import firmlever.rulebase.warranty.WarrantyFacts;
-import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.lang.reflect.RecordComponent;
@@ -23,6 +21,7 @@ import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.drools.modelcompiler.KieBaseBuilder;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 
@@ -40,9 +39,7 @@ class RuleTextTest {
   @DisplayName("every rule got into the build, and nothing else did")
   void everyRuleIsBuilt() {
     List<String> built =
-        Stream.concat(
-                RuleBase.builtIn(VOCABULARY).rules().stream(),
-                WarrantyRules.builtIn().rules().stream())
+        Stream.concat(RuleBase.builtIn(VOCABULARY).rules().stream(), warrantyRules().stream())
             .map(RuleInfo::name)
             .toList();
     long written = 0;
@@ -54,6 +51,11 @@ class RuleTextTest {
     assertThat(built).hasSize((int) written).hasSizeGreaterThan(AT_LEAST);
     assertThat(built)
         .containsExactlyInAnyOrderElementsOf(RULES.stream().map(RuleText::name).toList());
+  }
+
+  private static List<RuleInfo> warrantyRules() {
+    return EngineRules.rulesOf(
+        KieBaseBuilder.createKieBaseFromModel(EngineRules.builtInModels(EngineRules.WARRANTY)));
   }
 
   @Test
@@ -74,7 +76,7 @@ class RuleTextTest {
             .toList();
     assertThat(without).isEmpty();
     List<RuleInfo> built = new ArrayList<>(RuleBase.builtIn(VOCABULARY).rules());
-    built.addAll(WarrantyRules.builtIn().rules());
+    built.addAll(warrantyRules());
     assertThat(built).allSatisfy(rule -> assertThat(rule.source()).as(rule.name()).matches(source));
   }
 

@@ -11,11 +11,11 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /** The rule files as plain text, read without the engine. */
-final class RuleTexts {
+public final class RuleTexts {
   private RuleTexts() {}
 
   static final Path FOLDER = Path.of("rules");
-  static final Path JOB_CARDS = FOLDER.resolve("jobcard");
+  public static final Path JOB_CARDS = FOLDER.resolve("jobcard");
 
   private static final Pattern RULE =
       Pattern.compile("(?m)^[ \\t]*rule\\s+\"([^\"]*)\"(.*?)^[ \\t]*end\\b", Pattern.DOTALL);
@@ -26,8 +26,8 @@ final class RuleTexts {
    * @param place file and line, as an editor takes it
    * @param body everything between the name and {@code end}, comments blanked out
    */
-  record RuleText(Path file, int line, String name, String body) {
-    String place() {
+  public record RuleText(Path file, int line, String name, String body) {
+    public String place() {
       return file + ":" + line;
     }
 
@@ -36,7 +36,7 @@ final class RuleTexts {
     }
 
     /** Place of something within the body. */
-    String place(int offset) {
+    public String place(int offset) {
       return file + ":" + (line + (int) body.substring(0, offset).lines().count() - 1);
     }
 
@@ -50,11 +50,11 @@ final class RuleTexts {
   }
 
   /** All rule files but those of job cards, which are a rule base of their own. */
-  static List<Path> files() {
+  public static List<Path> files() {
     return files(FOLDER).stream().filter(file -> !file.startsWith(JOB_CARDS)).toList();
   }
 
-  static List<Path> files(Path folder) {
+  public static List<Path> files(Path folder) {
     try (Stream<Path> files = Files.walk(folder)) {
       return files.filter(file -> file.toString().endsWith(".drl")).sorted().toList();
     } catch (IOException e) {
@@ -76,11 +76,11 @@ final class RuleTexts {
     }
   }
 
-  static List<RuleText> rules() {
+  public static List<RuleText> rules() {
     return rules(files());
   }
 
-  static List<RuleText> rules(List<Path> files) {
+  public static List<RuleText> rules(List<Path> files) {
     List<RuleText> rules = new ArrayList<>();
     for (Path file : files) {
       String text = withoutComments(file);

@@ -6,7 +6,6 @@ import firmlever.casefile.CaseReader;
 import firmlever.document.BadInput;
 import firmlever.rulebase.BuiltInRules;
 import firmlever.rulebase.text.RuleText;
-import firmlever.rulebook.RuleBook.NamedCase;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.io.IOException;

@@ -1,9 +1,9 @@
 package firmlever.cli.claims;
 
 import firmlever.document.BadInput;
+import firmlever.document.CalendarDay;
 import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
-import firmlever.document.Shape;
 import firmlever.document.WholeFile;
 import firmlever.records.CaseFolder;
 import firmlever.warranty.Dossier;
@@ -80,7 +80,7 @@ final class Signing {
     if (by.isEmpty() && !(on + decided + reason).isEmpty()) {
       throw new ParameterException(spec.commandLine(), "a decision needs --sign CODE");
     }
-    if (!by.isEmpty() && Shape.day(on).isEmpty()) {
+    if (!by.isEmpty() && CalendarDay.of(on).isEmpty()) {
       throw new ParameterException(
           spec.commandLine(), "a signature needs its day: --on 2026-05-20, for example");
     }
@@ -118,7 +118,7 @@ final class Signing {
     told.append(changes.isEmpty() ? " before.\n" : " before; since the last one:\n");
     changes.forEach(change -> told.append("- ").append(change).append('\n'));
     if (!by.isEmpty()) {
-      LocalDate day = Shape.day(on).orElseThrow();
+      LocalDate day = CalendarDay.of(on).orElseThrow();
       try {
         // Whatever cannot be reckoned is told before anything is written.
         Optional<String> due = late(dossier, day);

@@ -21,8 +21,8 @@ import firmlever.comeback.trial.Backtest;
 import firmlever.comeback.trial.ChangeSeries;
 import firmlever.comeback.visits.Definition;
 import firmlever.document.BadInput;
+import firmlever.document.CalendarDay;
 import firmlever.document.Problem;
-import firmlever.document.Shape;
 import firmlever.document.WholeFile;
 import firmlever.records.Batch;
 import firmlever.records.CaseFolder;
@@ -99,7 +99,7 @@ final class ReviewShell {
         StoreRecords.each(CaseFolder.path(asked.store), batch::read);
       }
       LocalDate end =
-          asked.until.isEmpty() ? batch.reach().end() : Shape.day(asked.until).orElseThrow();
+          asked.until.isEmpty() ? batch.reach().end() : CalendarDay.of(asked.until).orElseThrow();
       Definition definition = new Definition(asked.days[0], asked.days[1], end);
       BrakeReview review = review(engine, definition, asked.comebackMinutes);
       LocalDate first = batch.reach().range().first();
@@ -312,7 +312,7 @@ final class ReviewShell {
     if (asked.days.length != 2 || asked.days[0] < 1 || asked.days[1] <= asked.days[0]) {
       throw usage("--days", "needs two numbers of days that ascend, such as 30,90");
     }
-    if (!asked.until.isEmpty() && Shape.day(asked.until).isEmpty()) {
+    if (!asked.until.isEmpty() && CalendarDay.of(asked.until).isEmpty()) {
       throw usage("--until", "needs a day of the calendar such as 2026-05-12");
     }
     for (String change : asked.changes) {
@@ -389,7 +389,7 @@ final class ReviewShell {
   /** The day, and what was changed: {@code 2026-03-01=second pair of eyes}. */
   private static ChangeSeries.Change change(String text) throws BadInput {
     int equals = text.indexOf('=');
-    Optional<LocalDate> day = Shape.day(text.substring(0, Math.max(0, equals)).strip());
+    Optional<LocalDate> day = CalendarDay.of(text.substring(0, Math.max(0, equals)).strip());
     String words = text.substring(equals + 1).strip();
     if (equals < 0 || day.isEmpty() || words.isEmpty()) {
       throw usage("--change", "needs a day and words, such as 2026-03-01=new bleed kit");

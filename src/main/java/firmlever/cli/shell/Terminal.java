@@ -1,6 +1,6 @@
 package firmlever.cli.shell;
 
-import firmlever.document.Shape;
+import firmlever.document.CalendarDay;
 import java.time.LocalDate;
 import java.util.Optional;
 
@@ -20,7 +20,7 @@ public final class Terminal {
 
   /** The day it is where the user is; empty where nobody told. */
   public static Optional<LocalDate> today() {
-    return Shape.day(System.getProperty("firmlever.today", ""));
+    return CalendarDay.of(System.getProperty("firmlever.today", ""));
   }
 
   /** Whether a person types the input, and can be asked again. */

@@ -98,7 +98,7 @@ public final class LanguageReader implements Pattern.Classes {
           lexicon,
           reader.values,
           List.copyOf(reader.measures),
-          Set.copyOf(split(fields.text("foreign", ""), ' ')),
+          Set.copyOf(Letters.split(fields.text("foreign", ""), ' ')),
           reader.meanings);
     } catch (IllegalArgumentException e) {
       throw new IllegalStateException(file + " of this build is wrong: " + e.getMessage(), e);
@@ -106,7 +106,7 @@ public final class LanguageReader implements Pattern.Classes {
   }
 
   /** What a language file must hold; a test holds the files of the build to it. */
-  public static Shape shape(Vocabulary vocabulary) {
+  static Shape shape(Vocabulary vocabulary) {
     Shape patterns = list(1, text(300));
     return Shape.object()
         .needs("format", oneOf("a format", List.of(FORMAT)), "the format")
@@ -151,7 +151,7 @@ public final class LanguageReader implements Pattern.Classes {
       classes.add(each.name());
     }
     Set<String> closed = new HashSet<>(classes);
-    closed.addAll(split(fields.text("closed", ""), ' '));
+    closed.addAll(Letters.split(fields.text("closed", ""), ' '));
     for (Fields each : fields.objects("classes")) {
       String name = each.text("name");
       classes.add(name);
@@ -168,11 +168,11 @@ public final class LanguageReader implements Pattern.Classes {
       measures.add(
           new Measure(
               lexicon.atom(each.text("name")),
-              Set.copyOf(split(each.text("unit", ""), ' ')),
+              Set.copyOf(Letters.split(each.text("unit", ""), ' ')),
               each.has("from") ? each.number("from") : 0,
               each.has("below") ? each.number("below") : Double.POSITIVE_INFINITY));
     }
-    shared.addAll(split(fields.text("shared"), ' '));
+    shared.addAll(Letters.split(fields.text("shared"), ' '));
     for (Fields each : fields.objects("symptoms")) {
       for (Certainty certainty : Certainty.values()) {
         String field = certainty.name().toLowerCase(Locale.ROOT);
@@ -193,23 +193,8 @@ public final class LanguageReader implements Pattern.Classes {
     }
   }
 
-  /** The pieces of a text between signs; nothing where two signs stand together. */
-  static List<String> split(String text, char sign) {
-    List<String> pieces = new ArrayList<>();
-    int from = 0;
-    for (int at = 0; at <= text.length(); at++) {
-      if (at == text.length() || text.charAt(at) == sign) {
-        if (at > from) {
-          pieces.add(text.substring(from, at));
-        }
-        from = at + 1;
-      }
-    }
-    return pieces;
-  }
-
   private void words(int atom, String words, boolean closed) {
-    for (String word : split(words, ' ')) {
+    for (String word : Letters.split(words, ' ')) {
       lexicon.add(atom, word, closed);
     }
   }

@@ -1,5 +1,7 @@
 package firmlever.hearing.language;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import org.apache.lucene.analysis.miscellaneous.ASCIIFoldingFilter;
 
@@ -73,5 +75,20 @@ public final class Letters {
       at = end;
     }
     return out.toString();
+  }
+
+  /** The pieces of a text between signs; nothing where two signs stand together. */
+  static List<String> split(String text, char sign) {
+    List<String> pieces = new ArrayList<>();
+    int from = 0;
+    for (int at = 0; at <= text.length(); at++) {
+      if (at == text.length() || text.charAt(at) == sign) {
+        if (at > from) {
+          pieces.add(text.substring(from, at));
+        }
+        from = at + 1;
+      }
+    }
+    return pieces;
   }
 }

@@ -68,7 +68,7 @@ public final class Lexicon {
   int sign(int atom) {
     if (signs == null) {
       int[] made = new int[atoms.size()];
-      atoms.forEach((name, number) -> made[number] = Signs.number('a', name));
+      atoms.forEach((name, number) -> made[number] = SignNumber.of('a', name));
       signs = made;
     }
     return signs[atom];

@@ -90,7 +90,7 @@ public final class Pattern {
     }
     this.reach = gap + 1;
     List<Element> part = new ArrayList<>();
-    for (String each : LanguageReader.split(rest, ' ')) {
+    for (String each : Letters.split(rest, ' ')) {
       if (each.equals("..")) {
         parts.add(part);
         part = new ArrayList<>();
@@ -113,7 +113,7 @@ public final class Pattern {
   }
 
   private static Element element(String text, boolean free, Classes classes) {
-    List<String> choices = LanguageReader.split(text, '|');
+    List<String> choices = Letters.split(text, '|');
     int[] atoms = new int[choices.size()];
     boolean shared = true;
     boolean denial = false;

@@ -80,29 +80,13 @@ public final class Signs {
     return word.substring(0, Math.min(letters, word.length()));
   }
 
-  /** The number of a name, as far from that of the next name as any. */
-  public static int number(char kind, String name) {
-    int number = kind;
-    for (int at = 0; at < name.length(); at++) {
-      number = (number ^ name.charAt(at)) * 0x01000193;
-    }
-    return mixed(number);
-  }
-
-  // The last steps of MurmurHash3 (Austin Appleby, public domain): each bit moves half of all.
-  private static int mixed(int number) {
-    int mixed = (number ^ number >>> 16) * 0x85ebca6b;
-    mixed = (mixed ^ mixed >>> 13) * 0xc2b2ae35;
-    return mixed ^ mixed >>> 16;
-  }
-
   /** Numbers, each once. */
   private static final class Taken {
     private int[] numbers = new int[512];
     private int count;
 
     void add(char kind, String name) {
-      add(number(kind, name));
+      add(SignNumber.of(kind, name));
     }
 
     void add(int number) {

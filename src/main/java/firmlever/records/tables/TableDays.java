@@ -1,6 +1,6 @@
 package firmlever.records.tables;
 
-import firmlever.document.Shape;
+import firmlever.document.CalendarDay;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -48,7 +48,7 @@ public final class TableDays {
 
   private Optional<LocalDate> day(String field, String cell) {
     String known = mapping.values().getOrDefault(field, Map.of()).getOrDefault(cell, cell);
-    return Shape.day(known).or(() -> mapping.day(cell));
+    return CalendarDay.of(known).or(() -> mapping.day(cell));
   }
 
   /** Why a row is not taken for its days; empty where it is. */
@@ -129,7 +129,7 @@ public final class TableDays {
 
   /** Whether a day of going back, as case files write it, is one and is not far off. */
   public boolean believed(String day) {
-    return Shape.day(day)
+    return CalendarDay.of(day)
         .filter(
             each ->
                 range.last().equals(LocalDate.MAX) || !each.minusDays(KEPT).isAfter(range.last()))

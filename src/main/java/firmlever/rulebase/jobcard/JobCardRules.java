@@ -3,8 +3,8 @@ package firmlever.rulebase.jobcard;
 import firmlever.casefile.CaseFile;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.CaseFacts;
+import firmlever.rulebase.EngineRules;
 import firmlever.rulebase.Facts.Finding;
-import firmlever.rulebase.RuleBase;
 import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.CardFacts.Filling;
 import firmlever.rulebase.jobcard.CardFacts.Limits;
@@ -63,12 +63,12 @@ public final class JobCardRules {
   /** The job card rules compiled into this build. */
   public static JobCardRules builtIn(Vocabulary vocabulary) {
     return new JobCardRules(
-        KieBaseBuilder.createKieBaseFromModel(RuleBase.builtInModels(RuleBase.JOB_CARDS)),
+        KieBaseBuilder.createKieBaseFromModel(EngineRules.builtInModels(EngineRules.JOB_CARDS)),
         vocabulary);
   }
 
   /** Names of all job card rules. */
-  public List<String> names() {
+  List<String> names() {
     return base.getKiePackages().stream()
         .flatMap(each -> each.getRules().stream())
         .map(rule -> rule.getName())
@@ -96,7 +96,7 @@ public final class JobCardRules {
             @Override
             public void beforeMatchFired(BeforeMatchFiredEvent event) {
               writer.rule = event.getMatch().getRule().getName();
-              writer.source = RuleBase.source(event.getMatch().getRule());
+              writer.source = EngineRules.source(event.getMatch().getRule());
             }
           });
       session.setGlobal("card", writer);

@@ -1,8 +1,8 @@
 package firmlever.rulebase.warranty;
 
 import firmlever.document.Limit;
-import firmlever.rulebase.RuleBase;
-import firmlever.rulebase.RuleBase.RuleInfo;
+import firmlever.rulebase.EngineRules;
+import firmlever.rulebase.RuleInfo;
 import firmlever.rulebase.text.RuleFault;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.rulebase.warranty.WarrantyFacts.Ruling;
@@ -35,12 +35,12 @@ public final class WarrantyRules {
   /** The warranty rules compiled into this build. */
   public static WarrantyRules builtIn() {
     return new WarrantyRules(
-        KieBaseBuilder.createKieBaseFromModel(RuleBase.builtInModels(RuleBase.WARRANTY)));
+        KieBaseBuilder.createKieBaseFromModel(EngineRules.builtInModels(EngineRules.WARRANTY)));
   }
 
   /** All warranty rules, by name. */
-  public List<RuleInfo> rules() {
-    return RuleBase.rulesOf(base);
+  List<RuleInfo> rules() {
+    return EngineRules.rulesOf(base);
   }
 
   /** Whether a clause holds. A later value outweighs an earlier one where rules say several. */
@@ -77,7 +77,7 @@ public final class WarrantyRules {
         throw new RuleFault("", "the warranty rules keep firing without end", "");
       }
     } catch (RuntimeException e) {
-      throw RuleBase.ruleFaultIn(e);
+      throw EngineRules.ruleFaultIn(e);
     } finally {
       session.dispose();
     }

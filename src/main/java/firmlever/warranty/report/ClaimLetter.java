@@ -2,6 +2,7 @@ package firmlever.warranty.report;
 
 import static firmlever.warranty.report.ClaimWords.sentence;
 
+import firmlever.document.Program;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Costs.Line;
@@ -318,7 +319,7 @@ final class ClaimLetter {
   private static void origin(Sheet sheet, Dossier d) {
     sheet.say(
         "Made by firmlever "
-            + DossierReport.VERSION
+            + Program.VERSION
             + ". SHA-256 begins with: case "
             + d.caseDigest().substring(0, 16)
             + ", policy "

@@ -7,6 +7,7 @@ import static firmlever.sheet.JsonForm.rounded;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.diagnosis.report.JsonReport;
 import firmlever.document.JsonText;
+import firmlever.document.Program;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
@@ -42,7 +43,7 @@ final class DossierJson {
     return map(
         "case", d.file().id(),
         "format", FORMAT,
-        "made-by", "firmlever " + DossierReport.VERSION,
+        "made-by", "firmlever " + Program.VERSION,
         "claim", claim(d.claim()),
         "outcome", d.word(),
         "matters", each(d.judged().matters(), DossierJson::matter),

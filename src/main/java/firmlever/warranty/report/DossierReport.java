@@ -8,9 +8,6 @@ import firmlever.warranty.Dossier;
 
 /** A dossier of the warranty desk, in every form: the same words everywhere. */
 public final class DossierReport {
-  /** The version of the program that made a paper. */
-  public static final String VERSION = "1.0";
-
   private final DossierSheet sheets;
   private final DossierJson json;
   private final ClaimLetter letters;

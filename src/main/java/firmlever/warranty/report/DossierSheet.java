@@ -13,6 +13,7 @@ import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
+import firmlever.document.Program;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
@@ -612,7 +613,7 @@ final class DossierSheet {
     sheet.section("So that anyone can check it");
     sheet.say(
         "Made by firmlever "
-            + DossierReport.VERSION
+            + Program.VERSION
             + ". A word for a probability always carries its number in brackets. Firmness"
             + " is how often a cause stays likelier than not when every number of the rules is"
             + " moved by chance, always by the same chance.");

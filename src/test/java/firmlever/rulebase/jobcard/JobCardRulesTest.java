@@ -1,15 +1,16 @@
-package firmlever.rulebase;
+package firmlever.rulebase.jobcard;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseFile;
+import firmlever.rulebase.Cases;
+import firmlever.rulebase.RuleInfo;
+import firmlever.rulebase.RuleTexts;
 import firmlever.rulebase.RuleTexts.RuleText;
 import firmlever.rulebase.jobcard.Card.Stage;
-import firmlever.rulebase.jobcard.CardFacts;
 import firmlever.rulebase.jobcard.CardFacts.Filling;
 import firmlever.rulebase.jobcard.CardFacts.Limits;
 import firmlever.rulebase.jobcard.CardFacts.Torques;
-import firmlever.rulebase.jobcard.JobCardRules;
 import firmlever.rulebase.jobcard.JobCardRules.Kind;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.rulebase.jobcard.JobCardRules.Said;
@@ -57,7 +58,7 @@ class JobCardRulesTest {
         .hasSizeGreaterThan(60)
         .containsExactlyInAnyOrderElementsOf(TEXTS.stream().map(RuleText::name).toList());
     assertThat(Cases.RULES.rules())
-        .extracting(RuleBase.RuleInfo::packageName)
+        .extracting(RuleInfo::packageName)
         .doesNotContain("firmlever.rules.jobcard");
   }
 

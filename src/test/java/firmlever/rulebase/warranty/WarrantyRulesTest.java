@@ -1,16 +1,16 @@
-package firmlever.rulebase;
+package firmlever.rulebase.warranty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import firmlever.rulebase.RuleBase.RuleInfo;
-import firmlever.rulebase.warranty.WarrantyFacts;
+import firmlever.rulebase.Cases;
+import firmlever.rulebase.Facts;
+import firmlever.rulebase.RuleInfo;
 import firmlever.rulebase.warranty.WarrantyFacts.Basis;
 import firmlever.rulebase.warranty.WarrantyFacts.DoneBy;
 import firmlever.rulebase.warranty.WarrantyFacts.Link;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.rulebase.warranty.WarrantyFacts.Ruling;
 import firmlever.rulebase.warranty.WarrantyFacts.Trace;
-import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.rulebase.warranty.WarrantyRules.Finding;
 import firmlever.rulebase.warranty.WarrantyRules.State;
 import java.time.LocalDate;
