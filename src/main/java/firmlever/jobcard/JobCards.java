@@ -106,6 +106,14 @@ public final class JobCards {
       mustBeFree(model, works.get(i), before);
     }
     RideVerdict ride = diagnosis.ride();
+    if (ride.stop() && done.isEmpty() && rides(works.get(0))) {
+      throw new NotNow(
+          vocabulary.name(works.get(0))
+              + " is done riding, and this brake is not to be ridden: "
+              + ride.because().get(0).why()
+              + ".\n    "
+              + instead(first));
+    }
     if (ride.stop() && works.contains(Diagnosis.HAND_BACK)) {
       throw new NotNow(
           vocabulary.name(Diagnosis.HAND_BACK)
@@ -192,11 +200,20 @@ public final class JobCards {
         .toList();
   }
 
+  private boolean rides(String work) {
+    return vocabulary.actions().get(work).needs().contains("ride");
+  }
+
+  /** The work the plan begins with. Where that one has to wait, no other is put before it. */
   private Step firstWork(Diagnosis diagnosis) throws NotNow {
+    boolean looksFirst =
+        diagnosis.firstStep().filter(step -> step.kind() == StepKind.CHECK).isPresent();
     Optional<Step> work =
         diagnosis.next().stream()
-            .filter(step -> step.kind() == StepKind.WORK && step.open())
-            .findFirst();
+            .filter(step -> step.kind() == StepKind.WORK)
+            .findFirst()
+            .filter(Step::open)
+            .filter(step -> !looksFirst || !step.id().equals(Diagnosis.HAND_BACK));
     if (work.isEmpty()) {
       throw new NotNow(
           "no work may be done on this brake yet"

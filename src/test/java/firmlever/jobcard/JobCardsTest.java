@@ -30,6 +30,29 @@ class JobCardsTest {
         .collect(Collectors.joining("\n"));
   }
 
+  private static final CaseFile HOWLS =
+      Bench.of(
+          "'complaint':'howls','symptoms':{'squeal':'present','weak-braking':'present'},"
+              + "'history':[{'days-ago':3,'event':'oil-sprayed'}],"
+              + "'brake':{'id':'B-0310-rear','position':'rear','fluid':'mineral-oil'}");
+
+  @Test
+  @DisplayName("is not written for work that is done riding a brake not to be ridden")
+  void doesNotRideIt() {
+    assertThatThrownBy(() -> Bench.card(HOWLS, "bed-in-pads"))
+        .isInstanceOf(JobCards.NotNow.class)
+        .hasMessageContaining("is done riding, and this brake is not to be ridden");
+  }
+
+  @Test
+  @DisplayName("begins with the work the plan begins with, or with none while that must wait")
+  void putsNoOtherWorkBeforeTheFirst() {
+    assertThatThrownBy(() -> Bench.card(HOWLS))
+        .isInstanceOf(JobCards.NotNow.class)
+        .hasMessageContaining(
+            "no work may be done on this brake yet: first take wheel and pads out");
+  }
+
   @Test
   @DisplayName("varies with wheel, hose, reservoir, pistons and fluid")
   void varies() throws JobCards.NotNow {
