@@ -31,8 +31,12 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** The six questions of a reviewer, answered in sentences. */
-final class ReviewAnswers {
-  static final double LEVEL = 0.95;
+public final class ReviewAnswers {
+  /** Of every interval told. */
+  public static final double LEVEL = 0.95;
+
+  /** How far the curve of the time to the comeback is told, in days. */
+  public static final int CURVE_DAYS = 120;
 
   /** A check that would have caught fewer is no habit to plead for. */
   private static final int FEWEST_CAUGHT = 5;
@@ -43,27 +47,28 @@ final class ReviewAnswers {
   private final Findings found;
   private final Vocabulary vocabulary;
 
-  ReviewAnswers(Findings found, Vocabulary vocabulary) {
+  public ReviewAnswers(Findings found, Vocabulary vocabulary) {
     this.found = found;
     this.vocabulary = vocabulary;
   }
 
   /** A question with its answer. */
-  record Answer(String question, List<Saying> all) {
+  public record Answer(String question, List<Saying> all) {
     private static final int FIRST = 2;
 
     /** What the first screen says. */
-    List<Saying> sayings() {
+    public List<Saying> sayings() {
       return all.subList(0, Math.min(FIRST, all.size()));
     }
 
     /** What there is to say beside. */
-    List<Saying> more() {
+    public List<Saying> more() {
       return all.subList(Math.min(FIRST, all.size()), all.size());
     }
   }
 
-  List<Answer> answers() {
+  /** All six, in the order of the page. */
+  public List<Answer> answers() {
     return List.of(
         new Answer("How often do brakes come back?", howOften()),
         new Answer("Is it getting better or worse?", whereTo()),
@@ -77,8 +82,8 @@ final class ReviewAnswers {
     return String.format(Locale.ROOT, "%.1f %%", 100 * share);
   }
 
-  static String number(long count) {
-    // A narrow space that does not break parts the thousands.
+  /** A count; a narrow space that does not break parts its thousands. */
+  public static String number(long count) {
     return String.format(Locale.ROOT, "%,d", count).replace(',', '\u202f');
   }
 
@@ -87,7 +92,8 @@ final class ReviewAnswers {
     return number(count) + " " + one + (count == 1 ? "" : "s");
   }
 
-  static String range(Interval interval) {
+  /** The limits of a share, of 100. */
+  public static String range(Interval interval) {
     return String.format(
         Locale.ROOT, "%.1f to %.1f %%", 100 * interval.low(), 100 * interval.high());
   }
@@ -96,24 +102,27 @@ final class ReviewAnswers {
     return count.rate().isEmpty() ? "no rate" : percent(count.rate().getAsDouble());
   }
 
-  String cause(String id) {
+  /** A cause in words. */
+  public String cause(String id) {
     return id.equals(Comeback.NONE) || id.isEmpty()
         ? "no cause on record"
         : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
   }
 
-  String symptom(String id) {
+  /** A symptom in words. */
+  public String symptom(String id) {
     return vocabulary.symptoms().containsKey(id) ? vocabulary.symptoms().get(id).name() : id;
   }
 
-  String work(String id) {
+  /** A work in words. */
+  public String work(String id) {
     return vocabulary.actions().containsKey(id)
         ? vocabulary.actions().get(id).name()
         : vocabulary.works().containsKey(id) ? vocabulary.works().get(id).name() : id;
   }
 
   /** The value of a group in words. */
-  String group(Trait trait, String value) {
+  public String group(Trait trait, String value) {
     return switch (trait) {
       case WORK -> work(value);
       case CAUSE -> cause(value);
@@ -249,7 +258,7 @@ final class ReviewAnswers {
   }
 
   /** What came after a change in the shop. */
-  String changed(ChangeSeries.Effect effect) {
+  public String changed(ChangeSeries.Effect effect) {
     String what = effect.change().words() + " (" + effect.change().day() + ")";
     RiskDifference after = effect.after();
     if (effect.days() == 0 || after.standardError() == 0) {
@@ -279,7 +288,7 @@ final class ReviewAnswers {
   }
 
   /** Whether it was on the move before the change. */
-  static String movedBefore(ChangeSeries.Effect effect) {
+  public static String movedBefore(ChangeSeries.Effect effect) {
     RiskDifference before = effect.earlier();
     if (before.standardError() == 0) {
       return "Whether it was on the move before " + effect.change().day() + " cannot be told.";
@@ -301,7 +310,7 @@ final class ReviewAnswers {
   }
 
   /** How the forecast would have done. */
-  static String backtest(Backtest.Result result) {
+  public static String backtest(Backtest.Result result) {
     Proportion held = result.held();
     if (held.trials() == 0) {
       return "The forecast cannot be tried on the past: too few days, or too few comebacks.";
@@ -336,7 +345,8 @@ final class ReviewAnswers {
         + ".";
   }
 
-  static String chance(double chance) {
+  /** The chance of a test in words. */
+  public static String chance(double chance) {
     return chance < 0.0001
         ? "below 1 in 10\u202f000"
         : chance < 0.01
@@ -350,7 +360,7 @@ final class ReviewAnswers {
   }
 
   /** How much the trend grew, for those who know the term. */
-  static String reckoned(Trend trend) {
+  public static String reckoned(Trend trend) {
     return String.format(
         Locale.ROOT,
         "How the trend was reckoned: Laplace test over the jobs done, chance %s; a power law fitted"
@@ -418,7 +428,7 @@ final class ReviewAnswers {
   }
 
   /** What is called avoidable. */
-  static final String AVOIDABLE =
+  public static final String AVOIDABLE =
       "what was known at the first visit pointed to the cause found later before all others, or the"
           + " checks this program would have asked for lead to it; or the work left it behind and a"
           + " check at the hand-back shows it";
@@ -470,7 +480,7 @@ final class ReviewAnswers {
   }
 
   /** The visits of a habit in words. */
-  String place(Habit.Place place) {
+  public String place(Habit.Place place) {
     return place.afterWork()
         ? "after \"" + work(place.id()) + "\""
         : place.id().isEmpty()
@@ -551,7 +561,8 @@ final class ReviewAnswers {
     return sayings;
   }
 
-  String sentence(Cluster cluster) {
+  /** What was seen of a pattern, and what would be usual. */
+  public String sentence(Cluster cluster) {
     return String.format(
         Locale.ROOT,
         "%s (%s visits) there were %s returns%s %s. For brakes of the same age and complaint %.1f"
@@ -603,7 +614,7 @@ final class ReviewAnswers {
   }
 
   /** What is said of technicians where nothing is shown of any of them: no codes, no rates. */
-  String nobodyNamed() {
+  public String nobodyNamed() {
     List<Standing> all = technicians();
     long told = all.stream().mapToLong(s -> s.count().trials()).sum();
     long compared = all.stream().mapToLong(s -> s.like().contrast().own().trials()).sum();
@@ -645,7 +656,7 @@ final class ReviewAnswers {
   }
 
   /** Whether a difference from colleagues on the same work is shown of this person. */
-  boolean named(String code) {
+  public boolean named(String code) {
     return !code.isEmpty()
         && found.brakeGroups().stream()
             .filter(comparison -> comparison.trait().ofPersons())
@@ -697,7 +708,8 @@ final class ReviewAnswers {
                     found.persons().anyByChance().events())));
   }
 
-  String title(Cluster cluster) {
+  /** The title of a pattern. */
+  public String title(Cluster cluster) {
     return "Pattern: "
         + EightDisciplines.spoken(cluster.trait(), cluster.value())
         + (cluster.cause().isEmpty() ? "" : ", " + cause(cluster.cause()));
@@ -819,7 +831,7 @@ final class ReviewAnswers {
   }
 
   /** What the proposed base rates do to what is said of brakes they were not learned from. */
-  static String learned(Learning learning) {
+  public static String learned(Learning learning) {
     long proposed = learning.rates().stream().filter(Learning.Rate::differs).count();
     return number(proposed)
         + (proposed == 1 ? " base rate differs" : " base rates differ")
@@ -837,7 +849,7 @@ final class ReviewAnswers {
   }
 
   /** What is said of a standing. */
-  static String verdict(Verdict verdict) {
+  public static String verdict(Verdict verdict) {
     return switch (verdict) {
       case ABOVE_THE_OTHERS -> "more often";
       case BELOW_THE_OTHERS -> "less often";
@@ -846,7 +858,7 @@ final class ReviewAnswers {
   }
 
   /** What chance alone would give of verdicts. */
-  String check(String who, Check check) {
+  public String check(String who, Check check) {
     return String.format(
         Locale.ROOT,
         "%s: of %d comparisons %d show a difference. With the names dealt out at random %d times"
@@ -861,7 +873,7 @@ final class ReviewAnswers {
   }
 
   /** Order and choice of what a table of groups shows: those that stand out, then the largest. */
-  static List<Integer> shown(Comparison comparison, int most) {
+  public static List<Integer> shown(Comparison comparison, int most) {
     List<Standing> standings = comparison.standings();
     List<Integer> order = new ArrayList<>();
     for (int i = 0; i < standings.size(); i++) {

@@ -21,7 +21,8 @@ public record ReviewInput(
     long filesNotRead,
     long heard,
     long unheard) {
-  String sentence(Findings found) {
+  /** What was read, as a sentence. */
+  public String sentence(Findings found) {
     return ReviewAnswers.counted(records, "record")
         + " read: "
         + ReviewAnswers.number(found.visits())

@@ -319,7 +319,7 @@ public final class ReviewJson {
 
   private static List<Object> curve(Findings found) {
     List<Object> steps = new ArrayList<>();
-    for (int day = 0; day <= ReviewCharts.DAYS; day += 5) {
+    for (int day = 0; day <= ReviewAnswers.CURVE_DAYS; day += 5) {
       Map<String, Object> each = map();
       each.put("day", day);
       each.put("not-back", found.curve().survival(day));

@@ -82,7 +82,8 @@ public final class ReviewText {
     page.hanging("  ", ReviewAnswers.learned(learning) + " The rest stands in the folder.");
   }
 
-  static final String CAUTION =
+  /** What must stand below every review for people. */
+  public static final String CAUTION =
       "Figures show where to look, not whose fault it is. What a brake needs is for the maker's"
           + " instructions and a trained mechanic to say.";
 }

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 
 /** A paragraph in which numbers point to the cases behind them. */
-final class Saying {
+public final class Saying {
   private final List<Part> parts = new ArrayList<>();
 
   /**
@@ -14,7 +14,7 @@ final class Saying {
    *
    * @param title of the cases behind a number; empty for plain words
    */
-  record Part(String text, String title, Cases cases) {}
+  public record Part(String text, String title, Cases cases) {}
 
   Saying say(String words) {
     parts.add(new Part(words, "", Cases.NONE));
@@ -27,7 +27,8 @@ final class Saying {
     return this;
   }
 
-  List<Part> parts() {
+  /** Its pieces, in order. */
+  public List<Part> parts() {
     return parts;
   }
 

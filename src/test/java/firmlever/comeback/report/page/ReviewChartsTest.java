@@ -1,10 +1,11 @@
-package firmlever.comeback.report;
+package firmlever.comeback.report.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Standing;
 import firmlever.comeback.Shelf.Cases;
+import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.statistics.FairComparison.Result;
 import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.Interval;

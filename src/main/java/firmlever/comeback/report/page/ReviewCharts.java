@@ -1,10 +1,11 @@
-package firmlever.comeback.report;
+package firmlever.comeback.report.page;
 
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
 import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;
 import firmlever.comeback.statistics.ProportionChart.Point;
@@ -41,10 +42,7 @@ import org.w3c.dom.Document;
 final class ReviewCharts {
   private ReviewCharts() {}
 
-  /** How far the curve of the time to the comeback is drawn, in days. */
-  static final int DAYS = 120;
-
-  static final int PARETO = 12;
+  private static final int PARETO = 12;
   private static final int WIDTH = 760;
   private static final int HEIGHT = 360;
 
@@ -67,7 +65,7 @@ final class ReviewCharts {
     List<Double> back = new ArrayList<>();
     List<Double> low = new ArrayList<>();
     List<Double> high = new ArrayList<>();
-    for (int day = 0; day <= DAYS; day++) {
+    for (int day = 0; day <= ReviewAnswers.CURVE_DAYS; day++) {
       Interval limits = found.curve().interval(day, ReviewAnswers.LEVEL, Scale.LOG_LOG);
       days.add((double) day);
       back.add(100 * (1 - found.curve().survival(day)));
