@@ -6,6 +6,7 @@ import firmlever.hearing.language.Certainty;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 
 /**
  * All that was heard in a text. Offsets count characters of the text as it was given.
@@ -35,6 +36,18 @@ public record Heard(
     elsewhere = List.copyOf(elsewhere);
     history = List.copyOf(history);
     unheard = List.copyOf(unheard);
+  }
+
+  /** The same without works and events that somebody said were misheard. */
+  Heard without(Set<String> misheard) {
+    return new Heard(
+        findings,
+        elsewhere,
+        history.stream().filter(told -> !misheard.contains(told.id())).toList(),
+        wheel,
+        unheard,
+        language,
+        cut);
   }
 
   /** The wheel a text speaks of. */

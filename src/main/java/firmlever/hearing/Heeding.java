@@ -74,7 +74,9 @@ public final class Heeding {
       }
     }
     return new Heeded(
-        file.with(findings, onlyTold, history(file, heard)), Optional.of(heard), clashes);
+        file.with(findings, onlyTold, history(file, heard)),
+        Optional.of(heard.without(file.misheard())),
+        clashes);
   }
 
   /** The record, and what was told of works and events that it does not name. */

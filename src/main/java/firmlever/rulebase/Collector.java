@@ -241,17 +241,26 @@ final class Collector implements Model {
 
   @Override
   public Finding above(String symptom, Reading reading, double limit, String why) {
-    return concluded(symptom, chanceAbove(reading, limit), true, why);
+    return measured(symptom, chanceAbove(reading, limit), why);
   }
 
   @Override
   public Finding below(String symptom, Reading reading, double limit, String why) {
-    return concluded(symptom, 1 - chanceAbove(reading, limit), true, why);
+    return measured(symptom, 1 - chanceAbove(reading, limit), why);
   }
 
   @Override
   public Finding estimated(String symptom, Estimate estimate, String why) {
-    return concluded(symptom, estimate.ifPresent(), true, why);
+    return measured(symptom, estimate.ifPresent(), why);
+  }
+
+  /** What a rider only told and a reading bears out is no longer only told. */
+  private Finding measured(String symptom, double probability, String why) {
+    Finding finding = concluded(symptom, probability, true, why);
+    if (finding.present() == probability >= 0.5 && beyondError(probability)) {
+      onlyTold.remove(symptom);
+    }
+    return finding;
   }
 
   private static double chanceAbove(Reading reading, double limit) {

@@ -244,7 +244,9 @@ public record Vocabulary(
     Symptom sought = symptoms.get(symptom);
     return several || sought.look().equals(LEAK_TRACING)
         ? looks.get(sought.look()).name()
-        : "look for " + sought.name();
+        : sought.kind() == CheckKind.ASK
+            ? "ask the rider: " + sought.name() + "?"
+            : "look for " + sought.name();
   }
 
   /** Ids of all works a job record may name: the actions, and those only records speak of. */

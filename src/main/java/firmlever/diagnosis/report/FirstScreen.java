@@ -93,8 +93,7 @@ public final class FirstScreen {
         .ifPresent(w -> said.add(new Said("       ", w, false)));
     said.add(new Said("Mind   ", mind(d), true));
     d.heard()
-        .ifPresent(
-            heard -> said.add(new Said("Heard  ", heardWords(heard), nothingCertain(heard))));
+        .ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), notAllClear(heard))));
     boolean unread = d.heard().filter(FirstScreen::nothingKnown).isPresent();
     if (!unread) {
       notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
@@ -123,14 +122,14 @@ public final class FirstScreen {
   private String ride(Diagnosis d) {
     RideVerdict ride = d.ride();
     String more =
-        ride.because().size() > 1 ? " (and " + (ride.because().size() - 1) + " more)" : "";
+        ride.because().size() > 1 ? " (and " + (ride.because().size() - 1) + " more reasons)" : "";
     return switch (ride.verdict()) {
       case STOP -> "NO. " + because(ride.because().get(0)) + more;
       case NOT_CLEARED ->
           "not cleared"
               + (ride.because().isEmpty() ? "" : ". " + because(ride.because().get(0)) + more)
               + notLooked(ride);
-      case FINE -> "yes, until something changes; then only after the acceptance checks";
+      case FINE -> "yes, once the acceptance checks are passed";
     };
   }
 
@@ -328,9 +327,12 @@ public final class FirstScreen {
     return asked.isEmpty() ? Optional.empty() : Optional.of("the customer: " + asked + "?");
   }
 
-  private static boolean nothingCertain(Heard heard) {
-    return heard.findings().stream().allMatch(each -> each.certainty() == Certainty.UNSURE)
-        && heard.history().isEmpty();
+  /** Something was left aside, or nothing is certain: whoever reads on must know. */
+  private static boolean notAllClear(Heard heard) {
+    boolean certain =
+        !heard.history().isEmpty()
+            || heard.findings().stream().anyMatch(each -> each.certainty() != Certainty.UNSURE);
+    return !certain || !heard.unheard().isEmpty() || !heard.elsewhere().isEmpty();
   }
 
   private static boolean nothingKnown(Heard heard) {
@@ -342,9 +344,9 @@ public final class FirstScreen {
     if (probability >= 0.95) {
       return "almost certain";
     }
-    if (probability >= 0.15) {
-      return Math.round(probability * 10) + " in 10";
+    if (probability >= 0.05) {
+      return Math.max(1, Math.round(probability * 10)) + " in 10";
     }
-    return probability >= 0.02 ? "1 in " + Math.round(1 / probability) : "hardly ever";
+    return probability >= 0.02 ? "less than 1 in 10" : "hardly ever";
   }
 }

@@ -16,6 +16,8 @@ import java.util.stream.Stream;
 
 /** What a complaint was heard to say, so that a person can see and mend it. */
 public final class HeardReport {
+  private static final int FEW = 2;
+
   private final Vocabulary vocabulary;
   private final Map<String, String> opposites;
 
@@ -46,8 +48,26 @@ public final class HeardReport {
     }
   }
 
-  /** What counts of it, for a first screen. */
+  /** What counts of it and what was not understood, for a first screen. */
   public String oneLine(Heard heard) {
+    StringBuilder line = new StringBuilder(counted(heard));
+    if (!heard.unheard().isEmpty()) {
+      line.append("; not understood: ").append(few(heard.unheard()));
+    }
+    if (!heard.elsewhere().isEmpty()) {
+      line.append("; of the other brake, left aside: ")
+          .append(few(heard.elsewhere().stream().map(Finding::words).toList()));
+    }
+    return line.toString();
+  }
+
+  private static String few(List<String> words) {
+    int more = words.size() - FEW;
+    return quoted(words.subList(0, Math.min(FEW, words.size())))
+        + (more > 0 ? " and " + more + " more" : "");
+  }
+
+  private String counted(Heard heard) {
     String said =
         Stream.concat(
                 heard.findings().stream()
