@@ -79,7 +79,11 @@ final class RideJudge {
         because(model, belief, pointed, above(kind, chance))
             .forEach((kind.above().equals("stop") ? stopping : doubted)::putIfAbsent);
       }
-      because(model, belief, recorded, "it " + kind.name() + ", and the record makes it likely")
+      because(
+              model,
+              belief,
+              recorded,
+              "it " + kind.name() + ", and the record makes it likelier than usual")
           .forEach(doubted::putIfAbsent);
     }
     forbids.addAll(likeliestFirst(stopping));
@@ -140,7 +144,7 @@ final class RideJudge {
   private static String above(HazardKind kind, double chance) {
     return String.format(
         Locale.ROOT,
-        "it %s; the findings make that %.2f likely, and the limit is %.2f",
+        "it %s; the chance of any cause that does is %.2f, and the limit is %.2f",
         kind.name(),
         chance,
         kind.limit());

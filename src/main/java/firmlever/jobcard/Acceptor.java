@@ -135,7 +135,7 @@ public final class Acceptor {
           Result.NOT_MADE,
           each.clear().isEmpty()
               ? "no such work is on record"
-              : "nobody has said whether there is: " + String.join(", ", open));
+              : "not noted yet: " + String.join(", ", open));
     }
     return checked(each, Result.PASSED, said(model, each.clear()));
   }

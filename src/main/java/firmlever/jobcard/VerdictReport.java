@@ -50,8 +50,9 @@ public final class VerdictReport {
           },
           check.name()
               + ": "
-              + check.why()
-              + (check.result() == Result.NOT_MADE ? ". " + check.how() : ""));
+              + (check.result() == Result.NOT_MADE
+                  ? check.how() + " (" + check.why() + ")"
+                  : check.why()));
     }
     verdict.holds().forEach(hold -> page.hanging("  HELD      ", hold));
     if (!verdict.failed().isEmpty()) {
@@ -81,13 +82,16 @@ public final class VerdictReport {
     page.heading(
         String.format(
             Locale.ROOT,
-            "%d checks passed, %d failed, %d not made: %s",
+            "%d passed, %d failed, %d not made: %s",
             verdict.with(Result.PASSED).size(),
             verdict.with(Result.FAILED).size(),
             verdict.with(Result.NOT_MADE).size(),
             verdict.handBack()
                 ? "the brake may go back. Where you are not sure, ask a trained mechanic or the maker."
-                : "the brake stays. " + vocabulary.cautions().get("acceptance-first").text()));
+                : (verdict.with(Result.FAILED).isEmpty()
+                        ? "the brake stays until all are made and passed. "
+                        : "the brake stays. ")
+                    + vocabulary.cautions().get("acceptance-first").text()));
     return page.toString();
   }
 
