@@ -1,5 +1,7 @@
 package firmlever.rulebase;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
 import firmlever.document.Limit;
@@ -26,6 +28,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
+import org.jspecify.annotations.Nullable;
 import org.kie.api.KieBase;
 import org.kie.api.definition.rule.Rule;
 import org.kie.api.event.rule.BeforeMatchFiredEvent;
@@ -239,7 +242,7 @@ public final class RuleBase {
   }
 
   /** The text of what an annotation says. */
-  static String source(Object source) {
+  static String source(@Nullable Object source) {
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
     String text = source == null ? "" : source.toString();
     return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;
@@ -258,7 +261,7 @@ public final class RuleBase {
     @Override
     public void beforeMatchFired(BeforeMatchFiredEvent event) {
       String rule = event.getMatch().getRule().getName();
-      collector.enter(rule, sources.get(rule));
+      collector.enter(rule, requireNonNull(sources.get(rule)));
     }
   }
 }

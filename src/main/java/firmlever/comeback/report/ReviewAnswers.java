@@ -1,5 +1,7 @@
 package firmlever.comeback.report;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Backtest;
 import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
@@ -99,17 +101,17 @@ final class ReviewAnswers {
   String cause(String id) {
     return id.equals(Comeback.NONE) || id.isEmpty()
         ? "no cause on record"
-        : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
+        : vocabulary.causes().containsKey(id) ? vocabulary.cause(id).name() : id;
   }
 
   String symptom(String id) {
-    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptoms().get(id).name() : id;
+    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptom(id).name() : id;
   }
 
   String work(String id) {
     return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name()
-        : vocabulary.works().containsKey(id) ? vocabulary.works().get(id).name() : id;
+        ? vocabulary.action(id).name()
+        : vocabulary.works().containsKey(id) ? vocabulary.work(id).name() : id;
   }
 
   /** The value of a group in words. */
@@ -382,7 +384,7 @@ final class ReviewAnswers {
             .map(java.util.Map.Entry::getKey)
             .toList();
     for (int i = 0; i < order.size(); i++) {
-      Cases cases = found.reasons().get(order.get(i));
+      Cases cases = requireNonNull(found.reasons().get(order.get(i)));
       reasons
           .say(i == 0 ? "" : i == order.size() - 1 ? " and " : ", ")
           .number(of(cases.count(), all), "Reason: " + order.get(i).words(), cases)
@@ -481,7 +483,7 @@ final class ReviewAnswers {
   private List<Saying> avoidable() {
     List<Saying> sayings = new ArrayList<>();
     long all = found.all().count();
-    Cases unknown = found.reasons().get(Reason.NOT_RECORDED);
+    Cases unknown = requireNonNull(found.reasons().get(Reason.NOT_RECORDED));
     if (all > 0 && unknown.count() == all) {
       sayings.add(
           new Saying()

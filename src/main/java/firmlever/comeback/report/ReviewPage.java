@@ -1,5 +1,7 @@
 package firmlever.comeback.report;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Backtest;
 import firmlever.comeback.ChangeSeries;
 import firmlever.comeback.Comeback;
@@ -388,7 +390,7 @@ public final class ReviewPage {
     endTable();
     table("Reasons", "reason", "comebacks", "of 100", "told by");
     for (Reason reason : Reason.OF_COMEBACKS) {
-      Cases cases = found.reasons().get(reason);
+      Cases cases = requireNonNull(found.reasons().get(reason));
       row(
           reason.words(),
           link(ReviewAnswers.number(cases.count()), "Reason: " + reason.words(), cases),
@@ -729,7 +731,7 @@ public final class ReviewPage {
       for (Named check : found.checks().stream().limit(12).toList()) {
         row(
             words.symptom(check.id()),
-            String.valueOf(vocabulary.symptoms().get(check.id()).minutes()),
+            String.valueOf(vocabulary.symptom(check.id()).minutes()),
             link(
                 ReviewAnswers.number(check.cases().count()),
                 "Left out: " + words.symptom(check.id()),
@@ -883,7 +885,7 @@ public final class ReviewPage {
       row(
           ground.words(),
           link(
-              ReviewAnswers.number(found.relations().get(ground).count()),
+              ReviewAnswers.number(requireNonNull(found.relations().get(ground)).count()),
               "Judged: " + ground.words(),
               found.relations().get(ground)),
           ground.related() ? "yes" : "no");
