@@ -62,7 +62,7 @@ public final class VerdictReport {
       for (Shift shift : verdict.shifts()) {
         page.hanging(
             "  ",
-            vocabulary.causes().get(shift.cause()).name()
+            vocabulary.cause(shift.cause()).name()
                 + String.format(Locale.ROOT, ": was %.2f, is ", shift.before())
                 + Word.worded(shift.now()));
       }
@@ -87,7 +87,7 @@ public final class VerdictReport {
             verdict.with(Result.NOT_MADE).size(),
             verdict.handBack()
                 ? "the brake may go back. Where you are not sure, ask a trained mechanic or the maker."
-                : "the brake stays. " + vocabulary.cautions().get("acceptance-first").text()));
+                : "the brake stays. " + vocabulary.caution("acceptance-first").text()));
     return page.toString();
   }
 
