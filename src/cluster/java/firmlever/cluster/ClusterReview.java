@@ -33,6 +33,7 @@ import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.storage.StorageLevel;
+import org.jspecify.annotations.Nullable;
 import scala.Tuple2;
 
 /**
@@ -228,7 +229,7 @@ public final class ClusterReview implements Elsewhere.Machines {
 
     private final Settings settings;
     private final ArrayList<String> files;
-    private transient Elsewhere steps;
+    private transient @Nullable Elsewhere steps;
 
     Machine(Settings settings, List<String> files) {
       this.settings = settings;

@@ -1,5 +1,7 @@
 package firmlever.bench;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.bench.job.Jobs;
 import firmlever.bench.job.People;
 import firmlever.bench.job.Reasoning;
@@ -118,7 +120,7 @@ public final class BenchApp implements App {
   private Inside inside(Request request) {
     read();
     try {
-      return inside.get().get(language(request));
+      return requireNonNull(inside.get().get(language(request)));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("interrupted", e);
@@ -173,7 +175,7 @@ public final class BenchApp implements App {
     } catch (NotFound e) {
       return failure(request, 404, say(request, "error.not-found"));
     } catch (StoreFault e) {
-      return failure(request, 503, e.getMessage());
+      return failure(request, 503, String.valueOf(e.getMessage()));
     } catch (BadInput e) {
       return failure(
           request, 400, String.join(" ", e.problems().stream().map(BenchApp::spoken).toList()));

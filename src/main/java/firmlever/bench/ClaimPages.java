@@ -128,7 +128,7 @@ final class ClaimPages {
     if (before(job).get(ATTACHMENTS) instanceof List<?> before) {
       for (Object each : before) {
         if (each instanceof Map<?, ?> paper
-            && all.stream().map(Claims::paper).noneMatch(paper.get("file")::equals)) {
+            && all.stream().map(Claims::paper).noneMatch(name -> name.equals(paper.get("file")))) {
           papers.add(paper);
         }
       }
@@ -251,7 +251,7 @@ final class ClaimPages {
           session.person(),
           now());
     } catch (IllegalArgumentException e) {
-      throw wrong(id, e.getMessage());
+      throw wrong(id, String.valueOf(e.getMessage()));
     } catch (NotFound e) {
       throw wrong(id, shop.say("claim.none"));
     }
@@ -342,7 +342,7 @@ final class ClaimPages {
     return new View.Matter(
         matter.result().spoken(),
         matter.decisions().stream()
-            .map(decision -> vocabulary.causes().get(decision.cause()).name())
+            .map(decision -> vocabulary.cause(decision.cause()).name())
             .collect(Collectors.joining(", ")),
         matter.clause().id() + ": " + matter.clause().text(),
         matter.why(),

@@ -62,8 +62,8 @@ final class DayPages {
         heading.title(),
         state(heading.state()),
         shop.day(heading.opened()),
-        names(heading.causes(), id -> vocabulary.causes().get(id).name()),
-        names(heading.works(), id -> vocabulary.actions().get(id).name()));
+        names(heading.causes(), id -> vocabulary.cause(id).name()),
+        names(heading.works(), id -> vocabulary.action(id).name()));
   }
 
   private static String names(List<String> ids, UnaryOperator<String> name) {

@@ -204,7 +204,7 @@ final class JobPages {
       String symptom = opposite == null ? each.symptom() : opposite;
       boolean there = (each.certainty() != Certainty.ABSENT) == (opposite == null);
       if (!read.file().symptoms().containsKey(symptom)) {
-        Symptom known = vocabulary.symptoms().get(symptom);
+        Symptom known = vocabulary.symptom(symptom);
         open.add(
             new Open(
                 "symptom=" + symptom + "=" + (there ? "present" : "absent"),
@@ -266,7 +266,7 @@ final class JobPages {
               request.segment(1),
               seen(request),
               session.person(),
-              "heard: " + vocabulary.symptoms().get(item[1]).said(there),
+              "heard: " + vocabulary.symptom(item[1]).said(there),
               job ->
                   Jobs.withCase(
                       job,
@@ -385,7 +385,7 @@ final class JobPages {
       words.add(shop.say("work.by", entry.by()));
     }
     if (!entry.outcome().equals("unknown")) {
-      words.add(vocabulary.outcomes().get(entry.outcome()).name());
+      words.add(vocabulary.outcome(entry.outcome()).name());
     }
     return String.join(", ", words);
   }
@@ -474,7 +474,7 @@ final class JobPages {
     Set<String> sought = sought(read);
     Map<String, List<View.Item>> byLook = new LinkedHashMap<>();
     for (String id : place.symptoms()) {
-      Symptom symptom = vocabulary.symptoms().get(id);
+      Symptom symptom = vocabulary.symptom(id);
       byLook
           .computeIfAbsent(symptom.look(), look -> new ArrayList<>())
           .add(item(read, symptom, sought.contains(id)));
@@ -486,9 +486,7 @@ final class JobPages {
                 look.isEmpty()
                     ? new View.Look("", "", items)
                     : new View.Look(
-                        vocabulary.looks().get(look).name(),
-                        vocabulary.looks().get(look).check(),
-                        items)));
+                        vocabulary.look(look).name(), vocabulary.look(look).check(), items)));
     int following = (places.indexOf(place) + 1) % places.size();
     boolean typedAmiss = notice.status() == 400;
     return shop.pages()
@@ -511,8 +509,8 @@ final class JobPages {
         place.symptoms().stream()
             .anyMatch(
                 id ->
-                    vocabulary.symptoms().get(id).look().equals(Vocabulary.LEAK_TRACING)
-                        && vocabulary.symptoms().get(id).height() > 0);
+                    vocabulary.symptom(id).look().equals(Vocabulary.LEAK_TRACING)
+                        && vocabulary.symptom(id).height() > 0);
     return leaks
         ? shop.say("place.highest")
         : place.id().equals("ride") ? shop.say("place.ride-first") : "";
@@ -696,14 +694,14 @@ final class JobPages {
                 bars.add(
                     bar(
                         weight,
-                        vocabulary.symptoms().get(weight.symptom()).said(weight.present())
+                        vocabulary.symptom(weight.symptom()).said(weight.present())
                             + (weight.why().isEmpty() ? "" : ": " + weight.why()),
                         most)));
     return new View.Cause(
         cause.id(),
         vocabulary.name(cause.id()),
         chance(cause.probability()),
-        vocabulary.causes().get(cause.id()).definition(),
+        vocabulary.cause(cause.id()).definition(),
         bars,
         bar(shop.say("why.sum"), cause.logOdds(), "", most));
   }

@@ -1,5 +1,7 @@
 package firmlever.bench;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.TooManySymptoms;
 import firmlever.bench.JobFrames.Notice;
 import firmlever.bench.JobFrames.Read;
@@ -146,7 +148,9 @@ final class WorkPages {
               read.sheet().done().stream().map(Sheet.Done::work).toList());
     } catch (JobCards.NotNow e) {
       throw new BadInput(
-          List.of(Problem.ofFile(shop.say("tab.work"), e.getMessage().split("\n")[0], "")));
+          List.of(
+              Problem.ofFile(
+                  shop.say("tab.work"), String.valueOf(e.getMessage()).split("\n")[0], "")));
     }
   }
 
@@ -225,7 +229,7 @@ final class WorkPages {
   }
 
   private boolean filling(String work) {
-    return FILLING.contains(vocabulary.actions().get(work).group());
+    return FILLING.contains(vocabulary.action(work).group());
   }
 
   private List<String> missing(JobCard card, Sheet.Card filled) {
@@ -299,7 +303,7 @@ final class WorkPages {
           Measures.read(whole, Measures.Kind.TORQUE);
           return whole;
         } catch (Measures.NotAMeasure e) {
-          throw wrong(line.text(), e.getMessage());
+          throw wrong(line.text(), String.valueOf(e.getMessage()));
         }
       }
     }
@@ -366,12 +370,12 @@ final class WorkPages {
     if (!done.torque().isEmpty()) {
       words.add(done.torque());
     }
-    done.parts().forEach(part -> words.add(vocabulary.parts().get(part).name()));
+    done.parts().forEach(part -> words.add(vocabulary.part(part).name()));
     return String.join(", ", words);
   }
 
   private View.Card view(JobCard card, Sheet.Card filled) {
-    Action action = vocabulary.actions().get(card.works().get(0));
+    Action action = vocabulary.action(card.works().get(0));
     List<View.Section> sections = new ArrayList<>();
     int number = 0;
     for (JobCard.Section section : card.sections()) {
@@ -402,7 +406,7 @@ final class WorkPages {
             .map(
                 part ->
                     new View.Choice(
-                        part, vocabulary.parts().get(part).name(), filled.parts().contains(part)))
+                        part, vocabulary.part(part).name(), filled.parts().contains(part)))
             .toList(),
         card.then().stream().map(then -> name(then.action()) + ": " + then.why()).toList());
   }
@@ -493,7 +497,7 @@ final class WorkPages {
                     sheet.signed().get().by(),
                     shop.day(sheet.signed().get().day())),
                 Stream.of("maker-first", "not-sure-ask")
-                    .map(id -> vocabulary.cautions().get(id).text())
+                    .map(id -> vocabulary.caution(id).text())
                     .toList()));
   }
 
@@ -554,7 +558,7 @@ final class WorkPages {
   }
 
   private String checkName(String id) {
-    return afterWork.checks().get(id).name();
+    return requireNonNull(afterWork.checks().get(id)).name();
   }
 
   private String spokenResult(String said) {
@@ -739,7 +743,7 @@ final class WorkPages {
     return new View.Item(
         id,
         name(id),
-        vocabulary.symptoms().get(id).definition(),
+        vocabulary.symptom(id).definition(),
         sheet.again().getOrDefault(id, ""),
         false,
         false);
@@ -748,7 +752,7 @@ final class WorkPages {
   private View.Check view(Verdict.Checked check, Sheet sheet, Map<String, String> wants) {
     String tapped = sheet.checks().getOrDefault(check.id(), "");
     List<View.Choice> failures =
-        afterWork.checks().get(check.id()).failsOn().stream()
+        requireNonNull(afterWork.checks().get(check.id())).failsOn().stream()
             .map(id -> new View.Choice(id, name(id), tapped.equals(id)))
             .toList();
     return new View.Check(
@@ -764,10 +768,10 @@ final class WorkPages {
 
   private String name(String id) {
     if (vocabulary.symptoms().containsKey(id)) {
-      return vocabulary.symptoms().get(id).name();
+      return vocabulary.symptom(id).name();
     }
     return vocabulary.causes().containsKey(id)
-        ? vocabulary.causes().get(id).name()
-        : vocabulary.actions().containsKey(id) ? vocabulary.actions().get(id).name() : id;
+        ? vocabulary.cause(id).name()
+        : vocabulary.actions().containsKey(id) ? vocabulary.action(id).name() : id;
   }
 }

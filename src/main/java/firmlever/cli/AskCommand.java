@@ -15,6 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -43,7 +44,7 @@ final class AskCommand implements Callable<Integer> {
       paramLabel = "CASE",
       description =
           "case file to go on with or to begin (default: a new one, named after the brake)")
-  private String file;
+  private @Nullable String file;
 
   @Override
   public Integer call() throws BadInput {

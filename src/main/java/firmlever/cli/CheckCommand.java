@@ -85,8 +85,7 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
     Engine engine = Engine.start(shop);
-    Optional<Diagnostician> before =
-        shop.folder() == null ? Optional.empty() : Optional.of(Engine.start().diagnostician());
+    Optional<Diagnostician> before = shop.folder().map(folder -> Engine.start().diagnostician());
     List<Problem> problems = new ArrayList<>();
     for (Path file : CaseFolder.files(folders)) {
       problems.addAll(OneCase.problems(file.toString(), () -> test(out, engine, before, file)));

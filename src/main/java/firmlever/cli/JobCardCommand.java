@@ -28,6 +28,7 @@ import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -70,7 +71,7 @@ final class JobCardCommand implements Callable<Integer> {
       names = "--html",
       paramLabel = "FILE",
       description = "write the card as a page to be printed on one sheet")
-  private String html;
+  private @Nullable String html;
 
   @Override
   public Integer call() throws BadInput {

@@ -26,6 +26,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -52,35 +53,32 @@ final class NewCommand implements Callable<Integer> {
   private String file;
 
   @Option(names = "--brake", paramLabel = "CODE", description = "code of the brake")
-  private String brake;
+  private @Nullable String brake;
 
   @Option(names = "--wheel", paramLabel = "WHEEL", description = "front, rear or unknown")
-  private String wheel;
+  private @Nullable String wheel;
 
   @Option(
       names = "--fluid",
       paramLabel = "FLUID",
       description = "fluid it is built for, such as \"DOT 4\" or \"mineral oil\"")
-  private String fluid;
+  private @Nullable String fluid;
 
   @Option(names = "--complaint", paramLabel = "TEXT", description = "in the customer's words")
-  private String complaint;
+  private @Nullable String complaint;
 
   @Option(
       names = "--done",
       paramLabel = "TEXT",
       description =
           "what was done lately, such as \"bled 12 May 2026 with DOT 4, new pads yesterday\"")
-  private String done;
+  private @Nullable String done;
 
   @Option(
       names = "--opened",
       paramLabel = "DAY",
       description = "the day the brake came in, such as 12.5.2026 (default: today)")
-  private String opened;
-
-  private PrintWriter out;
-  private BufferedReader in;
+  private @Nullable String opened;
 
   /** Understands an answer, or tells why not. */
   private interface Understood<T> {
@@ -89,27 +87,35 @@ final class NewCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws BadInput {
-    out = spec.commandLine().getOut();
-    in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
+    BufferedReader in =
+        new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     Path path = CaseFolder.path(file);
     mustBeNew(path);
     Vocabulary vocabulary = VocabularyReader.builtIn();
     LocalDate day = openedOn();
     NewCase answers = new NewCase(vocabulary);
     String usual = path.getFileName().toString().replaceFirst("\\.json$", "");
-    String code = answer(brake, "Code of the brake, such as B-0417-rear", usual, answers::brake);
+    String code =
+        answer(in, brake, "Code of the brake, such as B-0417-rear", usual, answers::brake);
     String position =
-        answer(wheel, "Which wheel: front, rear or unknown", NewCase.wheelOf(code), answers::wheel);
+        answer(
+            in,
+            wheel,
+            "Which wheel: front, rear or unknown",
+            NewCase.wheelOf(code),
+            answers::wheel);
     String filled =
         answer(
+            in,
             fluid,
             "Fluid it is built for, as it stands on the lever: mineral oil, DOT 4 ...",
             "unknown",
             answers::fluid);
     String told =
-        answer(complaint, "The complaint, in the customer's words", "", answers::complaint);
+        answer(in, complaint, "The complaint, in the customer's words", "", answers::complaint);
     List<Map<String, Object>> history =
         answer(
+            in,
             done,
             "What was done lately, such as: bled 12 May with DOT 4, new pads yesterday",
             "",
@@ -123,6 +129,7 @@ final class NewCommand implements Callable<Integer> {
   }
 
   private void tell(Path path, List<Map<String, Object>> history) {
+    PrintWriter out = spec.commandLine().getOut();
     out.println("Case file: " + path);
     for (Map<String, Object> each : history) {
       out.println(
@@ -162,16 +169,22 @@ final class NewCommand implements Callable<Integer> {
    * The answer given as an option, else asked for. At a keyboard a question is asked again until it
    * is understood; of a pipe, the next line answers the next question, so the run ends instead.
    */
-  private <T> T answer(String given, String question, String usual, Understood<T> understood)
+  private <T> T answer(
+      BufferedReader in,
+      @Nullable String given,
+      String question,
+      String usual,
+      Understood<T> understood)
       throws BadInput {
     if (given != null) {
       return understood.of(given.isBlank() ? usual : given.strip());
     }
+    PrintWriter out = spec.commandLine().getOut();
     while (true) {
       out.println(question + (usual.isEmpty() ? "" : " [" + usual + "]") + ":");
       out.print("> ");
       out.flush();
-      Optional<String> line = line();
+      Optional<String> line = line(in);
       if (line.isEmpty() && Terminal.keyboard()) {
         throw refused("is not written: stopped", "");
       }
@@ -187,7 +200,7 @@ final class NewCommand implements Callable<Integer> {
     }
   }
 
-  private Optional<String> line() {
+  private static Optional<String> line(BufferedReader in) {
     try {
       return Optional.ofNullable(in.readLine());
     } catch (IOException e) {

@@ -39,6 +39,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Future;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -91,7 +92,7 @@ final class ServeCommand implements Callable<Integer> {
       names = "--policy",
       paramLabel = "P",
       description = "policy by which the desk's page judges claims")
-  private String policyFile;
+  private @Nullable String policyFile;
 
   @Override
   public Integer call() throws BadInput, InterruptedException {
@@ -119,10 +120,11 @@ final class ServeCommand implements Callable<Integer> {
     try {
       // What is wrong with a shop's own rules, or with its policy, is told before all else.
       Optional<Engine> own =
-          shop.folder() == null && policyFile == null
+          shop.folder().isEmpty() && policyFile == null
               ? Optional.empty()
               : Optional.of(Engine.start(shop));
-      Optional<Policy> policy = policyFile == null ? Optional.empty() : Optional.of(policy(own));
+      Optional<Policy> policy =
+          policyFile == null ? Optional.empty() : Optional.of(policy(policyFile, own));
       Optional<String> keyDigest = lan ? Optional.of(key(opened(opening), out)) : Optional.empty();
       Set<String> reached = lan ? reached() : Set.of();
       try (Bench bench =
@@ -195,9 +197,9 @@ final class ServeCommand implements Callable<Integer> {
                 }));
   }
 
-  private Policy policy(Optional<Engine> engine) throws BadInput {
+  private static Policy policy(String file, Optional<Engine> engine) throws BadInput {
     return new PolicyReader(engine.orElseThrow().vocabulary())
-        .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
+        .read(DocumentReader.bytes(CaseFolder.path(file), file), file);
   }
 
   private Reasoning reasoning(Engine engine, Optional<Policy> policy) {

@@ -175,7 +175,7 @@ final class StoreCommand implements Callable<Integer> {
         WholeFile.write(folder.resolve(Claims.paper(photo)), jobs.picture(photo));
       } catch (StoreFault e) {
         // The others are still written.
-        problems.add(Problem.ofFile(id, e.getMessage(), ""));
+        problems.add(Problem.ofFile(id, String.valueOf(e.getMessage()), ""));
       }
     }
     WholeFile.write(beside.resolve("list.txt"), list.toString());

@@ -329,7 +329,7 @@ public final class BrakeReview {
         at < 0 ? 0 : belief.orElseThrow().posterior().posterior()[at],
         followed.planned,
         followed.check,
-        followed.check.isEmpty() ? 0 : vocabulary.symptoms().get(followed.check).minutes(),
+        followed.check.isEmpty() ? 0 : vocabulary.symptom(followed.check).minutes(),
         avoidable,
         saved,
         avoidable ? sentence(first, cause, reason, place, days, followed) : "");
@@ -407,7 +407,7 @@ public final class BrakeReview {
       if (!vocabulary.symptoms().containsKey(id)) {
         return new Followed(!id.equals(Diagnosis.HAND_BACK) && mends(now, id, cause), "", minutes);
       }
-      minutes += vocabulary.symptoms().get(id).minutes();
+      minutes += vocabulary.symptom(id).minutes();
       double strength = strength(now, cause, id);
       if (strength >= GIVES_AWAY) {
         return new Followed(true, id, minutes);
@@ -448,14 +448,14 @@ public final class BrakeReview {
       Visit first, String cause, Reason reason, int place, double days, Followed followed) {
     String later =
         days < 1 ? "the same day" : (int) days + (days < 2 ? " day" : " days") + " later";
-    String name = vocabulary.causes().get(cause).name();
+    String name = vocabulary.cause(cause).name();
     String check =
         followed.check.isEmpty()
             ? ""
             : "looking for \""
-                + vocabulary.symptoms().get(followed.check).name()
+                + vocabulary.symptom(followed.check).name()
                 + "\" takes "
-                + vocabulary.symptoms().get(followed.check).minutes()
+                + vocabulary.symptom(followed.check).minutes()
                 + " min";
     if (reason == Reason.BROUGHT_IN) {
       return "It left after "
@@ -473,7 +473,7 @@ public final class BrakeReview {
             ? nothingFound(first)
                 ? "Nothing was found"
                 : "No cause is known from the record of that visit"
-            : "It was treated for " + vocabulary.causes().get(first.causes().get(0)).name();
+            : "It was treated for " + vocabulary.cause(first.causes().get(0)).name();
     String known =
         place == 1
             ? "what was known then already pointed to it first of all causes"
@@ -494,6 +494,6 @@ public final class BrakeReview {
   private String works(Visit visit) {
     return visit.works().isEmpty()
         ? "a visit without a work on record"
-        : "\"" + vocabulary.actions().get(visit.works().get(0)).name() + "\"";
+        : "\"" + vocabulary.action(visit.works().get(0)).name() + "\"";
   }
 }

@@ -1,5 +1,7 @@
 package firmlever.comeback;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Tally.Cell;
 import firmlever.comeback.Tally.CellTally;
 import firmlever.comeback.statistics.ExactTest;
@@ -10,6 +12,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Looks for lots, technicians and seasons after which more brakes come back, with one cause or with
@@ -77,7 +80,7 @@ final class Clusters {
   }
 
   /** The clearest group; null where none stands out. */
-  private static Found clearest(Map<Cell, CellTally> cells, double falseShare) {
+  private static @Nullable Found clearest(Map<Cell, CellTally> cells, double falseShare) {
     Map<Stratum, Long> visits = new HashMap<>();
     Map<String, Map<Stratum, Long>> returns = new TreeMap<>();
     Map<String, Long> totals = new TreeMap<>();
@@ -114,7 +117,7 @@ final class Clusters {
         (group, counts) ->
             totals.forEach(
                 (cause, total) -> {
-                  double expected = expected(counts, visits, returns.get(cause));
+                  double expected = expected(counts, visits, requireNonNull(returns.get(cause)));
                   long seen = counts.returns.getOrDefault(cause, 0L);
                   if (total < FEWEST || !(expected > 0) || !(expected < total)) {
                     return;
@@ -171,7 +174,7 @@ final class Clusters {
             e ->
                 (double) e.getValue()
                     * returns.getOrDefault(e.getKey(), 0L)
-                    / visits.get(e.getKey()))
+                    / requireNonNull(visits.get(e.getKey())))
         .sum();
   }
 }

@@ -1,5 +1,7 @@
 package firmlever.comeback;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.casefile.CaseFile;
@@ -132,7 +134,9 @@ public record Learning(
             .orElse(0);
     List<Rate> rates = new ArrayList<>();
     counted.forEach(
-        (key, counts) -> rates.add(rate(key, tally.causes.get(key).per100, counts, prior, visits)));
+        (key, counts) ->
+            rates.add(
+                rate(key, requireNonNull(tally.causes.get(key)).per100, counts, prior, visits)));
     rates.sort(Comparator.comparingDouble((Rate r) -> -r.effect).thenComparing(Rate::rule));
     Map<String, Double> shifts = new HashMap<>();
     rates.stream()
@@ -322,7 +326,7 @@ public record Learning(
     Network network = model.network();
     double[] priors = network.priorLogOdds().clone();
     for (int i = 0; i < priors.length; i++) {
-      String rule = model.bases().get(network.causes().get(i)).said().rule();
+      String rule = requireNonNull(model.bases().get(network.causes().get(i))).said().rule();
       priors[i] += shifts.getOrDefault(rule, 0.0);
     }
     return new Network(

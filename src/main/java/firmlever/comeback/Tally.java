@@ -1,5 +1,7 @@
 package firmlever.comeback;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
 import firmlever.comeback.Habit.Place;
@@ -315,7 +317,7 @@ public final class Tally {
                   habit.place,
                   cases(habit.key()),
                   visits - done,
-                  vocabulary.symptoms().get(habit.check).minutes(),
+                  vocabulary.symptom(habit.check).minutes(),
                   minutes * beyondChance));
         });
     habits.sort(Habit.BEST_FIRST);
@@ -442,7 +444,7 @@ public final class Tally {
       return;
     }
     for (int i = 0; i < posterior.length; i++) {
-      Base base = belief.model().bases().get(names.get(i));
+      Base base = requireNonNull(belief.model().bases().get(names.get(i)));
       CauseTally tally =
           causes.computeIfAbsent(
               new CauseRule(names.get(i), base.said().rule()), k -> new CauseTally());

@@ -1,5 +1,7 @@
 package firmlever.comeback;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.comeback.Habit.Place;
 import firmlever.comeback.Tally.CauseCount;
@@ -128,7 +130,7 @@ public final class TallyForm {
           List<Integer> steps = new ArrayList<>();
           int last = 0;
           for (Comeback each : shelf.cases().shown()) {
-            steps.add(places.get(each) - last);
+            steps.add(requireNonNull(places.get(each)) - last);
             last = places.get(each);
           }
           shelves.put(key, new ShelfRow(shelf.cases().count(), steps));

@@ -61,4 +61,7 @@
  * ({@code RiskDifference}), and the halves of the time before against each other. Both are fed
  * beside the tally, brake by brake.
  */
+@NullMarked
 package firmlever.comeback;
+
+import org.jspecify.annotations.NullMarked;

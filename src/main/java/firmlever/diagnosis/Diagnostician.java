@@ -1,5 +1,7 @@
 package firmlever.diagnosis;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Balance;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
@@ -340,7 +342,7 @@ public final class Diagnostician {
       String why =
           heard
               .flatMap(Diagnostician::mayMean)
-              .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
+              .map(symptom -> rules.vocabulary().symptom(symptom).name())
               .map(name -> "nobody has looked for what the complaint may mean: " + name)
               .orElse("nobody has understood what the complaint is");
       return Optional.of(new Said("", "", why));
@@ -352,7 +354,7 @@ public final class Diagnostician {
         .filter(symptom -> there(model, symptom))
         .filter(symptom -> explained(model.network(), posterior, symptom) < EXPLAINED)
         .findFirst()
-        .map(symptom -> rules.vocabulary().symptoms().get(symptom).name())
+        .map(symptom -> rules.vocabulary().symptom(symptom).name())
         .map(name -> new Said("", "", "nothing likely explains the complaint: " + name));
   }
 
@@ -395,7 +397,7 @@ public final class Diagnostician {
 
   /** How likely the likeliest cause that shows the symptom is. */
   private static double explained(Network network, Inference.Posterior posterior, String symptom) {
-    int at = network.symptomPositions().get(symptom);
+    int at = requireNonNull(network.symptomPositions().get(symptom));
     return IntStream.range(0, network.causes().size())
         .filter(i -> network.strength()[i][at] > 0)
         .mapToDouble(i -> posterior.posterior()[i])
@@ -463,7 +465,7 @@ public final class Diagnostician {
             .map(each -> each.followedBy(after.getOrDefault(each, After.OPEN).first()))
             .toList();
     List<Step> promised = new ArrayList<>(List.of(first.leadingTo(outcomes)));
-    after.get(likeliest).steps().stream()
+    requireNonNull(after.get(likeliest)).steps().stream()
         .filter(step -> !step.outcomes().isEmpty())
         .map(step -> planner.asOf(now.model(), step))
         .forEach(promised::add);
@@ -589,7 +591,7 @@ public final class Diagnostician {
         id,
         posterior.posterior()[i],
         posterior.logOdds(i),
-        Odds.log(model.bases().get(id).per100() / 100),
+        Odds.log(requireNonNull(model.bases().get(id)).per100() / 100),
         history,
         symptoms);
   }
@@ -598,7 +600,7 @@ public final class Diagnostician {
     Network network = model.network();
     int j = each.observation().symptom();
     String symptom = network.symptoms().get(j);
-    Known known = model.findings().get(symptom);
+    Known known = requireNonNull(model.findings().get(symptom));
     Link link = model.links().getOrDefault(network.causes().get(i), Map.of()).get(symptom);
     String rule = link == null ? "" : link.said().rule();
     String source = link == null ? "" : link.said().source();
@@ -639,7 +641,7 @@ public final class Diagnostician {
         next.stream().filter(step -> step.kind() == StepKind.CHECK).limit(TURNS).toList();
     List<Turn> turns = new ArrayList<>();
     for (Step check : checks) {
-      int symptom = positions.get(check.id());
+      int symptom = requireNonNull(positions.get(check.id()));
       List<Observation> ifPresent = added(seen, Observation.present(symptom));
       List<Observation> ifAbsent = added(seen, Observation.absent(symptom));
       Optional<Inference.Posterior> present = Inference.solve(network, ifPresent, budget);

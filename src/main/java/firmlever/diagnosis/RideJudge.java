@@ -1,5 +1,7 @@
 package firmlever.diagnosis;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Odds;
@@ -97,7 +99,7 @@ final class RideJudge {
   }
 
   private List<String> of(BrakeModel model, int cause) {
-    return vocabulary.causes().get(model.network().causes().get(cause)).hazards();
+    return vocabulary.cause(model.network().causes().get(cause)).hazards();
   }
 
   private static boolean pointedAt(Network network, Inference.Posterior belief, int i) {
@@ -106,7 +108,7 @@ final class RideJudge {
   }
 
   private static boolean raisedByRecord(BrakeModel model, int i) {
-    double base = model.bases().get(model.network().causes().get(i)).per100() / 100;
+    double base = requireNonNull(model.bases().get(model.network().causes().get(i))).per100() / 100;
     return model.network().priorLogOdds()[i] - Odds.log(base) >= Math.log(POINTED_AT);
   }
 

@@ -1,5 +1,7 @@
 package firmlever.diagnosis;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Network;
 import firmlever.belief.Scenarios.Scenario;
 import firmlever.belief.Word;
@@ -115,7 +117,7 @@ final class StepPlanner {
       boolean tells =
           symptom.canBeChecked()
               && arises(symptom, model)
-              && tells(network, symptoms.get(symptom.id()), told);
+              && tells(network, requireNonNull(symptoms.get(symptom.id())), told);
       if (safe
           && (tells || asked.contains(symptom.id()))
           && !unseen.contains(symptom.id())
@@ -144,13 +146,15 @@ final class StepPlanner {
     Set<String> coarse = new HashSet<>();
     for (Symptom symptom : seen) {
       boolean alone = seen.size() == 1;
-      int at = positions.get(symptom.id());
+      int at = requireNonNull(positions.get(symptom.id()));
       chance.put(symptom.id(), alone ? 1 : chance(model.network(), at, stories));
       coarse.addAll(coarser.getOrDefault(symptom.id(), Set.of()));
     }
     List<Symptom> likeliest =
         seen.stream()
-            .sorted(Comparator.comparingDouble((Symptom each) -> -chance.get(each.id())))
+            .sorted(
+                Comparator.comparingDouble(
+                    (Symptom each) -> -requireNonNull(chance.get(each.id()))))
             .toList();
     String leads =
         Stream.concat(
@@ -240,7 +244,7 @@ final class StepPlanner {
   }
 
   private Step handBack(BrakeModel model) {
-    Action action = vocabulary.actions().get(Diagnosis.HAND_BACK);
+    Action action = vocabulary.action(Diagnosis.HAND_BACK);
     List<String> whys =
         model.holds().stream()
             .filter(hold -> hold.action().equals(action.id()))

@@ -1,5 +1,7 @@
 package firmlever.diagnosis;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
@@ -104,7 +106,7 @@ public final class WhyNotFinder {
     Map<String, String> explained = new LinkedHashMap<>();
     for (Weight weight : belief.symptoms()) {
       if (weight.present() && weight.weight() < weight.alone() / 2) {
-        int symptom = positions.get(weight.symptom());
+        int symptom = requireNonNull(positions.get(weight.symptom()));
         IntStream.range(0, network.causes().size())
             .filter(i -> !network.causes().get(i).equals(belief.id()))
             .filter(i -> network.strength()[i][symptom] > 0)
@@ -157,7 +159,9 @@ public final class WhyNotFinder {
             .toList();
     List<String> order =
         open.stream()
-            .sorted(Comparator.comparingDouble(symptom -> -shows[positions.get(symptom)]))
+            .sorted(
+                Comparator.comparingDouble(
+                    symptom -> -shows[requireNonNull(positions.get(symptom))]))
             .toList();
     Map<String, Check> found = new HashMap<>();
     for (String symptom : order) {
@@ -194,7 +198,7 @@ public final class WhyNotFinder {
       return Optional.empty();
     }
     Network network = model.network();
-    int position = network.symptomPositions().get(symptom);
+    int position = requireNonNull(network.symptomPositions().get(symptom));
     List<Observation> with =
         Diagnostician.added(model.observations(), Observation.present(position));
     Optional<Inference.Posterior> seen = Inference.solve(network, with, budget);

@@ -1,5 +1,7 @@
 package firmlever.diagnosis;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Word;
 import firmlever.plan.Plan;
 import firmlever.plan.Problem.Hold;
@@ -10,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /** The reasons of a diagnosis, in words. */
 final class Wording {
@@ -34,8 +37,8 @@ final class Wording {
   }
 
   /** Why a symptom weighs as it does for a cause. */
-  static String ofWeight(boolean present, Link link, double weight, double alone) {
-    String shown = link == null ? "it does not show this" : SHOWN.get(link.word());
+  static String ofWeight(boolean present, @Nullable Link link, double weight, double alone) {
+    String shown = link == null ? "it does not show this" : requireNonNull(SHOWN.get(link.word()));
     if (present && link == null) {
       return shown + ", something else must";
     }

@@ -6,4 +6,7 @@
  * rules/vocabulary/ride.json}, from a stated loss), or a look not made ({@code
  * rules/safety/not-cleared.drl}, {@code rules/actions/crash.drl}).
  */
+@NullMarked
 package firmlever.diagnosis;
+
+import org.jspecify.annotations.NullMarked;

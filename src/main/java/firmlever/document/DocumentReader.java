@@ -1,5 +1,7 @@
 package firmlever.document;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.Node.Place;
 import java.io.IOException;
 import java.io.InputStream;
@@ -160,7 +162,7 @@ public final class DocumentReader {
             "\""
                 + name
                 + "\" stands here a second time, first in line "
-                + names.get(name).line()
+                + requireNonNull(names.get(name)).line()
                 + "; each name may stand once");
       }
     }

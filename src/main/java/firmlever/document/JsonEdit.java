@@ -75,26 +75,31 @@ public final class JsonEdit {
    */
   public static String remove(String text, List<String> path) throws BadInput {
     Node node = DocumentReader.readText(text, "the case");
-    Node.Object holder = null;
-    for (String name : path) {
+    for (int depth = 0; ; depth++) {
       if (!(node instanceof Node.Object object)) {
         throw new BadInput(
             List.of(
                 Problem.ofFile(node.place().pointer(), "must be an object in curly brackets", "")));
       }
-      holder = object;
-      node = object.members().get(name);
-      if (node == null) {
+      String name = path.get(depth);
+      Node inner = object.members().get(name);
+      if (inner == null) {
         return text;
       }
+      if (depth == path.size() - 1) {
+        return without(text, object, name, inner);
+      }
+      node = inner;
     }
-    String name = path.get(path.size() - 1);
+  }
+
+  private static String without(String text, Node.Object holder, String name, Node value) {
     List<String> names = List.copyOf(holder.members().keySet());
     int at = names.indexOf(name);
-    int end = end(text, offset(text, node.place()));
+    int end = end(text, offset(text, value.place()));
     if (at > 0) {
       // Everything after the value before it goes, its comma included.
-      int from = end(text, offset(text, holder.members().get(names.get(at - 1)).place()));
+      int from = end(text, offset(text, holder.get(names.get(at - 1)).orElseThrow().place()));
       return text.substring(0, from) + text.substring(end);
     }
     int from = offset(text, holder.nameOf(name));
@@ -117,7 +122,7 @@ public final class JsonEdit {
       last = each;
     }
     int nameAt = offset(text, object.nameOf(last));
-    int after = end(text, offset(text, object.members().get(last).place()));
+    int after = end(text, offset(text, object.get(last).orElseThrow().place()));
     String lineBefore = text.substring(0, nameAt);
     int lineStart = Math.max(lineBefore.lastIndexOf('\n'), lineBefore.lastIndexOf('\r')) + 1;
     String indent = lineBefore.substring(lineStart);

@@ -1,5 +1,6 @@
 package firmlever.document;
 
+import static java.util.Objects.requireNonNull;
 import static javax.measure.MetricPrefix.CENTI;
 import static javax.measure.MetricPrefix.KILO;
 import static javax.measure.MetricPrefix.MEGA;
@@ -198,7 +199,8 @@ public final class Measures {
               .map(near -> "Maybe \"" + form.group(1) + " " + near + "\" was meant.")
               .orElse(""));
     }
-    return converted(new BigDecimal(form.group(1)), unit, kind.units.get(kind.base));
+    return converted(
+        new BigDecimal(form.group(1)), unit, requireNonNull(kind.units.get(kind.base)));
   }
 
   private static double converted(BigDecimal number, Unit<?> unit, Unit<?> base) {

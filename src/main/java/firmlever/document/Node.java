@@ -1,5 +1,7 @@
 package firmlever.document;
 
+import static java.util.Objects.requireNonNull;
+
 import java.math.BigDecimal;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -49,7 +51,7 @@ public sealed interface Node {
 
     /** Where the member's name stands. */
     public Place nameOf(String member) {
-      return names.get(member);
+      return requireNonNull(names.get(member));
     }
   }
 

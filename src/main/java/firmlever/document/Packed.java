@@ -1,5 +1,7 @@
 package firmlever.document;
 
+import static java.util.Objects.requireNonNull;
+
 import java.io.ByteArrayOutputStream;
 import java.lang.reflect.Constructor;
 import java.lang.reflect.InvocationTargetException;
@@ -380,7 +382,7 @@ public final class Packed {
       try {
         return parts.constructor.newInstance(values);
       } catch (InvocationTargetException e) {
-        throw broken(String.valueOf(e.getCause().getMessage()));
+        throw broken(String.valueOf(requireNonNull(e.getCause()).getMessage()));
       } catch (ReflectiveOperationException e) {
         throw new IllegalStateException(e);
       }

@@ -1,5 +1,7 @@
 package firmlever.document;
 
+import static java.util.Objects.requireNonNull;
+
 import java.text.Normalizer;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -168,7 +170,7 @@ public final class SpokenDay {
     }
     for (Matcher m = RELATIVE.matcher(plain); m.find(); ) {
       String word = m.group(1) != null ? m.group(1) : m.group(2);
-      found.add(relative(m, today.minusDays(DAYS_BACK.get(word))));
+      found.add(relative(m, today.minusDays(requireNonNull(DAYS_BACK.get(word)))));
     }
     for (Matcher m = AGO.matcher(plain); m.find(); ) {
       if (m.group().endsWith("ago") || m.group().matches("(vor|il y a) .*")) {

@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes files whole or not at all: beside their place first, on the disk, then moved into it. The
@@ -139,7 +140,7 @@ public final class WholeFile {
         : message;
   }
 
-  private static void remove(Path beside) {
+  private static void remove(@Nullable Path beside) {
     try {
       if (beside != null) {
         Files.deleteIfExists(beside);

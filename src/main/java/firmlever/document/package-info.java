@@ -6,4 +6,7 @@
  * try each at its edge. {@code belief/WorkBudget} counts table states, never time: one answer has
  * one budget; searches that stop early say so.
  */
+@NullMarked
 package firmlever.document;
+
+import org.jspecify.annotations.NullMarked;

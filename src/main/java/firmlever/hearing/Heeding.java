@@ -69,7 +69,7 @@ public final class Heeding {
             "the complaint says \""
                 + each.words()
                 + "\", and the finding is: "
-                + vocabulary.symptoms().get(symptom).said(coded == Presence.PRESENT)
+                + vocabulary.symptom(symptom).said(coded == Presence.PRESENT)
                 + "; the finding counts");
       }
     }

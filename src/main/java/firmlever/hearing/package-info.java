@@ -41,4 +41,7 @@
  * elicited. {@code check --report} prints how often the cause is right by findings, by words, and
  * by both. The import of a table listens, and the review does where no finding is on record.
  */
+@NullMarked
 package firmlever.hearing;
+
+import org.jspecify.annotations.NullMarked;

@@ -7,4 +7,7 @@
  * from outside stands once in {@link firmlever.hydraulics.Figures}, with its source. Every result
  * guides a mechanic and never replaces the maker's instructions.
  */
+@NullMarked
 package firmlever.hydraulics;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,5 +1,7 @@
 package firmlever.interview;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
@@ -108,7 +110,9 @@ public final class Interview {
   record Put(String words, String symptom, boolean present, Map<String, Object> entry) {
     /** Id of what was heard. */
     String id() {
-      return symptom.isEmpty() ? (String) entry.getOrDefault("work", entry.get("event")) : symptom;
+      return symptom.isEmpty()
+          ? (String) requireNonNull(entry.getOrDefault("work", entry.get("event")))
+          : symptom;
     }
   }
 
@@ -198,7 +202,7 @@ public final class Interview {
             "Not understood: ",
             "\"" + visible(state.heard().orElseThrow().words()) + "\". Perhaps:"));
     for (int i = 0; i < state.question().size(); i++) {
-      Symptom symptom = vocabulary.symptoms().get(state.question().get(i));
+      Symptom symptom = vocabulary.symptom(state.question().get(i));
       lines.add(
           new Line(
               String.format(Locale.ROOT, "%4d  ", i + 1),
@@ -254,19 +258,19 @@ public final class Interview {
   /** Whether it is asked where it is wet, from the top down. */
   private boolean tracing(List<String> asked) {
     return asked.size() > 1
-        && vocabulary.symptoms().get(asked.get(0)).look().equals(Vocabulary.LEAK_TRACING);
+        && vocabulary.symptom(asked.get(0)).look().equals(Vocabulary.LEAK_TRACING);
   }
 
   private String spoken(Put heard) {
     return heard.symptom().isEmpty()
         ? spoken(heard.entry())
-        : vocabulary.symptoms().get(heard.symptom()).said(heard.present());
+        : vocabulary.symptom(heard.symptom()).said(heard.present());
   }
 
   private String meaning(Put heard) {
     return heard.symptom().isEmpty()
         ? ""
-        : " It means: " + vocabulary.symptoms().get(heard.symptom()).definition();
+        : " It means: " + vocabulary.symptom(heard.symptom()).definition();
   }
 
   private String spoken(Map<String, Object> entry) {
@@ -278,7 +282,7 @@ public final class Interview {
     Optional.ofNullable(entry.get("fluid")).ifPresent(fluid -> words.add("with " + fluid));
     Optional.ofNullable(entry.get("by")).ifPresent(who -> words.add("by " + who));
     Optional.ofNullable(entry.get("outcome"))
-        .map(id -> vocabulary.outcomes().get(id).name())
+        .map(id -> vocabulary.outcome((String) id).name())
         .ifPresent(words::add);
     return String.join(", ", words);
   }
@@ -356,9 +360,7 @@ public final class Interview {
             ? List.of()
             : List.of(
                 new Line(
-                    "Noted: "
-                        + vocabulary.symptoms().get(heard.symptom()).said(!heard.present())
-                        + "."));
+                    "Noted: " + vocabulary.symptom(heard.symptom()).said(!heard.present()) + "."));
     return onward(text, state.passed(), Optional.of(state), said);
   }
 
@@ -463,7 +465,7 @@ public final class Interview {
   }
 
   private int height(String place) {
-    return vocabulary.symptoms().get(place).height();
+    return vocabulary.symptom(place).height();
   }
 
   private static String found(String text, String symptom, boolean present) throws BadInput {

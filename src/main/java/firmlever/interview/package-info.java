@@ -9,4 +9,7 @@
  * misheard}. {@code DemoInterviewsTest} holds an interview over every demo case, {@code
  * ComplaintsTest} over ten complaints in words.
  */
+@NullMarked
 package firmlever.interview;
+
+import org.jspecify.annotations.NullMarked;

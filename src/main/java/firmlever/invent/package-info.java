@@ -3,4 +3,7 @@
  * shares no numbers with the rules: what faults show and how people err is written down here once
  * more, from memory, and on purpose not quite the same.
  */
+@NullMarked
 package firmlever.invent;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,5 +1,7 @@
 package firmlever.jobcard;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.diagnosis.Diagnosis;
@@ -159,9 +161,9 @@ public final class Acceptor {
   private String said(BrakeModel model, List<String> symptoms) {
     List<String> said = new ArrayList<>();
     for (String symptom : symptoms) {
-      Known known = model.findings().get(symptom);
+      Known known = requireNonNull(model.findings().get(symptom));
       said.add(
-          vocabulary.symptoms().get(symptom).said(known.present())
+          vocabulary.symptom(symptom).said(known.present())
               + (known.recorded() ? "" : " (" + known.said().why() + ")"));
     }
     return String.join("; ", said);

@@ -103,9 +103,9 @@ public final class JobCardHtml {
                 ? ""
                 : "<div class=\"pictures\">" + stand.pictures() + "</div>\n")
         .append("</header>\n<main>\n<p><strong>")
-        .append(escaped(vocabulary.cautions().get("maker-first").text()))
+        .append(escaped(vocabulary.caution("maker-first").text()))
         .append(' ')
-        .append(escaped(vocabulary.cautions().get("not-sure-ask").text()))
+        .append(escaped(vocabulary.caution("not-sure-ask").text()))
         .append("</strong>");
     card.notes().forEach(note -> html.append(' ').append(escaped(note)));
     html.append("</p>\n<div class=\"steps\">\n");
@@ -133,7 +133,7 @@ public final class JobCardHtml {
                     .append("</p>\n"));
     acceptance(html, card);
     html.append("</main>\n<footer>")
-        .append(escaped(vocabulary.cautions().get("acceptance-first").text()))
+        .append(escaped(vocabulary.caution("acceptance-first").text()))
         .append(' ')
         .append(escaped(stand.judged()))
         .append("</footer>\n</body>\n</html>\n");

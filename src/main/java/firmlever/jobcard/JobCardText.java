@@ -28,7 +28,7 @@ public final class JobCardText {
     Page page = new Page(width, bold);
     page.heading("Job card " + card.caseId() + ": " + title(vocabulary, card));
     page.hanging("  ", card.brake() + "; about " + card.minutes() + " min.");
-    page.hanging("  ! ", vocabulary.cautions().get("maker-first").text());
+    page.hanging("  ! ", vocabulary.caution("maker-first").text());
     card.notes().forEach(note -> page.hanging("  ", note));
     int number = 0;
     for (JobCard.Section section : card.sections()) {
@@ -53,20 +53,20 @@ public final class JobCardText {
     for (JobCard.Accept accept : card.acceptance()) {
       page.hanging("  [ ] ", accept.name() + ": " + accept.want() + ". " + accept.how());
     }
-    page.hanging("  ! ", vocabulary.cautions().get("acceptance-first").text());
+    page.hanging("  ! ", vocabulary.caution("acceptance-first").text());
     page.hanging("  ", JUDGED);
-    page.hanging("  ! ", vocabulary.cautions().get("not-sure-ask").text());
+    page.hanging("  ! ", vocabulary.caution("not-sure-ask").text());
     return page.toString();
   }
 
   static String title(Vocabulary vocabulary, JobCard card) {
     return card.works().stream()
-        .map(work -> vocabulary.actions().get(work).name())
+        .map(work -> vocabulary.action(work).name())
         .collect(Collectors.joining(", then "));
   }
 
   static String then(Vocabulary vocabulary, JobCard.Then then) {
-    return vocabulary.actions().get(then.action()).name() + ": " + then.why();
+    return vocabulary.action(then.action()).name() + ": " + then.why();
   }
 
   private static String lead(Line line, int number) {

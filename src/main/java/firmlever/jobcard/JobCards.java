@@ -160,7 +160,7 @@ public final class JobCards {
     for (int i = 0; i < works.size(); i++) {
       String work = works.get(i);
       Said lines =
-          rules.write(file, model, vocabulary.actions().get(work), filling, torques(file), limits);
+          rules.write(file, model, vocabulary.action(work), filling, torques(file), limits);
       said.put(work, lines);
       if (actions.isEmpty()) {
         // What a mended leak asks for belongs on the same card, if nothing else holds it.
@@ -175,7 +175,7 @@ public final class JobCards {
         file.id(),
         diagnosis.brake(),
         List.copyOf(works),
-        works.stream().mapToInt(work -> vocabulary.actions().get(work).minutes()).sum(),
+        works.stream().mapToInt(work -> vocabulary.action(work).minutes()).sum(),
         notes,
         sections(said),
         accept(works, limits),
@@ -201,7 +201,7 @@ public final class JobCards {
   }
 
   private boolean rides(String work) {
-    return vocabulary.actions().get(work).needs().contains("ride");
+    return vocabulary.action(work).needs().contains("ride");
   }
 
   /** The work the plan begins with. Where that one has to wait, no other is put before it. */

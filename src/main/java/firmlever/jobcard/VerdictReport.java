@@ -63,7 +63,7 @@ public final class VerdictReport {
       for (Shift shift : verdict.shifts()) {
         page.hanging(
             "  ",
-            vocabulary.causes().get(shift.cause()).name()
+            vocabulary.cause(shift.cause()).name()
                 + String.format(Locale.ROOT, ": was %.2f, is ", shift.before())
                 + Word.worded(shift.now()));
       }
@@ -91,7 +91,7 @@ public final class VerdictReport {
                 : (verdict.with(Result.FAILED).isEmpty()
                         ? "the brake stays until all are made and passed. "
                         : "the brake stays. ")
-                    + vocabulary.cautions().get("acceptance-first").text()));
+                    + vocabulary.caution("acceptance-first").text()));
     return page.toString();
   }
 

@@ -7,4 +7,7 @@
  * Acceptor}. {@code Diagnostician.kept} holds back a brake whose complaint is not explained; card
  * and acceptance ask the same.
  */
+@NullMarked
 package firmlever.jobcard;
+
+import org.jspecify.annotations.NullMarked;

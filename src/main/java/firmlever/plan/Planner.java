@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Chooses what to do next by the expected cost of the whole repair, looking one step ahead: the
@@ -501,7 +502,7 @@ public final class Planner {
   }
 
   /** Expected cost of the repair if this check is made now, and then works only. */
-  private double afterCheck(State state, int check, Promises promises) {
+  private double afterCheck(State state, int check, @Nullable Promises promises) {
     double cost = tables.price(~check, state.paid);
     for (int result = 0; result < tables.results(check); result++) {
       double chance = state.chance(check, result);

@@ -1,6 +1,7 @@
 package firmlever.plan;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /** What may be wrong: sets of causes, as bits, with what the tables say of each. */
 final class Stories {
@@ -21,16 +22,17 @@ final class Stories {
 
   private final Tables tables;
 
-  /** The stories these were taken from, and the place of each there; null where they are new. */
-  private final Stories from;
+  /** The stories these were taken from, and the place of each there. */
+  private record Origin(Stories from, int[] places) {}
 
-  private final int[] places;
+  /** Null where they are new. */
+  private final @Nullable Origin origin;
 
   /** By check and story, once asked for: how the check may come out. */
   private final double[][][] results;
 
   Stories(Tables tables, long[] masks) {
-    this(tables, masks, null, null);
+    this(tables, masks, null);
   }
 
   /** Some of these stories, by their places. */
@@ -39,14 +41,13 @@ final class Stories {
     for (int k = 0; k < kept.length; k++) {
       some[k] = masks[kept[k]];
     }
-    return new Stories(tables, some, this, kept);
+    return new Stories(tables, some, new Origin(this, kept));
   }
 
-  private Stories(Tables tables, long[] masks, Stories from, int[] places) {
+  private Stories(Tables tables, long[] masks, @Nullable Origin origin) {
     this.tables = tables;
     this.masks = masks;
-    this.from = from;
-    this.places = places;
+    this.origin = origin;
     this.first = new int[masks.length];
     this.second = new int[masks.length];
     this.third = new int[masks.length];
@@ -90,7 +91,9 @@ final class Stories {
       double[][] byStory = new double[masks.length][];
       for (int s = 0; s < masks.length; s++) {
         byStory[s] =
-            from == null ? tables.results(check, masks[s]) : from.results(check)[places[s]];
+            origin == null
+                ? tables.results(check, masks[s])
+                : origin.from.results(check)[origin.places[s]];
       }
       results[check] = byStory;
     }

@@ -1,5 +1,7 @@
 package firmlever.plan;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Scenarios.Scenario;
 import firmlever.plan.Problem.Check;
 import firmlever.plan.Problem.Hold;
@@ -121,7 +123,8 @@ final class Tables {
     setUpMinutes = new double[1 << setUps.size()];
     for (int set = 1; set < setUpMinutes.length; set++) {
       String first = setUps.get(Integer.numberOfTrailingZeros(set));
-      setUpMinutes[set] = setUpMinutes[set & (set - 1)] + problem.shop().setUpMinutes().get(first);
+      setUpMinutes[set] =
+          setUpMinutes[set & (set - 1)] + requireNonNull(problem.shop().setUpMinutes().get(first));
     }
     minutes = new double[][] {new double[works], new double[checks]};
     needs = new int[][] {new int[works], new int[checks]};
@@ -205,7 +208,7 @@ final class Tables {
     for (int s = 0; s < masks.length; s++) {
       Scenario scenario = problem.scenarios().get(s);
       for (int cause : scenario.causes()) {
-        masks[s] |= 1L << bitOf.get(cause);
+        masks[s] |= 1L << requireNonNull(bitOf.get(cause));
       }
       weights[s] = scenario.probability();
       sum += weights[s];

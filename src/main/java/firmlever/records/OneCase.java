@@ -32,7 +32,7 @@ public final class OneCase {
     } catch (TooManySymptoms e) {
       return List.of(refused(file, e));
     } catch (RuleFault e) {
-      return List.of(Problem.ofFile(file, e.getMessage(), ""));
+      return List.of(Problem.ofFile(file, String.valueOf(e.getMessage()), ""));
     } catch (RuntimeException | StackOverflowError e) {
       return List.of(
           Problem.ofFile(
@@ -44,7 +44,7 @@ public final class OneCase {
 
   /** The first line of what a failure says. */
   public static String first(Throwable e) {
-    return (e instanceof IllegalStateException ? e.getMessage() : String.valueOf(e))
+    return String.valueOf(e instanceof IllegalStateException ? e.getMessage() : e)
         .lines()
         .findFirst()
         .orElse("");

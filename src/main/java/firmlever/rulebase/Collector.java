@@ -1,5 +1,7 @@
 package firmlever.rulebase;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.belief.Background;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
@@ -201,7 +203,7 @@ final class Collector implements Model {
       Shown before = links.get(cause);
       links.put(cause, before == null ? new Shown(names) : new Shown(before));
     }
-    Shown shown = links.get(cause);
+    Shown shown = requireNonNull(links.get(cause));
     Link link = new Link(howOften, said(""));
     for (String symptom : symptoms) {
       int at = symptomAt(symptom);
@@ -283,7 +285,7 @@ final class Collector implements Model {
           new Contradiction(
               List.of(symptom),
               said(
-                  vocabulary.symptoms().get(symptom).said(before.present())
+                  vocabulary.symptom(symptom).said(before.present())
                       + " is on record, but "
                       + why)),
           (a, b) -> Said.BY_RULE.compare(a.said(), b.said()) <= 0 ? a : b);
@@ -292,7 +294,7 @@ final class Collector implements Model {
         || !before.recorded() && Said.BY_RULE.compare(concluded.said(), before.said()) < 0) {
       findings.put(symptom, concluded);
     }
-    return new Finding(symptom, findings.get(symptom).present());
+    return new Finding(symptom, requireNonNull(findings.get(symptom)).present());
   }
 
   @Override
@@ -408,7 +410,7 @@ final class Collector implements Model {
     if (at == null) {
       mustBeKnown(symptom, names.symptoms().keySet(), "a symptom");
     }
-    return at;
+    return requireNonNull(at);
   }
 
   private void mustBeKnown(String id, Collection<String> known, String what) {
@@ -431,7 +433,8 @@ final class Collector implements Model {
     allFactors.removeIf(factor -> !possible(factor.cause()));
     List<String> causes = vocabulary.causes().keySet().stream().filter(this::possible).toList();
     Map<String, Double> logOdds = new HashMap<>();
-    causes.forEach(cause -> logOdds.put(cause, Odds.log(bases.get(cause).per100() / 100)));
+    causes.forEach(
+        cause -> logOdds.put(cause, Odds.log(requireNonNull(bases.get(cause)).per100() / 100)));
     allFactors.forEach(f -> logOdds.merge(f.cause(), Math.log(f.times()), Double::sum));
 
     List<String> symptoms = List.copyOf(vocabulary.symptoms().keySet());
@@ -504,7 +507,7 @@ final class Collector implements Model {
    */
   private void weighReport(
       Observation seen, String symptom, double[] background, double[][] strength) {
-    Vocabulary.Symptom known = vocabulary.symptoms().get(symptom);
+    Vocabulary.Symptom known = vocabulary.symptom(symptom);
     int j = seen.symptom();
     boolean told = onlyTold.contains(symptom);
     if (told && seen.ifAbsent() == 0) {

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.function.Predicate;
 import org.drools.model.Model;
+import org.jspecify.annotations.Nullable;
 import org.kie.api.KieBase;
 import org.kie.api.definition.rule.Rule;
 
@@ -65,7 +66,7 @@ public final class EngineRules {
   }
 
   /** The text of what an annotation says. */
-  public static String source(Object source) {
+  public static String source(@Nullable Object source) {
     // The engine keeps the quotes of an annotation when it compiles at run time, and not otherwise.
     String text = source == null ? "" : source.toString();
     return text.length() > 1 && text.startsWith("\"") ? text.substring(1, text.length() - 1) : text;

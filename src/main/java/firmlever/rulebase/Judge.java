@@ -1,5 +1,7 @@
 package firmlever.rulebase;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.Fluid;
 import firmlever.rulebase.BrakeModel.Known;
@@ -127,7 +129,7 @@ public final class Judge {
 
   /** A rule that concludes a symptom does so while it is not concluded yet. */
   private List<Object> factsOf(String kind, String rule) {
-    Class<?> type = KINDS.get(kind);
+    Class<?> type = requireNonNull(KINDS.get(kind));
     if (type == Finding.class) {
       return findings.values().stream()
           .filter(known -> !known.said().rule().equals(rule))
@@ -449,7 +451,9 @@ public final class Judge {
   private static void mustBeReadable(Operand operand, String kind, Map<String, Object> bindings) {
     if (operand instanceof Field field) {
       Class<?> type =
-          field.variable().isEmpty() ? KINDS.get(kind) : owner(field, field, bindings).getClass();
+          field.variable().isEmpty()
+              ? requireNonNull(KINDS.get(kind))
+              : owner(field, field, bindings).getClass();
       if (!field.name().isEmpty() && method(type, field).isEmpty()) {
         throw new Unreadable();
       }

@@ -1,5 +1,7 @@
 package firmlever.rulebase;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.rulebase.Facts.KindOf;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Action;
@@ -78,6 +80,9 @@ record Names(
 
   private static KindOf kind(Map<String, Symptom> symptoms, String fine, String coarse) {
     return new KindOf(
-        fine, coarse, symptoms.get(fine).said(true), symptoms.get(coarse).said(false));
+        fine,
+        coarse,
+        requireNonNull(symptoms.get(fine)).said(true),
+        requireNonNull(symptoms.get(coarse)).said(false));
   }
 }

@@ -1,5 +1,7 @@
 package firmlever.rulebase;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.document.BadInput;
 import firmlever.document.Limit;
@@ -182,7 +184,7 @@ public final class RuleBase {
     @Override
     public void beforeMatchFired(BeforeMatchFiredEvent event) {
       String rule = event.getMatch().getRule().getName();
-      collector.enter(rule, sources.get(rule));
+      collector.enter(rule, requireNonNull(sources.get(rule)));
     }
   }
 }

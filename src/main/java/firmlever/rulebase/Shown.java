@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What one cause shows, by symptom id. Kept by position, for that is how the network wants it. Once
@@ -21,8 +22,8 @@ final class Shown extends AbstractMap<String, Link> {
       Comparator.comparing(Link::word).thenComparing(Link::said, Said.BY_RULE);
 
   private final Names names;
-  private final Link[] links;
-  private Settled usual;
+  private final @Nullable Link[] links;
+  private @Nullable Settled usual;
 
   /** Positions of a symptom and of one of its finer kinds. */
   record Pair(int coarse, int fine) {}
@@ -45,7 +46,7 @@ final class Shown extends AbstractMap<String, Link> {
   }
 
   /** The link to the symptom at that position of the vocabulary, or null. */
-  Link at(int symptom) {
+  @Nullable Link at(int symptom) {
     return links[symptom];
   }
 
@@ -54,7 +55,7 @@ final class Shown extends AbstractMap<String, Link> {
   }
 
   /** Whether the link tells more of a cause than the other, which may be null. */
-  static boolean stronger(Link link, Link other) {
+  static boolean stronger(Link link, @Nullable Link other) {
     return other == null || STRONGEST.compare(link, other) < 0;
   }
 
@@ -95,7 +96,7 @@ final class Shown extends AbstractMap<String, Link> {
   }
 
   @Override
-  public Link get(Object symptom) {
+  public @Nullable Link get(Object symptom) {
     Integer at = names.symptoms().get(symptom);
     return at == null ? null : links[at];
   }

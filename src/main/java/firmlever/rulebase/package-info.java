@@ -9,4 +9,7 @@
  * ThrowWords} says it in words. {@code CurveChart} (XChart) and {@code SvgPicture} (Batik) draw
  * curves; no other command loads these libraries.
  */
+@NullMarked
 package firmlever.rulebase;
+
+import org.jspecify.annotations.NullMarked;

@@ -85,7 +85,7 @@ final class RulePages {
     List<RuleText> about = rules.stream().filter(rule -> rule.isAbout(cause.id())).toList();
     List<Block> blocks = new ArrayList<>();
     blocks.add(new Words("", cause.definition()));
-    blocks.add(new Words("Part", vocabulary.parts().get(cause.part()).name()));
+    blocks.add(new Words("Part", vocabulary.part(cause.part()).name()));
     about.stream()
         .flatMap(rule -> rule.saying("possible").map(each -> new Said(rule, each)))
         .forEach(
@@ -136,7 +136,7 @@ final class RulePages {
         said("mends")
             .filter(s -> s.ids(2).contains(cause.id()))
             .sorted(Comparator.comparing(s -> Word.valueOf(s.argument(1))))
-            .map(s -> mending(s, vocabulary.actions().get(s.argument(0)))));
+            .map(s -> mending(s, vocabulary.action(s.argument(0)))));
     table(
         blocks,
         "Cases that expect it",
@@ -207,7 +207,7 @@ final class RulePages {
   String cautionsOfAll() {
     return said("caution")
         .filter(s -> s.rule().always())
-        .map(s -> vocabulary.cautions().get(s.argument(0)).text())
+        .map(s -> vocabulary.caution(s.argument(0)).text())
         .collect(Collectors.joining(" "));
   }
 
@@ -303,7 +303,7 @@ final class RulePages {
         work.parts().isEmpty()
             ? "none"
             : work.parts().stream()
-                .map(id -> vocabulary.parts().get(id).name())
+                .map(id -> vocabulary.part(id).name())
                 .collect(Collectors.joining(", "));
     blocks.add(new Words("Takes", work.minutes() + " min; parts: " + parts));
     table(
@@ -326,8 +326,7 @@ final class RulePages {
         said("mendFirst", "checkFirst", "doFirst", "forbid")
             .filter(s -> waiting(s).contains(work.id()))
             .map(s -> new Row("", until(s), spoken.conditions(s.rule()), reason(whyWaits(s)))));
-    cautionsOf(work)
-        .forEach(id -> blocks.add(new Words("Mind", vocabulary.cautions().get(id).text())));
+    cautionsOf(work).forEach(id -> blocks.add(new Words("Mind", vocabulary.caution(id).text())));
     return new Chapter(
         "work-" + work.id(), work.name() + " (" + work.id() + ")", List.copyOf(blocks));
   }
@@ -387,7 +386,7 @@ final class RulePages {
   private String symptom(String id) {
     // A rule about symptoms of any kind names a variable.
     return vocabulary.symptoms().containsKey(id)
-        ? link("#symptom-" + id, vocabulary.symptoms().get(id).name())
+        ? link("#symptom-" + id, vocabulary.symptom(id).name())
         : "the " + id.substring(id.startsWith("$") ? 1 : 0) + " symptom";
   }
 
@@ -397,13 +396,13 @@ final class RulePages {
 
   String causes(Collection<String> ids) {
     return ids.stream()
-        .map(id -> link("#cause-" + id, vocabulary.causes().get(id).name()))
+        .map(id -> link("#cause-" + id, vocabulary.cause(id).name()))
         .collect(Collectors.joining(", "));
   }
 
   String works(Collection<String> ids) {
     return ids.stream()
-        .map(id -> link("#work-" + id, vocabulary.actions().get(id).name()))
+        .map(id -> link("#work-" + id, vocabulary.action(id).name()))
         .collect(Collectors.joining(", "));
   }
 

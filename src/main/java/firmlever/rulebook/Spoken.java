@@ -59,7 +59,7 @@ public final class Spoken {
 
   /** A speaker that names no more than {@code most} things of a list. */
   public Spoken(Vocabulary vocabulary, int most) {
-    this(vocabulary, id -> vocabulary.symptoms().get(id).name(), most);
+    this(vocabulary, id -> vocabulary.symptom(id).name(), most);
   }
 
   /** All conditions of a rule; {@code in every brake} where it has none to speak of. */
@@ -305,20 +305,20 @@ public final class Spoken {
     return switch (field) {
       case "symptom" -> symptomName.apply(id);
       case "work", "event" -> workOrEvent(id);
-      case "circumstances" -> vocabulary.circumstances().get(id).name();
-      case "parts" -> vocabulary.parts().get(id).name();
-      case "outcome" -> vocabulary.outcomes().get(id).name();
+      case "circumstances" -> vocabulary.circumstance(id).name();
+      case "parts" -> vocabulary.part(id).name();
+      case "outcome" -> vocabulary.outcome(id).name();
       default -> plain(id);
     };
   }
 
   private String workOrEvent(String id) {
     if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
+      return vocabulary.action(id).name();
     }
     return vocabulary.works().containsKey(id)
-        ? vocabulary.works().get(id).name()
-        : vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : plain(id);
+        ? vocabulary.work(id).name()
+        : vocabulary.events().containsKey(id) ? vocabulary.event(id).name() : plain(id);
   }
 
   private String ids(List<String> ids, UnaryOperator<String> name) {
@@ -423,7 +423,7 @@ public final class Spoken {
       String outcome =
           job.outcome().equals("unknown")
               ? ", outcome not recorded"
-              : ", " + vocabulary.outcomes().get(job.outcome()).name();
+              : ", " + vocabulary.outcome(job.outcome()).name();
       return workOrEvent(job.work()) + " " + job.when() + outcome;
     }
     return asked(condition)

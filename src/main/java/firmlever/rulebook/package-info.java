@@ -9,4 +9,7 @@
  * chapter "Other rules" until {@code RuleBook} gives it a place (then a test fails); a new field of
  * a fact needs words in {@code Spoken}.
  */
+@NullMarked
 package firmlever.rulebook;
+
+import org.jspecify.annotations.NullMarked;

@@ -9,6 +9,7 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Point2D;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
+import org.jspecify.annotations.Nullable;
 
 /**
  * An SVG canvas that joins line pieces drawn end to end into one path. The chart library draws a
@@ -16,8 +17,8 @@ import org.apache.batik.svggen.SVGGraphics2D;
  */
 final class JoinedLines extends SVGGraphics2D {
   private Path2D.Double open = new Path2D.Double();
-  private Stroke openStroke;
-  private Paint openPaint;
+  private @Nullable Stroke openStroke;
+  private @Nullable Paint openPaint;
 
   JoinedLines(SVGGeneratorContext context) {
     super(context, false);

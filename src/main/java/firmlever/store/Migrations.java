@@ -31,8 +31,7 @@ final class Migrations {
                 + reached
                 + "; this one knows "
                 + NEWEST
-                + ")\n    Maybe use that version.",
-            null);
+                + ")\n    Maybe use that version.");
       }
       if (reached > 0 && reached < NEWEST) {
         SqliteStore.copy(connection, Path.of(file + ".form-" + reached));

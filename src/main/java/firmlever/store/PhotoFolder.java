@@ -1,5 +1,7 @@
 package firmlever.store;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.WholeFile;
@@ -49,7 +51,7 @@ final class PhotoFolder {
       Files.createDirectories(folder);
       WholeFile.write(file(digest), picture);
       sync(folder);
-      sync(folder.toAbsolutePath().getParent());
+      sync(requireNonNull(folder.toAbsolutePath().getParent()));
       return digest;
     } catch (BadInput e) {
       throw new StoreFault(e.getMessage() + "; the photo was not kept", e);
@@ -94,7 +96,6 @@ final class PhotoFolder {
             () ->
                 new StoreFault(
                     file(digest)
-                        + ": is missing or damaged\n    Maybe take it from the last backup.",
-                    null));
+                        + ": is missing or damaged\n    Maybe take it from the last backup."));
   }
 }

@@ -21,6 +21,7 @@ import java.util.Optional;
 import java.util.Properties;
 import java.util.UUID;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConnection;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
@@ -53,12 +54,15 @@ public final class SqliteStore implements JobStore {
   /** Opens a store, or makes a new one where there is no such file. */
   public static SqliteStore open(Path file) {
     Path folder = file.toAbsolutePath().getParent();
+    if (folder == null) {
+      throw new StoreFault(file + ": is a folder, and a file must be named");
+    }
     if (!Files.isDirectory(folder)) {
-      throw new StoreFault(file + ": there is no folder " + folder, null);
+      throw new StoreFault(file + ": there is no folder " + folder);
     }
     // The driver takes what follows a question mark for settings of its own.
     if (file.toString().contains("?")) {
-      throw new StoreFault(file + ": the name of a store may hold no question mark", null);
+      throw new StoreFault(file + ": the name of a store may hold no question mark");
     }
     Connection writing = null;
     try {
@@ -83,7 +87,7 @@ public final class SqliteStore implements JobStore {
     return DriverManager.getConnection("jdbc:sqlite:" + file.toAbsolutePath(), settings);
   }
 
-  private static void closeQuietly(Connection connection) {
+  private static void closeQuietly(@Nullable Connection connection) {
     try {
       if (connection != null) {
         connection.close();
@@ -459,8 +463,7 @@ public final class SqliteStore implements JobStore {
       throw new StoreFault(
           target
               + ": is there already, or the photos of it are, and a backup writes over nothing"
-              + "\n    Maybe name a new file.",
-          null);
+              + "\n    Maybe name a new file.");
     }
     try (Connection connection = connect(file)) {
       copy(connection, target);
@@ -488,7 +491,7 @@ public final class SqliteStore implements JobStore {
     }
     if (!lost.isEmpty()) {
       throw new StoreFault(
-          "all is copied but " + lost.size() + " of its photos:\n" + String.join("\n", lost), null);
+          "all is copied but " + lost.size() + " of its photos:\n" + String.join("\n", lost));
     }
   }
 

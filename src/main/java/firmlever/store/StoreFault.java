@@ -4,6 +4,10 @@ package firmlever.store;
 public final class StoreFault extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
+  StoreFault(String message) {
+    super(message);
+  }
+
   StoreFault(String message, Throwable cause) {
     super(message, cause);
   }

@@ -1,5 +1,7 @@
 package firmlever.vocabulary;
 
+import static java.util.Objects.requireNonNull;
+
 import java.util.Collection;
 import java.util.Collections;
 import java.util.EnumSet;
@@ -48,9 +50,55 @@ public record Vocabulary(
     }
   }
 
+  // The entry of an id that is known to be here; where it may not be, the maps above are asked.
+
+  public Symptom symptom(String id) {
+    return known(symptoms, id);
+  }
+
+  public Look look(String id) {
+    return known(looks, id);
+  }
+
+  public Cause cause(String id) {
+    return known(causes, id);
+  }
+
+  public Action action(String id) {
+    return known(actions, id);
+  }
+
+  public Term work(String id) {
+    return known(works, id);
+  }
+
+  public Term event(String id) {
+    return known(events, id);
+  }
+
+  public Term circumstance(String id) {
+    return known(circumstances, id);
+  }
+
+  public Term part(String id) {
+    return known(parts, id);
+  }
+
+  public Term outcome(String id) {
+    return known(outcomes, id);
+  }
+
+  public Caution caution(String id) {
+    return known(cautions, id);
+  }
+
+  private static <T> T known(Map<String, T> entries, String id) {
+    return requireNonNull(entries.get(id), id);
+  }
+
   /** Ids of the actions, and of the works told of, that do this. */
   public Set<String> worksThat(Does does) {
-    return this.does.get(does);
+    return requireNonNull(this.does.get(does));
   }
 
   /** What such a work does; nothing for a work that is not known. */
@@ -222,7 +270,7 @@ public record Vocabulary(
   }
 
   private void addCoarser(String symptom, Set<String> above) {
-    for (String coarse : symptoms.get(symptom).kindOf()) {
+    for (String coarse : symptom(symptom).kindOf()) {
       if (above.add(coarse)) {
         addCoarser(coarse, above);
       }
@@ -231,8 +279,8 @@ public record Vocabulary(
 
   /** How to look for a symptom: as for all that its look shows, or for it alone. */
   public String howTo(String symptom) {
-    Symptom sought = symptoms.get(symptom);
-    return sought.look().isEmpty() ? sought.check() : looks.get(sought.look()).check();
+    Symptom sought = symptom(symptom);
+    return sought.look().isEmpty() ? sought.check() : look(sought.look()).check();
   }
 
   /**
@@ -241,9 +289,9 @@ public record Vocabulary(
    * @param several whether more is looked for than the symptom
    */
   public String lookFor(String symptom, boolean several) {
-    Symptom sought = symptoms.get(symptom);
+    Symptom sought = symptom(symptom);
     return several || sought.look().equals(LEAK_TRACING)
-        ? looks.get(sought.look()).name()
+        ? look(sought.look()).name()
         : sought.kind() == CheckKind.ASK
             ? "ask the rider: " + sought.name() + "?"
             : "look for " + sought.name();

@@ -14,4 +14,7 @@
  * for the coarser, never both, and what shows a kind shows the coarser symptom too ({@code
  * CountedOnceTest}).
  */
+@NullMarked
 package firmlever.vocabulary;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,5 +1,7 @@
 package firmlever.warranty;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
 import firmlever.document.Money;
@@ -157,7 +159,8 @@ public record Costs(List<Line> lines) {
     }
     for (Decision lead : ordered) {
       Result result = lead.result();
-      if (settled.contains(result) && chances.get(result) >= policy.limit(lead.cause())) {
+      if (settled.contains(result)
+          && requireNonNull(chances.get(result)) >= policy.limit(lead.cause())) {
         List<String> causes =
             ordered.stream()
                 .filter(d -> d.result().equals(result) && d.probability() >= policy.consider())

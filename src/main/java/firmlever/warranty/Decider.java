@@ -71,10 +71,7 @@ final class Decider {
     Set<Missing> asked = EnumSet.noneOf(Missing.class);
     Clause holds = null;
     for (Clause clause : policy.about(cause)) {
-      Finding finding = byClause.get(clause.id());
-      if (finding == null) {
-        throw new IllegalStateException("no rule spoke of clause " + clause.id());
-      }
+      Finding finding = of(clause, byClause);
       considered.add(new Considered(clause, finding.state(), finding.why(), finding.rules()));
       if (finding.state() == State.FAILS) {
         continue;
@@ -93,6 +90,9 @@ final class Decider {
       }
       open.add(clause);
     }
+    if (holds == null) {
+      throw new IllegalStateException("no clause decides on " + cause);
+    }
     boolean settled = roads.size() == 1;
     Result result = settled ? roads.iterator().next() : Result.ASKED;
     Set<Missing> missing = EnumSet.noneOf(Missing.class);
@@ -105,10 +105,10 @@ final class Decider {
         int priority = holds.priority();
         policy.about(cause).stream()
             .filter(clause -> clause.kind().asks() && clause.priority() == priority)
-            .filter(clause -> byClause.get(clause.id()).state() == State.APPLIES)
+            .filter(clause -> of(clause, byClause).state() == State.APPLIES)
             .forEach(asking::add);
       }
-      asking.forEach(clause -> missing.addAll(byClause.get(clause.id()).missing()));
+      asking.forEach(clause -> missing.addAll(of(clause, byClause).missing()));
       if (missing.isEmpty()) {
         // Two faults that are decided differently may each have brought it.
         missing.add(Missing.FINDINGS);
@@ -116,9 +116,9 @@ final class Decider {
     }
     Set<String> why = new LinkedHashSet<>();
     if (settled) {
-      why.addAll(byClause.get(holds.id()).why());
+      why.addAll(of(holds, byClause).why());
     } else {
-      open.forEach(clause -> why.addAll(byClause.get(clause.id()).why()));
+      open.forEach(clause -> why.addAll(of(clause, byClause).why()));
     }
     Clause named = settled || open.isEmpty() ? holds : open.get(0);
     List<Decision> followed = holds.result().isEmpty() ? bringers(cause, State.APPLIES) : List.of();
@@ -128,10 +128,18 @@ final class Decider {
         named,
         followed.isEmpty() ? Optional.empty() : Optional.of(followed.get(0)),
         List.copyOf(why),
-        List.copyOf(new TreeSet<>(byClause.get(holds.id()).facts())),
+        List.copyOf(new TreeSet<>(of(holds, byClause).facts())),
         List.copyOf(missing),
         probabilities.getOrDefault(cause, 0.0),
         List.copyOf(considered));
+  }
+
+  private static Finding of(Clause clause, Map<String, Finding> byClause) {
+    Finding finding = byClause.get(clause.id());
+    if (finding == null) {
+      throw new IllegalStateException("no rule spoke of clause " + clause.id());
+    }
+    return finding;
   }
 
   /** What is decided of the faults that brought the cause; those that are likely where it holds. */

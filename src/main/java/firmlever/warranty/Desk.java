@@ -79,7 +79,7 @@ public final class Desk {
    *
    * @param network the model's, and beside it what the one who closed the case confirmed
    * @param seen what was seen in that network
-   * @param confirmation null where nothing was confirmed
+   * @param confirmation empty where nothing was confirmed
    */
   record Belief(
       BrakeModel model,
@@ -87,7 +87,7 @@ public final class Desk {
       List<Observation> seen,
       Inference.Posterior posterior,
       Chances chances,
-      Confirmation confirmation,
+      Optional<Confirmation> confirmation,
       Firmness firmness) {
     int position(String cause) {
       return network.causes().indexOf(cause);
@@ -200,7 +200,7 @@ public final class Desk {
     return new Balanced(
         decision.cause(),
         balance,
-        belief.confirmation() == null ? 0 : balance.map(b -> logOdds - b.logOdds()).orElse(0.0));
+        belief.confirmation().isEmpty() ? 0 : balance.map(b -> logOdds - b.logOdds()).orElse(0.0));
   }
 
   /**
@@ -278,12 +278,11 @@ public final class Desk {
   /** Empty where the work does not fit into the budget. */
   private static Optional<Belief> belief(
       CaseFile file, Policy policy, BrakeModel model, int draws, WorkBudget budget) {
-    Confirmation confirmation = Confirmation.of(file, policy);
-    Network network = confirmation == null ? model.network() : confirmation.added(model.network());
+    Optional<Confirmation> confirmation = Confirmation.of(file, policy);
+    Network network =
+        confirmation.map(each -> each.added(model.network())).orElseGet(model::network);
     List<Observation> seen = new ArrayList<>(model.observations());
-    if (confirmation != null) {
-      seen.addAll(confirmation.seen(network));
-    }
+    confirmation.ifPresent(each -> seen.addAll(each.seen(network)));
     Inference.Shape shape = Inference.shape(network, seen);
     if (!budget.take(shape.work())) {
       return Optional.empty();
@@ -315,6 +314,7 @@ public final class Desk {
     Map<Result, List<Decision>> byResult = new TreeMap<>();
     decisions.forEach(d -> byResult.computeIfAbsent(d.result(), r -> new ArrayList<>()).add(d));
     List<Result> results = List.copyOf(byResult.keySet());
+    List<List<Decision>> decided = List.copyOf(byResult.values());
     List<Set<Integer>> groups = new ArrayList<>();
     byResult.values().forEach(group -> groups.add(positions(belief, group)));
     Set<Integer> all = new TreeSet<>(scope);
@@ -324,7 +324,7 @@ public final class Desk {
     boolean nothing = nothingWrong(file, policy, belief, decisions, all, none);
     boolean needed = shown || nothing;
     for (int g = 0; g < results.size(); g++) {
-      String lead = byResult.get(results.get(g)).get(0).cause();
+      String lead = decided.get(g).get(0).cause();
       needed |=
           !results.get(g).equals(Result.ASKED)
               && belief.chances().anyOf(groups.get(g)) >= policy.limit(lead);
@@ -341,7 +341,7 @@ public final class Desk {
     for (int g = 0; g < results.size(); g++) {
       double chance = belief.chances().anyOf(groups.get(g));
       if (chance >= policy.consider()) {
-        matters.add(matter(policy, belief, byResult.get(results.get(g)), chance, firmness[g]));
+        matters.add(matter(policy, belief, decided.get(g), chance, firmness[g]));
       }
     }
     if (nothing) {
@@ -364,7 +364,7 @@ public final class Desk {
             List.copyOf(matters),
             decisions,
             none,
-            belief.confirmation() == null ? "" : belief.confirmation().spoken()));
+            belief.confirmation().map(Confirmation::spoken).orElse("")));
   }
 
   private static Set<Integer> positions(Belief belief, List<Decision> decisions) {
@@ -380,11 +380,13 @@ public final class Desk {
     Set<Integer> chosen = new TreeSet<>();
     scope.stream().min(belief.posterior().likelierFirst()).ifPresent(chosen::add);
     scope.stream().filter(i -> posterior[i] >= WORTH_TELLING).forEach(chosen::add);
-    if (belief.confirmation() != null) {
-      scope.stream()
-          .filter(i -> belief.confirmation().causes().contains(names.get(i)))
-          .forEach(chosen::add);
-    }
+    belief
+        .confirmation()
+        .ifPresent(
+            confirmed ->
+                scope.stream()
+                    .filter(i -> confirmed.causes().contains(names.get(i)))
+                    .forEach(chosen::add));
     for (Cost cost : claim.costs()) {
       for (String cause : Costs.tied(cost, claim.costs(), belief, rules.vocabulary())) {
         if (belief.probability(cause) >= policy.consider()
@@ -460,9 +462,9 @@ public final class Desk {
         || none < policy.limit(decisions.get(0).cause())) {
       return false;
     }
-    Confirmation confirmation = belief.confirmation();
-    if (confirmation != null && confirmation.causes().isEmpty()) {
-      return confirmation.own();
+    Optional<Confirmation> confirmation = belief.confirmation();
+    if (confirmation.isPresent() && confirmation.get().causes().isEmpty()) {
+      return confirmation.get().own();
     }
     Network network = belief.network();
     boolean elsewhere = false;

@@ -34,7 +34,7 @@ public record DueAnyway(
         if (decision.clause().kind() == Clause.Kind.WEAR
             && decision.probability() >= policy.consider()
             && matter.result().pays() == Payer.CLAIMANT) {
-          String part = vocabulary.causes().get(decision.cause()).part();
+          String part = vocabulary.cause(decision.cause()).part();
           WearLimit limit =
               part.equals("pads")
                   ? WearLimit.ofPads(file.brake())

@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What people decided of one claim, one line of JSON for each decision, the digest of the line
@@ -55,9 +56,9 @@ public final class History {
           .needs("facts", FACTS, "what the case said then");
 
   private final List<String> lines;
-  private final Fields last;
+  private final @Nullable Fields last;
 
-  private History(List<String> lines, Fields last) {
+  private History(List<String> lines, @Nullable Fields last) {
     this.lines = lines;
     this.last = last;
   }

@@ -16,28 +16,24 @@ final class Scope {
       Set.of("lever", "lever-seals", "diaphragm", "reservoir-lid", "port-screw");
   private static final Set<String> IN_CALIPER =
       Set.of("caliper", "caliper-seals", "pistons", "port-screw");
+  private static final Set<String> IN_BRAKE =
+      Set.of(
+          "brake",
+          "lever",
+          "lever-seals",
+          "diaphragm",
+          "reservoir-lid",
+          "port-screw",
+          "caliper",
+          "caliper-seals",
+          "pistons",
+          "hose",
+          "hose-end-parts",
+          "fluid");
 
   /** The parts that are sold and fitted as one, with all that is in them (common practice). */
   private static final Map<String, Set<String>> HOLDS =
-      Map.of(
-          "lever",
-          IN_LEVER,
-          "caliper",
-          IN_CALIPER,
-          "brake",
-          Set.of(
-              "brake",
-              "lever",
-              "lever-seals",
-              "diaphragm",
-              "reservoir-lid",
-              "port-screw",
-              "caliper",
-              "caliper-seals",
-              "pistons",
-              "hose",
-              "hose-end-parts",
-              "fluid"));
+      Map.of("lever", IN_LEVER, "caliper", IN_CALIPER, "brake", IN_BRAKE);
 
   /**
    * Whether the part a cause sits in is the other part, or in it. A fault of the whole brake, such
@@ -45,7 +41,7 @@ final class Scope {
    */
   static boolean within(String part, String whole) {
     return HOLDS.getOrDefault(whole, Set.of(whole)).contains(part)
-        || part.equals("brake") && HOLDS.get("brake").contains(whole);
+        || part.equals("brake") && IN_BRAKE.contains(whole);
   }
 
   /** Positions of the causes the claim speaks of; all where it names nothing. */
@@ -58,7 +54,7 @@ final class Scope {
           !claim.cause().isEmpty()
               ? cause.equals(claim.cause())
               : !claim.part().isEmpty()
-                  ? within(vocabulary.causes().get(cause).part(), claim.part())
+                  ? within(vocabulary.cause(cause).part(), claim.part())
                   : claim.complaint().isEmpty()
                       || symptom >= 0 && network.strength()[i][symptom] > 0;
       if (claimed) {

@@ -1,5 +1,7 @@
 package firmlever.warranty;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Attachment;
 import firmlever.casefile.CaseFile.Claim;
@@ -168,7 +170,7 @@ public record Submitted(String name, Node document, CaseFile file, String digest
   }
 
   private static String cannotBe(BrakeModel model, String cause) {
-    return model.impossible().get(cause).why();
+    return requireNonNull(model.impossible().get(cause)).why();
   }
 
   /** The node along the names, as far down as it is there. */

@@ -528,16 +528,10 @@ final class TurnSearch {
         case REPEAT_REPAIR ->
             own.ifPresent(
                 code ->
-                    new TreeSet<>(search.belief().model().mends().keySet())
-                        .stream()
-                            .filter(
-                                work ->
-                                    search
-                                        .belief()
-                                        .model()
-                                        .mends()
-                                        .get(work)
-                                        .containsKey(decision.cause()))
+                    new TreeMap<>(search.belief().model().mends())
+                        .entrySet().stream()
+                            .filter(mend -> mend.getValue().containsKey(decision.cause()))
+                            .map(Map.Entry::getKey)
                             .findFirst()
                             .ifPresent(
                                 work ->

@@ -20,4 +20,7 @@
  * linked, not copied). The PDF's fonts are under the SIL Open Font License. The demo claims carry
  * their {@code why}; {@code DeskTest} holds what each must come to.
  */
+@NullMarked
 package firmlever.warranty;
+
+import org.jspecify.annotations.NullMarked;

@@ -121,7 +121,7 @@ public final class WebServer implements AutoCloseable {
           turn.release();
         }
       } catch (Refused e) {
-        response = app.refused(e.status(), e.getMessage());
+        response = app.refused(e.status(), String.valueOf(e.getMessage()));
       } catch (RuntimeException | StackOverflowError e) {
         faults.accept(String.valueOf(e).lines().findFirst().orElse(""));
         response =

@@ -12,6 +12,7 @@ import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
 import java.io.IOException;
+import java.lang.reflect.Field;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,10 +24,15 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.jspecify.annotations.NullMarked;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.CommandSpec;
 
 @DisplayName("The house")
 class ArchitectureTest {
@@ -68,6 +74,48 @@ class ArchitectureTest {
 
   private static String room(JavaClass type) {
     return type.getPackageName().substring("firmlever.".length());
+  }
+
+  @Test
+  @DisplayName("lets nothing be null in any room, unless it is written there")
+  void isNullMarked() {
+    TreeSet<String> rooms = new TreeSet<>();
+    TreeSet<String> unmarked = new TreeSet<>();
+    for (JavaClass type : CLASSES) {
+      // What the templates are turned into is nobody's to mark.
+      if (!room(type).equals("bench.pages")) {
+        rooms.add(room(type));
+        if (type.getPackage()
+            .tryGetPackageInfo()
+            .filter(about -> about.isAnnotatedWith(NullMarked.class))
+            .isEmpty()) {
+          unmarked.add(room(type));
+        }
+      }
+    }
+    assertThat(unmarked).as("rooms whose package-info.java lacks @NullMarked").isEmpty();
+    assertThat(rooms).as("rooms looked at").hasSizeGreaterThan(30).contains("belief", "cli");
+  }
+
+  @Test
+  @DisplayName("says of every option that may be left out that it may be null")
+  void marksOptionsLeftOut() {
+    // The checker of the build cannot tell what the command line fills.
+    TreeSet<String> unmarked = new TreeSet<>();
+    TreeSet<String> marked = new TreeSet<>();
+    for (JavaClass type : CLASSES) {
+      if (type.isAnnotatedWith(Command.class)) {
+        for (ArgSpec arg : CommandSpec.forAnnotatedObject(type.reflect()).args()) {
+          if (!arg.required() && arg.defaultValue() == null && arg.initialValue() == null) {
+            Field field = (Field) arg.userObject();
+            boolean said = field.getAnnotatedType().isAnnotationPresent(Nullable.class);
+            (said ? marked : unmarked).add(type.getSimpleName() + "." + field.getName());
+          }
+        }
+      }
+    }
+    assertThat(unmarked).as("fields to mark @Nullable").isEmpty();
+    assertThat(marked).contains("AskCommand.file", "JustifyCommand.html", "TriageCommand.folder");
   }
 
   @Test

@@ -292,5 +292,8 @@ class SqliteStoreTest {
     assertThatThrownBy(() -> SqliteStore.open(folder.resolve("none/shop.db")))
         .isInstanceOf(StoreFault.class)
         .hasMessageContaining("there is no folder");
+    assertThatThrownBy(() -> SqliteStore.open(folder.getRoot()))
+        .isInstanceOf(StoreFault.class)
+        .hasMessageContaining("a file must be named");
   }
 }

@@ -31,7 +31,7 @@ public final class CaseEdits {
   public String found(String text, String symptom, Presence presence) throws BadInput {
     String edited = text;
     // The same may stand there under the name of its opposite, or as told and not looked for.
-    Optional<Vocabulary.Opposite> opposite = vocabulary.symptoms().get(symptom).opposite();
+    Optional<Vocabulary.Opposite> opposite = vocabulary.symptom(symptom).opposite();
     List<String> names = new ArrayList<>(List.of(symptom));
     opposite.ifPresent(other -> names.add(other.id()));
     for (String name : names) {
@@ -118,7 +118,7 @@ public final class CaseEdits {
         Measures.read(whole, kind);
         each.add(whole);
       } catch (Measures.NotAMeasure e) {
-        problems.add(Problem.ofFile(name, e.getMessage(), e.maybe()));
+        problems.add(Problem.ofFile(name, String.valueOf(e.getMessage()), e.maybe()));
       }
     }
     return Optional.of(list ? each : each.isEmpty() ? "" : each.get(0));

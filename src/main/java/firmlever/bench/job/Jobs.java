@@ -1,5 +1,7 @@
 package firmlever.bench.job;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.Fluid;
@@ -125,7 +127,7 @@ public final class Jobs {
         new LinkedHashMap<>(
             NewCase.with(day, code, position, builtFor, words, history(earlier, day)));
     earlier.stream().findFirst().ifPresent(last -> known(last, file, position, builtFor));
-    String first = (String) file.get("id");
+    String first = (String) requireNonNull(file.get("id"));
     for (int number = 1; ; number++) {
       String id =
           number == 1

@@ -1,5 +1,7 @@
 package firmlever.cli.claims;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
 import firmlever.cli.shell.Outputs;
@@ -37,6 +39,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -74,7 +77,7 @@ public final class JustifyCommand implements Callable<Integer> {
       names = "--store",
       paramLabel = "FILE",
       description = "take the claims out of the bench's store; decisions are kept there too")
-  private String store;
+  private @Nullable String store;
 
   @Option(names = "--policy", required = true, paramLabel = "P", description = "the policy file")
   private String policyFile;
@@ -83,22 +86,22 @@ public final class JustifyCommand implements Callable<Integer> {
   private boolean json;
 
   @Option(names = "--html", paramLabel = "F", description = "write the dossier of one case as HTML")
-  private String html;
+  private @Nullable String html;
 
   @Option(names = "--pdf", paramLabel = "F", description = "write the dossier of one case as PDF")
-  private String pdf;
+  private @Nullable String pdf;
 
   @Option(
       names = "--letter",
       paramLabel = "F",
       description = "write the letter to the claimant; as PDF where F ends in .pdf, else as HTML")
-  private String letter;
+  private @Nullable String letter;
 
   @Option(
       names = "--summary",
       paramLabel = "F",
       description = "write the summary on one page, as HTML or PDF in the same way")
-  private String summary;
+  private @Nullable String summary;
 
   @Mixin private Signing signing;
 
@@ -107,7 +110,7 @@ public final class JustifyCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description =
           "write a dossier for each case and a summary, as CSV and JSON, into this folder")
-  private String folder;
+  private @Nullable String folder;
 
   /** What a dossier is written as with {@code --out}. */
   private enum Form {
@@ -125,11 +128,21 @@ public final class JustifyCommand implements Callable<Integer> {
           "with --out, what to write: ${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE})")
   private Set<Form> forms = new LinkedHashSet<>();
 
-  private ClaimStore claims;
-  private Desk desk;
-  private Engine engine;
-  private DossierReport report;
-  private Policy policy;
+  /** What judges, put together, and the store the claims are taken out of, where they are. */
+  private record Parts(
+      Engine engine, Policy policy, Desk desk, DossierReport report, Optional<ClaimStore> claims) {
+    Dossier judged(Path file) throws BadInput {
+      String name = file.toString();
+      boolean stored = claims.isPresent();
+      return desk.judge(
+          Submitted.read(
+              engine.reader(),
+              stored ? claims.get().bytes(name) : DocumentReader.bytes(file, name),
+              name,
+              stored ? claims.get().papers(name) : PaperFolder.of(file)),
+          policy);
+    }
+  }
 
   @Override
   public Integer call() throws BadInput {
@@ -138,15 +151,14 @@ public final class JustifyCommand implements Callable<Integer> {
           spec.commandLine(), "name case files, or the bench's store: --store FILE");
     }
     if (store == null) {
-      return judge(CaseFolder.files(cases));
+      return judge(CaseFolder.files(cases), Optional.empty());
     }
     try (ClaimStore opened = ClaimStore.open(CaseFolder.path(store))) {
-      claims = opened;
-      return judge(opened.jobs(cases));
+      return judge(opened.jobs(cases), Optional.of(opened));
     }
   }
 
-  private int judge(List<Path> files) throws BadInput {
+  private int judge(List<Path> files, Optional<ClaimStore> claims) throws BadInput {
     if (folder == null && files.size() != 1) {
       throw new ParameterException(
           spec.commandLine(), "several cases need --out DIR; " + files.size() + " were named");
@@ -183,23 +195,30 @@ public final class JustifyCommand implements Callable<Integer> {
         .file(signing.history())
         .folder(folder)
         .check();
-    engine = Engine.start(shop);
-    policy =
+    Engine engine = Engine.start(shop);
+    Policy policy =
         new PolicyReader(engine.vocabulary())
             .read(DocumentReader.bytes(CaseFolder.path(policyFile), policyFile), policyFile);
-    desk = new Desk(engine.rules(), WarrantyRules.builtIn());
-    report = new DossierReport(engine.vocabulary());
-    return folder == null ? one(files.get(0)) : many(files);
+    Parts parts =
+        new Parts(
+            engine,
+            policy,
+            new Desk(engine.rules(), WarrantyRules.builtIn()),
+            new DossierReport(engine.vocabulary()),
+            claims);
+    return folder == null ? one(files.get(0), parts) : many(files, folder, parts);
   }
 
-  private int one(Path file) throws BadInput {
+  private int one(Path file, Parts parts) throws BadInput {
     PrintWriter out = spec.commandLine().getOut();
     Dossier[] judged = new Dossier[1];
-    List<Problem> problems = OneCase.problems(file.toString(), () -> judged[0] = judged(file));
+    List<Problem> problems =
+        OneCase.problems(file.toString(), () -> judged[0] = parts.judged(file));
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
     }
     Dossier dossier = judged[0];
+    DossierReport report = parts.report();
     if (html != null) {
       WholeFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
     }
@@ -213,8 +232,8 @@ public final class JustifyCommand implements Callable<Integer> {
       writeAs(summary, report.summary(dossier));
     }
     String signed =
-        claims != null
-            ? signing.sign(dossier, claims.kept(file.toString()))
+        parts.claims().isPresent()
+            ? signing.sign(dossier, parts.claims().get().kept(file.toString()))
             : signing.wanted() ? signing.sign(dossier, signing.ofFile()) : "";
     if (json) {
       out.println(report.json(dossier));
@@ -230,25 +249,13 @@ public final class JustifyCommand implements Callable<Integer> {
     WholeFile.write(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
   }
 
-  private Dossier judged(Path file) throws BadInput {
-    String name = file.toString();
-    boolean stored = claims != null;
-    return desk.judge(
-        Submitted.read(
-            engine.reader(),
-            stored ? claims.bytes(name) : DocumentReader.bytes(file, name),
-            name,
-            stored ? claims.papers(name) : PaperFolder.of(file)),
-        policy);
-  }
-
   /** What became of one case of many: a line of the summary, or problems. */
   private record Done(String file, Optional<ClaimSummary.Line> line, List<Problem> problems) {}
 
   /** So many cases are in memory at once. */
   private static final int AT_ONCE = 200;
 
-  private int many(List<Path> files) throws BadInput {
+  private int many(List<Path> files, String folder, Parts parts) throws BadInput {
     Path target = CaseFolder.path(folder);
     try {
       Files.createDirectories(target);
@@ -256,14 +263,16 @@ public final class JustifyCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(Problem.ofFile(folder, "cannot be made a folder: " + WholeFile.reason(e), "")));
     }
-    requireEmpty(target);
+    requireEmpty(target, folder);
     Map<Path, String> names = names(files);
     List<ClaimSummary.Line> lines = new ArrayList<>();
     Map<String, List<Problem>> failed = new LinkedHashMap<>();
     for (int start = 0; start < files.size(); start += AT_ONCE) {
       List<Path> some = files.subList(start, Math.min(files.size(), start + AT_ONCE));
       for (Done each :
-          some.parallelStream().map(file -> done(target, file, names.get(file))).toList()) {
+          some.parallelStream()
+              .map(file -> done(target, file, requireNonNull(names.get(file)), parts))
+              .toList()) {
         each.line().ifPresent(lines::add);
         if (!each.problems().isEmpty()) {
           failed.put(each.file(), each.problems());
@@ -271,7 +280,8 @@ public final class JustifyCommand implements Callable<Integer> {
       }
     }
     tellTwice(lines, failed);
-    ClaimSummary all = new ClaimSummary(policy, engine.rules().digest(), lines, failed);
+    ClaimSummary all =
+        new ClaimSummary(parts.policy(), parts.engine().rules().digest(), lines, failed);
     WholeFile.write(target.resolve("summary.csv"), utf8(all.csv()));
     WholeFile.write(target.resolve("summary.json"), utf8(all.json() + "\n"));
     failed
@@ -284,7 +294,7 @@ public final class JustifyCommand implements Callable<Integer> {
   }
 
   /** What another run left must not stand beside what this one writes. */
-  private void requireEmpty(Path target) throws BadInput {
+  private static void requireEmpty(Path target, String folder) throws BadInput {
     try (Stream<Path> there = Files.list(target)) {
       if (there.findAny().isPresent()) {
         throw new BadInput(
@@ -321,20 +331,20 @@ public final class JustifyCommand implements Callable<Integer> {
   }
 
   /** Decides one case of many and writes its dossier. */
-  private Done done(Path target, Path file, String stem) {
+  private Done done(Path target, Path file, String stem, Parts parts) {
     String name = file.toString();
     List<ClaimSummary.Line> line = new ArrayList<>();
     List<Problem> problems =
         OneCase.problems(
             name,
             () -> {
-              Dossier dossier = judged(file);
+              Dossier dossier = parts.judged(file);
               for (Form form : forms) {
                 byte[] content =
                     switch (form) {
-                      case json -> utf8(report.json(dossier) + "\n");
-                      case html -> utf8(report.html(dossier));
-                      case pdf -> report.pdf(dossier);
+                      case json -> utf8(parts.report().json(dossier) + "\n");
+                      case html -> utf8(parts.report().html(dossier));
+                      case pdf -> parts.report().pdf(dossier);
                     };
                 WholeFile.write(target.resolve(stem + "." + form), content);
               }

@@ -21,8 +21,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -49,7 +51,7 @@ public final class PolicyCommand implements Callable<Integer> {
       names = "--against",
       paramLabel = "OTHER",
       description = "tell only the claims that another policy decides otherwise")
-  private String other;
+  private @Nullable String other;
 
   @Option(
       names = "--claims",
@@ -63,7 +65,7 @@ public final class PolicyCommand implements Callable<Integer> {
     Engine engine = Engine.start(shop);
     PolicyReader reader = new PolicyReader(engine.vocabulary());
     Policy policy = read(reader, file);
-    Policy before = other == null ? null : read(reader, other);
+    Optional<Policy> before = other == null ? Optional.empty() : Optional.of(read(reader, other));
     Desk desk = new Desk(engine.rules(), WarrantyRules.builtIn());
     List<Tried> tried = new ArrayList<>();
     if (Files.isDirectory(CaseFolder.path(claims))) {
@@ -91,9 +93,10 @@ public final class PolicyCommand implements Callable<Integer> {
     return reader.read(DocumentReader.bytes(CaseFolder.path(name), name), name);
   }
 
-  private static Tried tried(Desk desk, Submitted submitted, Policy policy, Policy before) {
+  private static Tried tried(
+      Desk desk, Submitted submitted, Policy policy, Optional<Policy> before) {
     Judged now = desk.decide(submitted.file(), policy);
-    String then = before == null ? "" : of(desk.decide(submitted.file(), before));
+    String then = before.map(each -> of(desk.decide(submitted.file(), each))).orElse("");
     return new Tried(submitted.file().id(), Dossier.word(now.results()), clauses(now), then);
   }
 

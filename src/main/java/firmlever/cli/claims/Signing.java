@@ -1,5 +1,7 @@
 package firmlever.cli.claims;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.BadInput;
 import firmlever.document.CalendarDay;
 import firmlever.document.DocumentReader;
@@ -14,6 +16,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -24,7 +27,7 @@ final class Signing {
       names = "--history",
       paramLabel = "F",
       description = "the history of the claim: tells what has changed since the last decision")
-  private String file;
+  private @Nullable String file;
 
   @Option(
       names = "--sign",
@@ -60,7 +63,7 @@ final class Signing {
     return file != null || !(by + on + decided + reason).isEmpty();
   }
 
-  String history() {
+  @Nullable String history() {
     return file;
   }
 
@@ -88,23 +91,24 @@ final class Signing {
 
   /** The decisions in the file that was named. */
   Kept ofFile() {
+    String history = requireNonNull(file);
     return new Kept() {
       @Override
       public String name() {
-        return file;
+        return history;
       }
 
       @Override
       public String text() throws BadInput {
-        Path path = CaseFolder.path(file);
+        Path path = CaseFolder.path(history);
         return WholeFile.mayExist(path)
-            ? new String(DocumentReader.bytes(path, file), StandardCharsets.UTF_8)
+            ? new String(DocumentReader.bytes(path, history), StandardCharsets.UTF_8)
             : "";
       }
 
       @Override
-      public void write(String history, String by) throws BadInput {
-        WholeFile.write(CaseFolder.path(file), history);
+      public void write(String decisions, String by) throws BadInput {
+        WholeFile.write(CaseFolder.path(history), decisions);
       }
     };
   }
@@ -126,7 +130,8 @@ final class Signing {
         told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
         due.ifPresent(told::append);
       } catch (IllegalArgumentException e) {
-        throw new BadInput(List.of(Problem.ofFile(kept.name(), e.getMessage(), "")));
+        throw new BadInput(
+            List.of(Problem.ofFile(kept.name(), String.valueOf(e.getMessage()), "")));
       }
     }
     return told.toString();

@@ -133,7 +133,8 @@ public final class Elsewhere {
   public Elsewhere(Settings settings, List<String> files) throws BadInput {
     this.settings = settings;
     this.files = files;
-    this.engine = Engine.start(settings.rules.isEmpty() ? null : Path.of(settings.rules));
+    this.engine =
+        Engine.start(Optional.of(settings.rules).filter(each -> !each.isEmpty()).map(Path::of));
   }
 
   /** How many lines begin in the piece, and how far its records reach, packed. */
@@ -169,7 +170,7 @@ public final class Elsewhere {
 
   /** The days of all pieces together. */
   public static Days days(Settings settings, List<byte[]> reaches) {
-    Reach all = new Reach(null);
+    Reach all = new Reach();
     for (byte[] each : reaches) {
       try {
         all.merge(each);

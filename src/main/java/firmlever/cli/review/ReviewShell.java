@@ -161,7 +161,7 @@ final class ReviewShell {
                     asked.until,
                     asked.comebackMinutes,
                     asked.listening.codedOnly(),
-                    asked.shop.folder() == null ? "" : asked.shop.folder().toString(),
+                    asked.shop.folder().map(Path::toString).orElse(""),
                     keepsPersons,
                     !asked.csv.isEmpty()),
                 files);

@@ -61,7 +61,6 @@ final class TableImport {
   private final Map<String, Long> found = new TreeMap<>();
   private final List<Long> totals = new ArrayList<>();
   private final List<String> remarks = new ArrayList<>();
-  private TableDays days;
   private long records;
   private long complaints;
   private long heardComplaints;
@@ -97,14 +96,14 @@ final class TableImport {
                 CaseFolder.path(mappingFile), mappingFile, new CaseNames(engine.vocabulary()))
             : guess.mapping();
     checkColumns(table, mapping, mappingFile);
-    days = new TableDays(table, mapping);
+    TableDays days = new TableDays(table, mapping);
     StringBuilder out = new StringBuilder();
     long blank = 0;
     for (Table.Line row : table.rows()) {
       if (row.isBlank()) {
         blank++;
       } else {
-        read(row, mapping).ifPresent(record -> out.append(oneLine(record)).append('\n'));
+        read(row, mapping, days).ifPresent(record -> out.append(oneLine(record)).append('\n'));
       }
     }
     if (!given) {
@@ -208,7 +207,7 @@ final class TableImport {
   }
 
   /** The record of a row; empty where it is rejected. */
-  private Optional<Map<String, Object>> read(Table.Line row, CsvMapping mapping) {
+  private Optional<Map<String, Object>> read(Table.Line row, CsvMapping mapping, TableDays days) {
     if (row.extra() > 0) {
       rejects.add(asked.file, row.line(), "the row has " + row.extra() + " cells too many");
       return Optional.empty();
@@ -230,7 +229,7 @@ final class TableImport {
     days.remark(row).ifPresent(remarks::add);
     named(record, mapping);
     brake(record, row);
-    outcome(record);
+    outcome(record, days);
     if (record.get("complaint") instanceof String words
         && words.length() > Limit.COMPLAINT_LETTERS.most()) {
       record.put("complaint", words.substring(0, Limit.COMPLAINT_LETTERS.most()));
@@ -360,7 +359,7 @@ final class TableImport {
     }
   }
 
-  private void outcome(Map<String, Object> record) {
+  private void outcome(Map<String, Object> record, TableDays days) {
     if (record.get("outcome") instanceof Map) {
       Map<String, Object> outcome = inner(record, "outcome");
       // What cannot be read, or lies far off, has been remarked on with its line.

@@ -6,4 +6,7 @@
  * JobText} turns words into names by the hearing, the trade words and the glossary; {@code
  * TableImport} writes mapping and records and tells what was lost.
  */
+@NullMarked
 package firmlever.cli.review;
+
+import org.jspecify.annotations.NullMarked;

@@ -10,8 +10,10 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.VocabularyReader;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
 
 /** The parts every command that reasons needs, put together. */
 public record Engine(
@@ -22,7 +24,8 @@ public record Engine(
     Diagnostician diagnostician) {
   private static final List<String> HELP = List.of("-h", "--help", "-V", "--version");
 
-  private static final AtomicReference<CompletableFuture<RuleBase>> AHEAD = new AtomicReference<>();
+  private static final AtomicReference<@Nullable CompletableFuture<RuleBase>> AHEAD =
+      new AtomicReference<>();
 
   /** Begins to read the built-in rules while the command line is read, where they will be asked. */
   public static void readAhead(List<String> args) {
@@ -55,17 +58,17 @@ public record Engine(
     return start(shop.folder(), hearing);
   }
 
-  /** With the rules of a folder laid over the built-in ones, unless it is null. */
-  public static Engine start(Path rules) throws BadInput {
+  /** With the rules of a folder laid over the built-in ones, where one is named. */
+  public static Engine start(Optional<Path> rules) throws BadInput {
     return start(rules, new Hearing());
   }
 
-  private static Engine start(Path rules, Hearing hearing) throws BadInput {
-    if (rules == null) {
+  private static Engine start(Optional<Path> rules, Hearing hearing) throws BadInput {
+    if (rules.isEmpty()) {
       return of(readRules(), hearing);
     }
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    return of(RuleBase.overlaid(vocabulary, rules), hearing);
+    return of(RuleBase.overlaid(vocabulary, rules.get()), hearing);
   }
 
   private static Engine of(RuleBase rules, Hearing hearing) {

@@ -12,7 +12,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a run reads and where it will write: told before it begins, so that nothing it reads is
@@ -31,20 +33,21 @@ public final class Outputs {
 
   /** The files of a shop's own rules are read too. */
   public Outputs reading(ShopRules shop) throws BadInput {
-    if (shop.folder() != null && Files.isDirectory(shop.folder())) {
+    Optional<Path> folder = shop.folder().filter(Files::isDirectory);
+    if (folder.isPresent()) {
       try {
-        reading(Folder.files(shop.folder(), name -> true));
+        reading(Folder.files(folder.get(), name -> true));
       } catch (IOException e) {
         throw new BadInput(
             List.of(
-                Problem.ofFile(shop.folder().toString(), "cannot be read: " + e.getMessage(), "")));
+                Problem.ofFile(folder.get().toString(), "cannot be read: " + e.getMessage(), "")));
       }
     }
     return this;
   }
 
   /** A file the run will write; none where it is null or empty. */
-  public Outputs file(String name) throws BadInput {
+  public Outputs file(@Nullable String name) throws BadInput {
     if (name == null || name.isEmpty()) {
       return this;
     }
@@ -59,7 +62,7 @@ public final class Outputs {
   }
 
   /** A folder the run will write files into; none where it is null or empty. */
-  public Outputs folder(String name) throws BadInput {
+  public Outputs folder(@Nullable String name) throws BadInput {
     if (name == null || name.isEmpty()) {
       return this;
     }

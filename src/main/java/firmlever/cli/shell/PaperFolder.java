@@ -1,5 +1,7 @@
 package firmlever.cli.shell;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.Limit;
 import firmlever.document.WholeFile;
 import firmlever.warranty.Submitted.Papers;
@@ -14,7 +16,7 @@ public final class PaperFolder {
   private PaperFolder() {}
 
   public static Papers of(Path caseFile) {
-    Path folder = caseFile.toAbsolutePath().getParent();
+    Path folder = requireNonNull(caseFile.toAbsolutePath().getParent());
     return name -> {
       try {
         Path file = folder.resolve(name);

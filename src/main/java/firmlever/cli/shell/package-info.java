@@ -8,4 +8,7 @@
  * turns what goes wrong into words: in one case of many (that case's problem), or in the run (exit
  * code 2 for the input, 4 for the program or the machine).
  */
+@NullMarked
 package firmlever.cli.shell;
+
+import org.jspecify.annotations.NullMarked;

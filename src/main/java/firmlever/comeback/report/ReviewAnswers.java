@@ -1,5 +1,7 @@
 package firmlever.comeback.report;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
@@ -106,19 +108,19 @@ public final class ReviewAnswers {
   public String cause(String id) {
     return id.equals(Comeback.NONE) || id.isEmpty()
         ? "no cause on record"
-        : vocabulary.causes().containsKey(id) ? vocabulary.causes().get(id).name() : id;
+        : vocabulary.causes().containsKey(id) ? vocabulary.cause(id).name() : id;
   }
 
   /** A symptom in words. */
   public String symptom(String id) {
-    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptoms().get(id).name() : id;
+    return vocabulary.symptoms().containsKey(id) ? vocabulary.symptom(id).name() : id;
   }
 
   /** A work in words. */
   public String work(String id) {
     return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name()
-        : vocabulary.works().containsKey(id) ? vocabulary.works().get(id).name() : id;
+        ? vocabulary.action(id).name()
+        : vocabulary.works().containsKey(id) ? vocabulary.work(id).name() : id;
   }
 
   /** The value of a group in words. */
@@ -392,7 +394,7 @@ public final class ReviewAnswers {
             .map(java.util.Map.Entry::getKey)
             .toList();
     for (int i = 0; i < order.size(); i++) {
-      Cases cases = found.reasons().get(order.get(i));
+      Cases cases = requireNonNull(found.reasons().get(order.get(i)));
       reasons
           .say(i == 0 ? "" : i == order.size() - 1 ? " and " : ", ")
           .number(of(cases.count(), all), "Reason: " + order.get(i).words(), cases)
@@ -491,7 +493,7 @@ public final class ReviewAnswers {
   private List<Saying> avoidable() {
     List<Saying> sayings = new ArrayList<>();
     long all = found.all().count();
-    Cases unknown = found.reasons().get(Reason.NOT_RECORDED);
+    Cases unknown = requireNonNull(found.reasons().get(Reason.NOT_RECORDED));
     if (all > 0 && unknown.count() == all) {
       sayings.add(
           new Saying()

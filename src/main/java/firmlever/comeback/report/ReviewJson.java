@@ -1,5 +1,7 @@
 package firmlever.comeback.report;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
@@ -55,7 +57,7 @@ public final class ReviewJson {
     top.put("comebacks", found.all().count());
     Map<String, Object> reasons = map();
     for (Reason reason : Reason.OF_COMEBACKS) {
-      reasons.put(reason.id(), cases(found.reasons().get(reason)));
+      reasons.put(reason.id(), cases(requireNonNull(found.reasons().get(reason))));
     }
     top.put("reasons", reasons);
     top.put("related", related(found));
@@ -226,7 +228,7 @@ public final class ReviewJson {
     each.put("fault-brings-other", Relation.BRINGS);
     each.put("anew-in-days", Relation.ANEW_IN_DAYS);
     for (Relation.Ground ground : Relation.Ground.values()) {
-      Map<String, Object> judged = cases(found.relations().get(ground));
+      Map<String, Object> judged = cases(requireNonNull(found.relations().get(ground)));
       judged.put("comeback", ground.related());
       each.put(ground.id(), judged);
     }

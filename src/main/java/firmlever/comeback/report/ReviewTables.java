@@ -1,5 +1,7 @@
 package firmlever.comeback.report;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
 import firmlever.comeback.Findings.Comparison;
@@ -99,7 +101,7 @@ public final class ReviewTables {
     tables.put("months.csv", months.toString());
     StringBuilder reasons = new StringBuilder(CsvRow.of("reason", "comebacks"));
     for (Reason reason : Reason.OF_COMEBACKS) {
-      reasons.append(CsvRow.of(reason.id(), found.reasons().get(reason).count()));
+      reasons.append(CsvRow.of(reason.id(), requireNonNull(found.reasons().get(reason)).count()));
     }
     tables.put("reasons.csv", reasons.toString());
     StringBuilder causes = new StringBuilder(CsvRow.of("cause", "comebacks"));

@@ -1,5 +1,7 @@
 package firmlever.comeback.statistics;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.statistics.StratifiedTable.Contrast;
 import java.util.ArrayList;
 import java.util.List;
@@ -172,6 +174,8 @@ public final class FairComparison<S extends Comparable<S>> {
 
   private static <S extends Comparable<S>> long events(
       Asked<S> group, Map<S, Map<String, Long>> dealt) {
-    return group.compared.stream().mapToLong(s -> dealt.get(s).get(group.label)).sum();
+    return group.compared.stream()
+        .mapToLong(s -> requireNonNull(dealt.get(s)).get(group.label))
+        .sum();
   }
 }

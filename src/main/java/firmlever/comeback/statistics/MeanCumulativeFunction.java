@@ -1,5 +1,7 @@
 package firmlever.comeback.statistics;
 
+import static java.util.Objects.requireNonNull;
+
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -86,7 +88,8 @@ public record MeanCumulativeFunction(List<Step> steps) {
         ended = ends.hasNext() ? ends.next() : null;
       }
       while (ending != null && ending.getKey().second() < time) {
-        watchedBefore -= (double) ending.getValue() / atRiskAt.get(ending.getKey().first());
+        watchedBefore -=
+            (double) ending.getValue() / requireNonNull(atRiskAt.get(ending.getKey().first()));
         ending = returnsByEnd.hasNext() ? returnsByEnd.next() : null;
       }
       atRiskAt.put(time, atRisk);
@@ -96,7 +99,7 @@ public record MeanCumulativeFunction(List<Step> steps) {
         if (pair.getKey().first() == time) {
           same = pair.getValue();
         } else {
-          before += (double) pair.getValue() / atRiskAt.get(pair.getKey().first());
+          before += (double) pair.getValue() / requireNonNull(atRiskAt.get(pair.getKey().first()));
         }
         pair = pairs.hasNext() ? pairs.next() : null;
       }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * How many events a group has where its label means nothing, given what each stratum holds: in a
@@ -25,7 +26,10 @@ public final class StratifiedTest {
 
   private final double mean;
   private final double variance;
-  private final Counts counts;
+
+  /** Null, and no chances with it, where there are too many events to count out. */
+  private final @Nullable Counts counts;
+
   private final double[] chances;
 
   /**
@@ -58,7 +62,7 @@ public final class StratifiedTest {
     variance = spread;
     if (variance > EXACT_UP_TO) {
       counts = null;
-      chances = null;
+      chances = new double[0];
     } else {
       Counts together = new Counts(0, new double[] {1});
       for (Stratum each : strata) {

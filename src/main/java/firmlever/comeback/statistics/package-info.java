@@ -17,4 +17,7 @@
  *
  * <p>Distributions, exact tests and root finding come from Apache Commons Statistics and Numbers.
  */
+@NullMarked
 package firmlever.comeback.statistics;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,5 +1,7 @@
 package firmlever.comeback.visits;
 
+import static java.util.Objects.requireNonNull;
+
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -57,7 +59,8 @@ public final class Returns {
           Comparator.comparing((Integer i) -> visits.get(i).closed())
               .thenComparing(i -> i)
               .reversed());
-      List<Integer> related = before.stream().filter(i -> relations.get(i).related()).toList();
+      List<Integer> related =
+          before.stream().filter(i -> requireNonNull(relations.get(i)).related()).toList();
       int to = related.isEmpty() ? before.get(0) : related.get(0);
       List<Integer> others = related.subList(Math.min(1, related.size()), related.size());
       for (int i : others) {
@@ -72,7 +75,7 @@ public final class Returns {
                       .map(visits::get)
                       .filter(first -> first.daysUntil(second) <= longDays)
                       .toList(),
-                  relations.get(to)));
+                  requireNonNull(relations.get(to))));
     }
   }
 

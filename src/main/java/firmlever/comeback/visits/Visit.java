@@ -40,7 +40,7 @@ public record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
         .forEach(
             (symptom, presence) -> {
               if (presence == Presence.PRESENT) {
-                groups.add(vocabulary.symptoms().get(symptom).group());
+                groups.add(vocabulary.symptom(symptom).group());
               }
             });
     return new Visit(file, file.outcome().flatMap(Outcome::closed).orElse(file.opened()), groups);
@@ -125,7 +125,7 @@ public record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
    */
   public CaseFile knownThen(List<Visit> earlier, Vocabulary vocabulary) {
     Map<String, Presence> known = new LinkedHashMap<>(file.symptoms());
-    known.keySet().removeIf(s -> vocabulary.symptoms().get(s).kind() == CheckKind.WORK);
+    known.keySet().removeIf(s -> vocabulary.symptom(s).kind() == CheckKind.WORK);
     List<Entry> history = new ArrayList<>(file.history());
     for (Visit visit : earlier) {
       int daysAgo = (int) ChronoUnit.DAYS.between(visit.closed, file.opened());

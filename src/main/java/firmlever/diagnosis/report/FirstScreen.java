@@ -135,7 +135,7 @@ public final class FirstScreen {
 
   private String because(Because each) {
     if (!each.isCause()) {
-      return vocabulary.symptoms().get(each.id()).name() + ": " + each.why();
+      return vocabulary.symptom(each.id()).name() + ": " + each.why();
     }
     // How the chance stands to its limit is told by all reasons.
     String how = each.why().split(";", 2)[0];
@@ -146,7 +146,7 @@ public final class FirstScreen {
     String looks =
         ride.notLooked().stream()
             .limit(OTHERS + 1L)
-            .map(id -> vocabulary.symptoms().get(id).name())
+            .map(id -> vocabulary.symptom(id).name())
             .collect(Collectors.joining(", "));
     return looks.isEmpty() ? "" : "; nobody has ruled out: " + looks;
   }
@@ -190,11 +190,11 @@ public final class FirstScreen {
         .filter(w -> w.present() && w.weight() > 2)
         .filter(w -> Set.of(CheckKind.LOOK, CheckKind.MEASURE).contains(kind(w)))
         .max(Comparator.comparingDouble(Weight::weight))
-        .map(w -> vocabulary.symptoms().get(w.symptom()).name());
+        .map(w -> vocabulary.symptom(w.symptom()).name());
   }
 
   private CheckKind kind(Weight weight) {
-    return vocabulary.symptoms().get(weight.symptom()).kind();
+    return vocabulary.symptom(weight.symptom()).kind();
   }
 
   private String now(Diagnosis d) {
@@ -286,7 +286,7 @@ public final class FirstScreen {
               ids.removeIf(id -> !ALWAYS.contains(id) && !step.cautions().contains(id));
             });
     return ids.stream()
-        .map(id -> vocabulary.cautions().get(id).inShort())
+        .map(id -> vocabulary.caution(id).inShort())
         .collect(Collectors.joining("; "));
   }
 

@@ -21,15 +21,15 @@ final class RideWords {
   static String because(Vocabulary vocabulary, Because each) {
     String name =
         each.isCause()
-            ? vocabulary.causes().get(each.id()).name() + ", " + Word.worded(each.probability())
-            : vocabulary.symptoms().get(each.id()).name();
+            ? vocabulary.cause(each.id()).name() + ", " + Word.worded(each.probability())
+            : vocabulary.symptom(each.id()).name();
     return name + ": " + each.why();
   }
 
   static String notLooked(Vocabulary vocabulary, RideVerdict ride) {
     return "Nobody has looked yet for: "
         + ride.notLooked().stream()
-            .map(id -> vocabulary.symptoms().get(id).name())
+            .map(id -> vocabulary.symptom(id).name())
             .collect(Collectors.joining(", "))
         + ".";
   }

@@ -75,7 +75,7 @@ public final class TextReport {
     }
     d.stoppedEarly().forEach(what -> page.hanging("  ", what));
     page.heading("Mind");
-    d.cautions().forEach(id -> page.hanging("  - ", vocabulary.cautions().get(id).text()));
+    d.cautions().forEach(id -> page.hanging("  - ", vocabulary.caution(id).text()));
     return page.toString();
   }
 
@@ -282,7 +282,7 @@ public final class TextReport {
             id ->
                 vocabulary.symptoms().containsKey(id)
                     ? vocabulary.lookFor(id, false)
-                    : vocabulary.actions().get(id).name())
+                    : vocabulary.action(id).name())
         .orElse("triage it anew");
   }
 
@@ -303,13 +303,13 @@ public final class TextReport {
     return String.format(
         Locale.ROOT,
         "do: %s (%.0f min%s)",
-        vocabulary.actions().get(step.id()).name(),
+        vocabulary.action(step.id()).name(),
         step.minutes(),
         counted);
   }
 
   private String waiting(Step step) {
-    String name = vocabulary.actions().get(step.id()).name();
+    String name = vocabulary.action(step.id()).name();
     if (step.forbidden()) {
       return name + ": not here, " + step.why();
     }
@@ -338,19 +338,19 @@ public final class TextReport {
 
   private String waitsFor(String id) {
     return vocabulary.actions().containsKey(id)
-        ? vocabulary.actions().get(id).name() + " is done"
+        ? vocabulary.action(id).name() + " is done"
         : symptom(id) + " is settled";
   }
 
   private String said(String symptom, boolean present) {
-    return vocabulary.symptoms().get(symptom).said(present);
+    return vocabulary.symptom(symptom).said(present);
   }
 
   private String symptom(String id) {
-    return vocabulary.symptoms().get(id).name();
+    return vocabulary.symptom(id).name();
   }
 
   private String cause(String id) {
-    return vocabulary.causes().get(id).name();
+    return vocabulary.cause(id).name();
   }
 }

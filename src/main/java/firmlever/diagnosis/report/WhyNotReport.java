@@ -72,7 +72,7 @@ public final class WhyNotReport {
     if (w.stopRide()) {
       page.hanging("  ", "Whatever the cause, this brake is not to be ridden: triage says why.");
     }
-    page.hanging("  ", vocabulary.cautions().get("maker-first").text());
+    page.hanging("  ", vocabulary.caution("maker-first").text());
     return page.toString();
   }
 
@@ -265,7 +265,7 @@ public final class WhyNotReport {
         + String.format(
             Locale.ROOT,
             " (%d min, present with %.2f). Now %.2f; if present %.2f, if absent %.2f.",
-            vocabulary.symptoms().get(check.symptom()).minutes(),
+            vocabulary.symptom(check.symptom()).minutes(),
             check.chance(),
             now,
             check.ifPresent(),
@@ -273,11 +273,11 @@ public final class WhyNotReport {
   }
 
   private String symptom(String id) {
-    return vocabulary.symptoms().get(id).name();
+    return vocabulary.symptom(id).name();
   }
 
   private String cause(String id) {
-    return vocabulary.causes().get(id).name();
+    return vocabulary.cause(id).name();
   }
 
   /** For programs. */

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import org.jspecify.annotations.Nullable;
 import org.tartarus.snowball.SnowballStemmer;
 
 /**
@@ -30,7 +31,7 @@ public final class Lexicon {
   private final Map<String, Integer> atoms = new HashMap<>();
 
   /** Signs of the atoms, once they are all known. */
-  private volatile int[] signs;
+  private volatile int @Nullable [] signs;
 
   private final Map<String, BitSet> whole = new HashMap<>();
   private final Map<String, BitSet> stems = new HashMap<>();
@@ -216,7 +217,7 @@ public final class Lexicon {
     or(atoms, stems.get(stem(word)));
   }
 
-  private static void or(BitSet into, BitSet more) {
+  private static void or(BitSet into, @Nullable BitSet more) {
     if (more != null) {
       into.or(more);
     }

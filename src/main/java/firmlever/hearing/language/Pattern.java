@@ -3,6 +3,8 @@ package firmlever.hearing.language;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Words that say something when they stand close together.
@@ -170,8 +172,8 @@ public final class Pattern {
     return true;
   }
 
-  /** The pattern as far as it is found with its anchor at word {@code at}; null where it is not. */
-  Match at(List<Word> words, int at) {
+  /** The pattern as far as it is found with its anchor at word {@code at}, if it is. */
+  Optional<Match> at(List<Word> words, int at) {
     List<Integer> found = new ArrayList<>();
     List<Integer> claimed = new ArrayList<>();
     List<Integer> denials = new ArrayList<>();
@@ -189,14 +191,16 @@ public final class Pattern {
       }
       if (i + 1 == parts.size()) {
         found.sort(null);
-        return allowed(words, found) ? new Match(found, claimed, denials) : null;
+        return allowed(words, found)
+            ? Optional.of(new Match(found, claimed, denials))
+            : Optional.empty();
       }
       places = later(words, parts.get(i + 1), found);
     }
-    return null;
+    return Optional.empty();
   }
 
-  private int[] later(List<Word> words, List<Element> part, List<Integer> found) {
+  private int @Nullable [] later(List<Word> words, List<Element> part, List<Integer> found) {
     int last = found.stream().max(Integer::compare).orElseThrow();
     for (int at = last + 1; at < words.size() && at <= last + FAR; at++) {
       if (words.get(at).sentence() > words.get(last).sentence() + 1) {
@@ -213,7 +217,7 @@ public final class Pattern {
   }
 
   /** Places of the elements of a part around its anchor; null where one is missing. */
-  private int[] place(List<Word> words, List<Element> part, Element anchor, int at) {
+  private int @Nullable [] place(List<Word> words, List<Element> part, Element anchor, int at) {
     int[] places = new int[part.size()];
     java.util.Arrays.fill(places, -1);
     places[part.indexOf(anchor)] = at;

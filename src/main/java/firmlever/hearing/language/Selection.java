@@ -33,9 +33,8 @@ public final class Selection {
       BitSet atoms = words.get(at).atoms();
       for (int atom = atoms.nextSetBit(0); atom >= 0; atom = atoms.nextSetBit(atom + 1)) {
         for (Meaning meaning : language.meanings().getOrDefault(atom, List.of())) {
-          Match match = meaning.pattern().possible(there) ? meaning.pattern().at(words, at) : null;
-          if (match != null) {
-            all.add(new Chosen(meaning, match));
+          if (meaning.pattern().possible(there)) {
+            meaning.pattern().at(words, at).ifPresent(match -> all.add(new Chosen(meaning, match)));
           }
         }
       }

@@ -3,4 +3,7 @@
  * patterns that say what a run of words means. The words themselves are data, one file a language;
  * what is made of a text that was read so is for {@code hearing} to say.
  */
+@NullMarked
 package firmlever.hearing.language;
+
+import org.jspecify.annotations.NullMarked;

@@ -85,10 +85,10 @@ public final class HeardReport {
   private String spoken(Finding each) {
     String symptom = opposites.getOrDefault(each.symptom(), each.symptom());
     boolean turned = opposites.containsKey(each.symptom());
-    String name = vocabulary.symptoms().get(symptom).said(true);
+    String name = vocabulary.symptom(symptom).said(true);
     return switch (each.certainty()) {
-      case PRESENT -> vocabulary.symptoms().get(symptom).said(!turned);
-      case ABSENT -> vocabulary.symptoms().get(symptom).said(turned);
+      case PRESENT -> vocabulary.symptom(symptom).said(!turned);
+      case ABSENT -> vocabulary.symptom(symptom).said(turned);
       case UNSURE -> name + " perhaps (not counted)";
     };
   }
@@ -96,10 +96,10 @@ public final class HeardReport {
   private String spoken(Told each) {
     String name =
         each.kind() == Kind.EVENT
-            ? vocabulary.events().get(each.id()).name()
+            ? vocabulary.event(each.id()).name()
             : vocabulary.works().containsKey(each.id())
-                ? vocabulary.works().get(each.id()).name()
-                : vocabulary.actions().get(each.id()).name();
+                ? vocabulary.work(each.id()).name()
+                : vocabulary.action(each.id()).name();
     List<String> more = new ArrayList<>();
     each.daysAgo().ifPresent(days -> more.add(days == 0 ? "today" : days + " days ago"));
     switch (each.kind() == Kind.EVENT ? Heard.Person.UNKNOWN : each.by()) {

@@ -1,5 +1,7 @@
 package firmlever.records.tables;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFormat;
 import firmlever.document.Fields;
 import firmlever.document.Nearest;
@@ -82,7 +84,9 @@ public final class CaseNames {
     String other = field.equals("outcome.works") ? "outcome.causes" : "outcome.works";
     boolean elsewhere =
         kind.isPresent()
-            && trade.one(said, KINDS.get(other), words(at(other).orElseThrow())).isPresent();
+            && trade
+                .one(said, requireNonNull(KINDS.get(other)), words(at(other).orElseThrow()))
+                .isPresent();
     problems.add(
         word.place(),
         "\"" + said + "\" is no word for " + field,
@@ -111,8 +115,9 @@ public final class CaseNames {
       return Optional.of((Map<String, Object>) properties.get(name));
     }
     if (schema.get("propertyNames") instanceof Map<?, ?> names
-        && ((Collection<?>) names.get("enum")).contains(name)) {
-      return Optional.of((Map<String, Object>) schema.get("additionalProperties"));
+        && names.get("enum") instanceof Collection<?> listed
+        && listed.contains(name)) {
+      return Optional.of((Map<String, Object>) requireNonNull(schema.get("additionalProperties")));
     }
     return either(schema).stream().flatMap(each -> inner(each, name).stream()).findFirst();
   }

@@ -1,5 +1,7 @@
 package firmlever.records.tables;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.Nearest;
 import java.text.Normalizer;
 import java.time.LocalDate;
@@ -328,8 +330,9 @@ public final class ColumnGuess {
           }
           Map<Boolean, List<String>> byWorks =
               cells.stream().collect(Collectors.partitioningBy(reading::tellsWorks));
-          long complaints = byWorks.get(false).stream().filter(reading::complains).count();
-          return new Held(complaints, byWorks.get(true).size(), cells.size());
+          long complaints =
+              requireNonNull(byWorks.get(false)).stream().filter(reading::complains).count();
+          return new Held(complaints, requireNonNull(byWorks.get(true)).size(), cells.size());
         });
   }
 
@@ -486,7 +489,10 @@ public final class ColumnGuess {
   private boolean vacated(
       String field, Map<String, String> columns, List<String> open, Predicate<Held> fits) {
     Optional<String> taken =
-        columns.keySet().stream().filter(h -> columns.get(h).equals(field)).findFirst();
+        columns.entrySet().stream()
+            .filter(column -> column.getValue().equals(field))
+            .map(Map.Entry::getKey)
+            .findFirst();
     if (taken.isPresent() && fits.test(held(taken.get()))) {
       return false;
     }

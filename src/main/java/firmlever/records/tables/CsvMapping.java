@@ -1,5 +1,7 @@
 package firmlever.records.tables;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
@@ -220,7 +222,7 @@ public record CsvMapping(
     } catch (IOException e) {
       rejected.take(broken(e), line);
     } catch (UncheckedIOException e) {
-      rejected.take(broken(e.getCause()), line);
+      rejected.take(broken(requireNonNull(e.getCause())), line);
     } catch (IllegalArgumentException | IllegalStateException e) {
       rejected.take("the table cannot be read on: " + e.getMessage(), line);
     }

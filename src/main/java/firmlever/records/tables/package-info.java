@@ -3,4 +3,7 @@
  * rows, {@code ColumnGuess} guesses a {@code CsvMapping}, by what the cells say where the headings
  * tell too little.
  */
+@NullMarked
 package firmlever.records.tables;
+
+import org.jspecify.annotations.NullMarked;

@@ -9,6 +9,7 @@ import firmlever.rulebase.warranty.WarrantyFacts.Ruling;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -105,26 +106,17 @@ public final class WarrantyRules {
 
     @Override
     public void applies(Ruling ruling, String why, String... facts) {
-      Note note = note(ruling, State.APPLIES, why);
-      if (note != null) {
-        note.facts.addAll(List.of(facts));
-      }
+      note(ruling, State.APPLIES, why).ifPresent(note -> note.facts.addAll(List.of(facts)));
     }
 
     @Override
     public void asks(Ruling ruling, Missing missing, String why) {
-      Note note = note(ruling, State.APPLIES, why);
-      if (note != null) {
-        note.missing.add(missing);
-      }
+      note(ruling, State.APPLIES, why).ifPresent(note -> note.missing.add(missing));
     }
 
     @Override
     public void open(Ruling ruling, Missing missing, String why) {
-      Note note = note(ruling, State.OPEN, why);
-      if (note != null) {
-        note.missing.add(missing);
-      }
+      note(ruling, State.OPEN, why).ifPresent(note -> note.missing.add(missing));
     }
 
     @Override
@@ -132,11 +124,11 @@ public final class WarrantyRules {
       note(ruling, State.FAILS, why);
     }
 
-    /** The note to add to, or null where something of more weight was said already. */
-    private Note note(Ruling ruling, State state, String why) {
+    /** The note to add to; empty where something of more weight was said already. */
+    private Optional<Note> note(Ruling ruling, State state, String why) {
       Note note = notes.computeIfAbsent(ruling, r -> new Note());
       if (state.compareTo(note.state) < 0) {
-        return null;
+        return Optional.empty();
       }
       if (state != note.state) {
         note.state = state;
@@ -146,7 +138,7 @@ public final class WarrantyRules {
       }
       note.whys.add(why);
       note.rules.add(rule);
-      return note;
+      return Optional.of(note);
     }
 
     List<Finding> findings() {

@@ -3,11 +3,11 @@ package firmlever.warranty.belief;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.casefile.CaseFile;
-import firmlever.casefile.CaseFile.Outcome;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -34,16 +34,15 @@ public record Confirmation(Set<String> causes, boolean own) {
   /** A likelihood this near to one is as good as one. */
   private static final double NAMED = 0.95;
 
-  /** The closed case says how it was confirmed; null where it does not. */
-  public static Confirmation of(CaseFile file, Policy policy) {
-    Outcome outcome = file.outcome().orElse(null);
-    if (outcome == null
-        || outcome.confirmed().isEmpty()
-        || !outcome.causes().isEmpty() && outcome.works().isEmpty()) {
-      return null;
-    }
-    return new Confirmation(
-        Set.copyOf(outcome.causes()), policy.technicians().contains(outcome.by()));
+  /** The closed case says how it was confirmed; empty where it does not. */
+  public static Optional<Confirmation> of(CaseFile file, Policy policy) {
+    return file.outcome()
+        .filter(outcome -> !outcome.confirmed().isEmpty())
+        .filter(outcome -> outcome.causes().isEmpty() || !outcome.works().isEmpty())
+        .map(
+            outcome ->
+                new Confirmation(
+                    Set.copyOf(outcome.causes()), policy.technicians().contains(outcome.by())));
   }
 
   /** Who says so, in words. */

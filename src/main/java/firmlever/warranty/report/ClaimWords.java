@@ -290,7 +290,7 @@ final class ClaimWords {
   private String further(Further further) {
     return switch (further.kind()) {
       case CHECKED ->
-          "“" + vocabulary.symptoms().get(further.id()).name() + "” is found " + further.value();
+          "“" + vocabulary.symptom(further.id()).name() + "” is found " + further.value();
       case SENT_IN -> sentIn(further);
       case COMES_TO_LIGHT ->
           "it comes to light that the record lacks “"
@@ -323,26 +323,26 @@ final class ClaimWords {
   }
 
   String part(String id) {
-    return vocabulary.parts().get(id).name();
+    return vocabulary.part(id).name();
   }
 
   String cause(String id) {
-    return vocabulary.causes().get(id).name();
+    return vocabulary.cause(id).name();
   }
 
   String symptom(String id) {
-    return vocabulary.symptoms().get(id).name();
+    return vocabulary.symptom(id).name();
   }
 
   /** The name of a work or an event. */
   String name(String id) {
     if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
+      return vocabulary.action(id).name();
     }
     if (vocabulary.works().containsKey(id)) {
-      return vocabulary.works().get(id).name();
+      return vocabulary.work(id).name();
     }
-    return vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : id;
+    return vocabulary.events().containsKey(id) ? vocabulary.event(id).name() : id;
   }
 
   /** Ids of works, events and faults within a sentence of a rule, as people call them. */

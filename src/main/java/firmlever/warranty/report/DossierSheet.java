@@ -2,6 +2,7 @@ package firmlever.warranty.report;
 
 import static firmlever.belief.Word.worded;
 import static firmlever.warranty.report.ClaimWords.sentence;
+import static java.util.Objects.requireNonNull;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
@@ -66,7 +67,7 @@ final class DossierSheet {
     sheet.section("Before anyone acts on this");
     sheet.items(
         Stream.of("maker-first", "acceptance-first", "not-sure-ask")
-            .map(id -> vocabulary.cautions().get(id).text())
+            .map(id -> vocabulary.caution(id).text())
             .toList());
     origin(sheet, d);
     return sheet;
@@ -248,7 +249,8 @@ final class DossierSheet {
     }
     List<String> sum = new ArrayList<>(List.of("Sum", "", ""));
     sum.add(d.costs().total().orElseThrow().amount().toPlainString());
-    payers.forEach(payer -> sum.add(d.costs().totals().get(payer).amount().toPlainString()));
+    payers.forEach(
+        payer -> sum.add(requireNonNull(d.costs().totals().get(payer)).amount().toPlainString()));
     rows.add(sum);
     sheet.sum(
         "In "
@@ -499,7 +501,7 @@ final class DossierSheet {
     String what =
         w.symptom().isEmpty()
             ? "Record: " + w.why()
-            : sentence(vocabulary.symptoms().get(w.symptom()).said(w.present()));
+            : sentence(vocabulary.symptom(w.symptom()).said(w.present()));
     String source = w.rule().isEmpty() ? "" : w.source();
     return List.of(what, weight(w.weight()), w.symptom().isEmpty() ? "" : w.why(), source);
   }
@@ -564,9 +566,7 @@ final class DossierSheet {
               entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
               doneBy(d.policy(), entry),
               Double.isNaN(entry.torqueNm()) ? "" : ClaimWords.figure(entry.torqueNm()) + " N·m",
-              entry.outcome().equals("unknown")
-                  ? ""
-                  : vocabulary.outcomes().get(entry.outcome()).name()));
+              entry.outcome().equals("unknown") ? "" : vocabulary.outcome(entry.outcome()).name()));
     }
     sheet.table(
         "Works and events on record before this case",

@@ -1,5 +1,7 @@
 package firmlever.comeback.report.page;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
@@ -57,7 +59,7 @@ final class CausesPart {
     page.endTable();
     page.table("Reasons", "reason", "comebacks", "of 100", "told by");
     for (Reason reason : Reason.OF_COMEBACKS) {
-      Cases cases = found.reasons().get(reason);
+      Cases cases = requireNonNull(found.reasons().get(reason));
       page.row(
           reason.words(),
           page.link(ReviewAnswers.number(cases.count()), "Reason: " + reason.words(), cases),

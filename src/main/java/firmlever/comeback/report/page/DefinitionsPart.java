@@ -1,5 +1,7 @@
 package firmlever.comeback.report.page;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.comeback.Findings;
 import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.visits.Reason;
@@ -53,7 +55,7 @@ final class DefinitionsPart {
       page.row(
           ground.words(),
           page.link(
-              ReviewAnswers.number(found.relations().get(ground).count()),
+              ReviewAnswers.number(requireNonNull(found.relations().get(ground)).count()),
               "Judged: " + ground.words(),
               found.relations().get(ground)),
           ground.related() ? "yes" : "no");

@@ -57,7 +57,7 @@ final class DiagnosisPart {
     for (Named check : found.checks().stream().limit(CHECKS).toList()) {
       page.row(
           words.symptom(check.id()),
-          String.valueOf(vocabulary.symptoms().get(check.id()).minutes()),
+          String.valueOf(vocabulary.symptom(check.id()).minutes()),
           page.link(
               ReviewAnswers.number(check.cases().count()),
               "Left out: " + words.symptom(check.id()),

@@ -4,4 +4,7 @@
  * Each part says its own subject, with its charts ({@code ReviewCharts}) and tables, in words that
  * text and JSON share.
  */
+@NullMarked
 package firmlever.comeback.report.page;
+
+import org.jspecify.annotations.NullMarked;
