@@ -200,22 +200,23 @@ public final class JustifyCommand implements Callable<Integer> {
       throw new BadInput(problems);
     }
     Dossier dossier = judged[0];
-    if (html != null) {
-      WholeFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
+    String signed = "";
+    if (claims != null || signing.wanted()) {
+      Signing.Kept kept = claims != null ? claims.kept(file.toString()) : signing.ofFile();
+      Signing.Ready ready = signing.ready(dossier, kept, engine.vocabulary());
+      dossier = ready.dossier();
+      signed = ready.told();
+      // The papers name the signature, so it is kept before any of them is there.
+      List<Paper> papers = papers(dossier);
+      signing.keep(ready, kept);
+      try {
+        write(papers);
+      } catch (BadInput e) {
+        throw ready.history().isEmpty() ? e : signedWithoutPapers(e, kept.name());
+      }
+    } else {
+      write(papers(dossier));
     }
-    if (pdf != null) {
-      WholeFile.write(CaseFolder.path(pdf), report.pdf(dossier));
-    }
-    if (letter != null) {
-      writeAs(letter, report.letter(dossier));
-    }
-    if (summary != null) {
-      writeAs(summary, report.summary(dossier));
-    }
-    String signed =
-        claims != null
-            ? signing.sign(dossier, claims.kept(file.toString()))
-            : signing.wanted() ? signing.sign(dossier, signing.ofFile()) : "";
     if (json) {
       out.println(report.json(dossier));
     } else {
@@ -225,9 +226,45 @@ public final class JustifyCommand implements Callable<Integer> {
     return Exit.DONE;
   }
 
-  private static void writeAs(String name, String page) throws BadInput {
+  /** Nobody must sign a second time because a paper could not be written. */
+  private static BadInput signedWithoutPapers(BadInput e, String kept) {
+    List<Problem> problems = new ArrayList<>(e.problems());
+    problems.add(
+        Problem.ofFile(
+            kept, "the decision is signed and kept", "Ask for the papers again without --sign."));
+    return new BadInput(problems);
+  }
+
+  /** A paper that is made, and where it goes. */
+  private record Paper(Path file, byte[] content) {}
+
+  /** All papers of one case that were asked for. */
+  private List<Paper> papers(Dossier dossier) throws BadInput {
+    List<Paper> papers = new ArrayList<>();
+    if (html != null) {
+      papers.add(new Paper(CaseFolder.path(html), utf8(report.html(dossier))));
+    }
+    if (pdf != null) {
+      papers.add(new Paper(CaseFolder.path(pdf), report.pdf(dossier)));
+    }
+    if (letter != null) {
+      papers.add(paper(letter, report.letter(dossier)));
+    }
+    if (summary != null) {
+      papers.add(paper(summary, report.summary(dossier)));
+    }
+    return papers;
+  }
+
+  private static Paper paper(String name, String page) throws BadInput {
     boolean printed = name.toLowerCase(Locale.ROOT).endsWith(".pdf");
-    WholeFile.write(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
+    return new Paper(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
+  }
+
+  private static void write(List<Paper> papers) throws BadInput {
+    for (Paper paper : papers) {
+      WholeFile.write(paper.file(), paper.content());
+    }
   }
 
   private Dossier judged(Path file) throws BadInput {
@@ -328,7 +365,11 @@ public final class JustifyCommand implements Callable<Integer> {
         OneCase.problems(
             name,
             () -> {
-              Dossier dossier = judged(file);
+              Dossier judged = judged(file);
+              Dossier dossier =
+                  claims == null
+                      ? judged
+                      : signing.ready(judged, claims.kept(name), engine.vocabulary()).dossier();
               for (Form form : forms) {
                 byte[] content =
                     switch (form) {

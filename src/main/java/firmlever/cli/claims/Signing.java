@@ -6,6 +6,7 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
 import firmlever.records.CaseFolder;
+import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;
@@ -109,27 +110,48 @@ final class Signing {
     };
   }
 
-  /** Adds the decision where one is signed; returns what is to be told. */
-  String sign(Dossier dossier, Kept kept) throws BadInput {
-    History history = History.read(kept.text(), kept.name());
+  /**
+   * What is kept of a claim with the decision that is signed now, if one is; nothing is written
+   * yet.
+   *
+   * @param dossier with what was signed last
+   * @param told what is to be told
+   */
+  record Ready(Dossier dossier, String told, Optional<String> history) {}
+
+  /** Looks up what was signed, and signs where that is asked for. */
+  Ready ready(Dossier dossier, Kept kept, Vocabulary vocabulary) throws BadInput {
+    History history = History.read(kept.text(), kept.name(), vocabulary);
     StringBuilder told = new StringBuilder("\nHISTORY\n");
     List<String> changes = history.changes(dossier);
     told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
     told.append(changes.isEmpty() ? " before.\n" : " before; since the last one:\n");
     changes.forEach(change -> told.append("- ").append(change).append('\n'));
-    if (!by.isEmpty()) {
-      LocalDate day = CalendarDay.of(on).orElseThrow();
-      try {
-        // Whatever cannot be reckoned is told before anything is written.
-        Optional<String> due = late(dossier, day);
-        kept.write(history.with(dossier, new History.Signature(by, day, decided, reason)), by);
-        told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
-        due.ifPresent(told::append);
-      } catch (IllegalArgumentException e) {
-        throw new BadInput(List.of(Problem.ofFile(kept.name(), e.getMessage(), "")));
-      }
+    if (by.isEmpty()) {
+      return new Ready(dossier.with(history.signed(dossier)), told.toString(), Optional.empty());
     }
-    return told.toString();
+    LocalDate day = CalendarDay.of(on).orElseThrow();
+    try {
+      // Whatever cannot be reckoned is told before anything is written.
+      Optional<String> due = late(dossier, day);
+      String longer = history.with(dossier, new History.Signature(by, day, decided, reason));
+      told.append("Signed by ").append(by).append(" on ").append(on);
+      told.append(decided.isEmpty() ? ".\n" : ": " + decided + ".\nReason: " + reason + ".\n");
+      due.ifPresent(told::append);
+      return new Ready(
+          dossier.with(History.read(longer, kept.name(), vocabulary).signed(dossier)),
+          told.toString(),
+          Optional.of(longer));
+    } catch (IllegalArgumentException e) {
+      throw new BadInput(List.of(Problem.ofFile(kept.name(), e.getMessage(), "")));
+    }
+  }
+
+  /** Keeps what was made ready. */
+  void keep(Ready ready, Kept kept) throws BadInput {
+    if (ready.history().isPresent()) {
+      kept.write(ready.history().get(), by);
+    }
   }
 
   private static Optional<String> late(Dossier dossier, LocalDate day) {

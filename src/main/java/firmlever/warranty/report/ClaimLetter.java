@@ -2,9 +2,12 @@ package firmlever.warranty.report;
 
 import static firmlever.warranty.report.ClaimWords.sentence;
 
+import firmlever.document.Money;
 import firmlever.document.Program;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
@@ -19,6 +22,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
@@ -47,9 +51,7 @@ final class ClaimLetter {
         "Fill in what is blank before this goes out",
         List.of("Shop, with its address", "Date of this letter"),
         List.of(
-            List.of(
-                BLANK + BLANK + BLANK,
-                d.claim().decided().map(LocalDate::toString).orElse(BLANK))));
+            List.of(BLANK + BLANK + BLANK, d.decidedOn().map(LocalDate::toString).orElse(BLANK))));
     sheet.say(
         "To "
             + (d.claim().claimant().isEmpty() ? "the claimant" : d.claim().claimant())
@@ -60,13 +62,15 @@ final class ClaimLetter {
             + " on "
             + Submitted.claimDay(d.file())
             + ".");
-    sheet.notice(
-        !open(d)
-            ? "What we propose"
-            : decided(d) ? "What we propose; a part is not decided yet" : "Not decided yet",
-        plain(d));
-    sheet.section("Why");
-    sheet.items(reasons(d, ClaimLetter::toYou));
+    if (d.decidedOtherwise()) {
+      boolean left = d.override().filter(Result.ASKED::equals).isPresent();
+      sheet.notice(left ? "We left it open" : "We decided", words.otherwise(d, "you"));
+    } else {
+      sheet.notice(
+          headed(d), plain(d) + d.signed().map(s -> " " + ClaimWords.signedBy(s)).orElse(""));
+      sheet.section("Why");
+      sheet.items(reasons(d, ClaimLetter::toYou));
+    }
     measured(sheet, d);
     costs(sheet, d, "you");
     papers(sheet, d);
@@ -80,10 +84,19 @@ final class ClaimLetter {
                   + within(d, false)
                   + " The dossier, with every finding and clause, is yours on request.");
           end.notice("The law", toYou(Policy.LAW));
-          signature(end);
+          signature(end, d);
           origin(end, d);
         });
     return sheet;
+  }
+
+  /** What the box with the decision is called. */
+  private static String headed(Dossier d) {
+    if (open(d) && !decided(d)) {
+      return "Not decided yet";
+    }
+    return (d.followed() ? "We decided" : "What we propose")
+        + (open(d) ? "; a part is not decided yet" : "");
   }
 
   /** Everything that a foreman must know to sign, on one page. */
@@ -100,12 +113,22 @@ final class ClaimLetter {
                 .map(row -> row.get(0) + ": " + row.get(1))
                 .collect(Collectors.joining("; "))
             + ".");
-    sheet.notice("Recommended", words.concluded(d));
-    sheet.section("Why");
+    if (d.decidedOtherwise()) {
+      sheet.notice("Decided", words.otherwise(d, "the claimant"));
+    }
+    // What is signed names who did; a line to sign on is needed only before.
+    sheet.notice(
+        d.followed() ? "Decided as recommended" : "Recommended",
+        words.concluded(d)
+            + d.signed()
+                .filter(signed -> d.followed())
+                .map(signed -> " " + ClaimWords.signedBy(signed))
+                .orElse(""));
+    sheet.section(d.decidedOtherwise() ? "Why that was recommended" : "Why");
     sheet.items(reasons(d, UnaryOperator.identity()));
     measured(sheet, d);
     costs(sheet, d, "the claimant");
-    if (!d.missing().isEmpty()) {
+    if (d.asks()) {
       sheet.section("Missing");
       sheet.items(
           d.missing().stream()
@@ -116,7 +139,9 @@ final class ClaimLetter {
       sheet.say(String.join(" ", ClaimWords.deadlines(d)));
     }
     sheet.notice("The law", Policy.LAW);
-    signature(sheet);
+    if (d.signed().isEmpty()) {
+      signature(sheet, d);
+    }
     origin(sheet, d);
     return sheet;
   }
@@ -169,11 +194,7 @@ final class ClaimLetter {
             .collect(Collectors.joining(" "))
         + (d.costs().lines().isEmpty()
             ? ""
-            : " Of "
-                + d.costs().total().orElseThrow().spoken()
-                + ", "
-                + words.totals(d).replace("the claimant pays", "you pay")
-                + "."
+            : words.ofAll(d.costs(), "you")
                 + (open(d) && decided(d)
                     ? " Only what is called open is not decided yet; the rest is."
                     : ""));
@@ -215,7 +236,7 @@ final class ClaimLetter {
   }
 
   private static void measured(Sheet sheet, Dossier d) {
-    List<List<String>> readings = DossierSheet.readings(d.file());
+    List<List<String>> readings = CaseTold.readings(d.file());
     if (!readings.isEmpty()) {
       sheet.say(
           "Measured: "
@@ -231,12 +252,16 @@ final class ClaimLetter {
     if (d.costs().lines().isEmpty()) {
       return;
     }
+    String currency = d.costs().total().orElseThrow().currency().getCurrencyCode();
+    Optional<Costs> settled = d.decidedCosts();
+    Costs costs = settled.orElse(d.costs());
     List<List<String>> rows = new ArrayList<>();
-    for (Line line : d.costs().lines()) {
+    for (Line line : costs.lines()) {
       rows.add(
-          List.of(
+          row(
+              settled.isPresent(),
               sentence(words.line(line.cost())),
-              line.cost().price().amount().toPlainString(),
+              line.cost().price(),
               line.pays().entrySet().stream()
                   .map(
                       e ->
@@ -247,17 +272,28 @@ final class ClaimLetter {
                   .collect(Collectors.joining(", "))));
     }
     rows.add(
-        List.of(
+        row(
+            settled.isPresent(),
             "Sum",
-            d.costs().total().orElseThrow().amount().toPlainString(),
-            d.costs().totals().entrySet().stream()
+            costs.total().orElseThrow(),
+            costs.totals().entrySet().stream()
                 .map(e -> called(e.getKey(), you) + " " + e.getValue().amount().toPlainString())
                 .collect(Collectors.joining(", "))));
-    sheet.section("Who pays what");
+    sheet.section(settled.isPresent() ? "Who pays what" : "What it is about");
     sheet.sum(
-        "In " + d.costs().total().orElseThrow().currency().getCurrencyCode(),
-        List.of("Work or part", "#Price", "Paid by"),
+        "In "
+            + currency
+            + (settled.isPresent() ? "" : "; who pays follows from the decision above"),
+        settled.isPresent()
+            ? List.of("Work or part", "#Price", "Paid by")
+            : List.of("Work or part", "#Price"),
         rows);
+  }
+
+  /** A line of the table; without a payer where the decision does not say who pays it. */
+  private static List<String> row(boolean settled, String what, Money price, String payers) {
+    String amount = price.amount().toPlainString();
+    return settled ? List.of(what, amount, payers) : List.of(what, amount);
   }
 
   private String called(Payer payer, String you) {
@@ -265,7 +301,7 @@ final class ClaimLetter {
   }
 
   private void papers(Sheet sheet, Dossier d) {
-    if (d.missing().isEmpty()) {
+    if (!d.asks()) {
       return;
     }
     sheet.section("What is missing, and who can answer it");
@@ -281,14 +317,14 @@ final class ClaimLetter {
 
   /** A sentence of the dossier, said to the claimant. */
   private static String toYou(String sentence) {
-    return sentence.replace("the claimant's", "yours").replace("the claimant", "you");
+    return ClaimWords.addressed(sentence, "you");
   }
 
   /** What would change what is not to the claimant's favour or still open, and how. */
   private void turning(Sheet sheet, Dossier d) {
     boolean favourable =
         d.judged().results().stream().allMatch(result -> result.outcome() == Outcome.COVER);
-    if (d.turns().isEmpty() || favourable) {
+    if (d.turns().isEmpty() || favourable || d.decidedOtherwise()) {
       return;
     }
     sheet.section("What could change it");
@@ -309,11 +345,16 @@ final class ClaimLetter {
         + ".";
   }
 
-  private static void signature(Sheet sheet) {
+  private static void signature(Sheet sheet, Dossier d) {
     sheet.table(
-        "A person decides; this is a recommendation until it is signed",
+        d.signed().isPresent()
+            ? "A person has decided"
+            : "A person decides; this is a recommendation until it is signed",
         List.of("Signed by (code)", "Role", "Day"),
-        List.of(List.of(BLANK, BLANK, BLANK)));
+        List.of(
+            d.signed()
+                .map(signed -> List.of(signed.by(), signed.role(), signed.on().toString()))
+                .orElse(List.of(BLANK, BLANK, BLANK))));
   }
 
   private static void origin(Sheet sheet, Dossier d) {

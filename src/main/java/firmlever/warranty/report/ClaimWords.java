@@ -2,15 +2,17 @@ package firmlever.warranty.report;
 
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
-import firmlever.casefile.WearLimit;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
 import firmlever.warranty.DueAnyway;
 import firmlever.warranty.Further;
+import firmlever.warranty.Signed;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.policy.Deadlines;
 import firmlever.warranty.policy.Outcome.Payer;
@@ -27,9 +29,11 @@ import java.util.stream.Stream;
 /** What letter, summary and dossier say of a claim in the same words. */
 final class ClaimWords {
   private final Vocabulary vocabulary;
+  private final CaseTold told;
 
   ClaimWords(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
+    this.told = new CaseTold(vocabulary);
   }
 
   /** The claim by its number, and the case by its code. */
@@ -114,9 +118,83 @@ final class ClaimWords {
     return payer == Payer.OPEN ? "open" : "the " + payer.id();
   }
 
+  /**
+   * What was signed, by whom, when and why, where it is not what is recommended now.
+   *
+   * @param you how the claimant is called
+   */
+  String otherwise(Dossier d, String you) {
+    Signed signed = d.signed().orElseThrow();
+    String decided =
+        d.override()
+            .map(result -> overridden(result, you))
+            .orElse(
+                signed.override()
+                    ? "“" + signed.decided() + "”"
+                    : addressed(signed.decided(), you));
+    return sentence(full(decided))
+        + d.decidedCosts().map(costs -> ofAll(costs, you)).orElse("")
+        + (signed.override() ? " Reason: " + full(signed.reason()) : "")
+        + " "
+        + signedBy(signed)
+        + (signed.stands()
+            ? ""
+            : " It was decided on what was known then; what has changed since is not in it.");
+  }
+
+  private String overridden(Result result, String you) {
+    return switch (result.outcome()) {
+      case REFUSE, NOTHING_FOUND -> "not covered; " + pays(you);
+      case COVER -> "covered; " + payer(result.pays()) + " pays";
+      case GOODWILL ->
+          "as goodwill "
+              + payer(result.pays())
+              + " pays "
+              + result.sharePercent()
+              + " %"
+              + (result.sharePercent() == 100 ? "" : ", and " + pays(you) + " the rest");
+      case ASK -> "not decided yet; more is asked for";
+    };
+  }
+
+  /** A sentence of the dossier, said to the one who claims where that is who reads it. */
+  static String addressed(String sentence, String you) {
+    return you.equals("you")
+        ? sentence.replace("the claimant's", "yours").replace("the claimant", you)
+        : sentence;
+  }
+
+  private static String pays(String you) {
+    return you.equals("you") ? "you pay" : you + " pays";
+  }
+
+  /** What each pays of the sum, as a sentence after another; empty where nothing has a price. */
+  String ofAll(Costs costs, String you) {
+    return costs
+        .total()
+        .map(
+            total ->
+                " Of "
+                    + total.spoken()
+                    + ", "
+                    + totals(costs).replace("the claimant pays", pays(you))
+                    + ".")
+        .orElse("");
+  }
+
+  /** Who signed, and when; a sentence. */
+  static String signedBy(Signed signed) {
+    return "Signed by " + signed.by() + " (" + signed.role() + ") on " + signed.on() + ".";
+  }
+
+  private static String full(String text) {
+    String said = text.strip();
+    return said.matches("(?s).*[.!?]”?") ? said : said + ".";
+  }
+
   /** What each pays, in words. */
-  String totals(Dossier d) {
-    return d.costs().totals().entrySet().stream()
+  String totals(Costs costs) {
+    return costs.totals().entrySet().stream()
         .map(
             e ->
                 e.getKey() == Payer.OPEN
@@ -178,11 +256,11 @@ final class ClaimWords {
   String due(DueAnyway due) {
     boolean pads = due.part().equals("pads");
     return (pads ? "A pad has " : "The rotor is ")
-        + figure(due.measuredMm())
+        + CaseTold.figure(due.measuredMm())
         + (pads
             ? " mm of friction material left, already below the limit of "
             : " mm thick, already below the limit of ")
-        + limit(due.limit())
+        + CaseTold.limit(due.limit())
         + ", so "
         + (pads ? "new pads were" : "a new rotor was")
         + " due anyway"
@@ -193,20 +271,6 @@ final class ClaimWords {
                 + "” did to "
                 + (pads ? "them" : "it"))
         + ".";
-  }
-
-  /** A limit, and whose it is. */
-  static String limit(WearLimit limit) {
-    return figure(limit.mm())
-        + " mm ("
-        + (limit.makers() ? "the maker's" : "common practice")
-        + ")";
-  }
-
-  static String figure(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f", value)
-        : String.format(Locale.ROOT, "%s", value);
   }
 
   /** Reasons, where what they rest on is said once: “the first, and the second: the same”. */
@@ -258,7 +322,7 @@ final class ClaimWords {
             + " working days of the claim"
             + until(deadlines, claimed, deadlines.answer())
             + ".");
-    if (!d.missing().isEmpty()) {
+    if (d.asks()) {
       all.add(
           "What is missing must be in within "
               + deadlines.papers()
@@ -277,7 +341,7 @@ final class ClaimWords {
 
   /** The day itself, where the day of the answer is told. */
   static String answered(Dossier d, Deadlines deadlines, int days) {
-    return d.claim().decided().map(day -> until(deadlines, day, days)).orElse("");
+    return d.decidedOn().map(day -> until(deadlines, day, days)).orElse("");
   }
 
   private static String until(Deadlines deadlines, LocalDate day, int days) {
@@ -336,25 +400,12 @@ final class ClaimWords {
 
   /** The name of a work or an event. */
   String name(String id) {
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.actions().get(id).name();
-    }
-    if (vocabulary.works().containsKey(id)) {
-      return vocabulary.works().get(id).name();
-    }
-    return vocabulary.events().containsKey(id) ? vocabulary.events().get(id).name() : id;
+    return told.work(id);
   }
 
   /** Ids of works, events and faults within a sentence of a rule, as people call them. */
   String readable(String sentence) {
-    String said = sentence;
-    for (String word : sentence.split("[ ,:;()]+")) {
-      if (word.contains("-")) {
-        String name = vocabulary.causes().containsKey(word) ? cause(word) : name(word);
-        said = said.replace(word, name);
-      }
-    }
-    return said;
+    return told.readable(sentence);
   }
 
   static String sentence(String text) {

@@ -7,9 +7,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
-import firmlever.casefile.CaseFile.Readings;
 import firmlever.casefile.Fluid;
-import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
@@ -17,6 +15,8 @@ import firmlever.document.Program;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Balanced;
@@ -76,10 +76,33 @@ final class DossierSheet {
     sheet.section("The claim in three sentences");
     sheet.say(brought(d));
     sheet.say(claimed(d));
-    sheet.notice("Recommended", words.concluded(d));
+    d.signed()
+        .ifPresent(
+            signed -> {
+              sheet.notice(
+                  "Decided",
+                  d.followed()
+                      ? "As recommended. " + ClaimWords.signedBy(signed)
+                      : words.otherwise(d, "the claimant"));
+              if (!signed.stands()) {
+                sheet.say("Since it was signed:");
+                sheet.items(
+                    signed.changes().isEmpty()
+                        ? List.of("the case file is another one, and nothing in it that decides")
+                        : signed.changes());
+              }
+              if (!signed.stands() || signed.override()) {
+                sheet.notice(
+                    "Recommended when it was signed", sentence(signed.recommended()) + ".");
+              }
+            });
+    sheet.notice(d.decidedOtherwise() ? "Recommended now" : "Recommended", words.concluded(d));
     if (!d.costs().lines().isEmpty()) {
       sheet.notice(
-          "Of " + d.costs().total().orElseThrow().spoken(), sentence(words.totals(d)) + ".");
+          "Of "
+              + d.costs().total().orElseThrow().spoken()
+              + (d.decidedOtherwise() ? ", as recommended now" : ""),
+          sentence(words.totals(d.costs())) + ".");
     }
     sheet.items(ClaimWords.deadlines(d));
     sheet.notice("The law", Policy.LAW);
@@ -135,7 +158,7 @@ final class DossierSheet {
     add(rows, "Fault first showed", c.arose().map(Object::toString).orElse("not told"));
     add(rows, "Came in", d.file().opened().toString());
     c.made().ifPresent(day -> add(rows, "Claimed", day.toString()));
-    c.decided().ifPresent(day -> add(rows, "Decided", day.toString()));
+    d.decidedOn().ifPresent(day -> add(rows, "Decided", day.toString()));
     if (c.earlier().isPresent()) {
       add(rows, "Claims before", String.valueOf(c.earlier().getAsInt()));
     }
@@ -156,7 +179,9 @@ final class DossierSheet {
   }
 
   private void decision(Sheet sheet, Dossier d) {
-    sheet.section("The decision, and the clauses it rests on");
+    sheet.section(
+        (d.decidedOtherwise() ? "The recommendation" : "The decision")
+            + ", and the clauses it rests on");
     List<List<String>> rows = new ArrayList<>();
     for (Matter matter : d.judged().matters()) {
       if (matter.decisions().isEmpty()) {
@@ -225,18 +250,37 @@ final class DossierSheet {
       return;
     }
     sheet.section("Who pays what");
-    List<Payer> payers = List.copyOf(d.costs().totals().keySet());
-    List<String> head = new ArrayList<>(List.of("Work or part", "For", "Clause", "#Price"));
+    String currency = d.costs().total().orElseThrow().currency().getCurrencyCode();
+    if (d.decidedOtherwise()) {
+      d.decidedCosts()
+          .ifPresentOrElse(
+              costs -> lines(sheet, costs, false, "By the decision, in " + currency),
+              () ->
+                  sheet.say(
+                      "What each pays by the decision follows from its words, and is not reckoned"
+                          + " here."));
+    }
+    lines(
+        sheet,
+        d.costs(),
+        true,
+        (d.decidedOtherwise() ? "As recommended now, in " : "In ")
+            + currency
+            + "; each work is for the faults it mends, each part for those that sit in it");
+  }
+
+  /** The lines of a claim, the payers beside the price. */
+  private void lines(Sheet sheet, Costs costs, boolean reasoned, String caption) {
+    List<Payer> payers = List.copyOf(costs.totals().keySet());
+    List<String> head = new ArrayList<>(List.of("Work or part", "#Price"));
     payers.forEach(payer -> head.add("#" + sentence(payer.id())));
+    if (reasoned) {
+      head.addAll(List.of("For", "Clause"));
+    }
     List<List<String>> rows = new ArrayList<>();
-    for (Line line : d.costs().lines()) {
+    for (Line line : costs.lines()) {
       List<String> row = new ArrayList<>();
       row.add(words.line(line.cost()));
-      row.add(
-          line.causes().isEmpty()
-              ? line.clause().isPresent() ? "nothing found" : "not told"
-              : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
-      row.add(line.clause().map(Clause::id).orElse("open"));
       row.add(line.cost().price().amount().toPlainString());
       payers.forEach(
           payer ->
@@ -244,24 +288,29 @@ final class DossierSheet {
                   line.pays().containsKey(payer)
                       ? line.pays().get(payer).amount().toPlainString()
                       : ""));
+      if (reasoned) {
+        row.add(
+            line.causes().isEmpty()
+                ? line.clause().isPresent() ? "nothing found" : "not told"
+                : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
+        row.add(line.clause().map(Clause::id).orElse("open"));
+      }
       rows.add(row);
     }
-    List<String> sum = new ArrayList<>(List.of("Sum", "", ""));
-    sum.add(d.costs().total().orElseThrow().amount().toPlainString());
-    payers.forEach(payer -> sum.add(d.costs().totals().get(payer).amount().toPlainString()));
+    List<String> sum = new ArrayList<>(List.of("Sum"));
+    sum.add(costs.total().orElseThrow().amount().toPlainString());
+    payers.forEach(payer -> sum.add(costs.totals().get(payer).amount().toPlainString()));
+    if (reasoned) {
+      sum.addAll(List.of("", ""));
+    }
     rows.add(sum);
-    sheet.sum(
-        "In "
-            + d.costs().total().orElseThrow().currency().getCurrencyCode()
-            + "; each work is for the faults it mends, each part for those that sit in it",
-        head,
-        rows);
+    sheet.sum(caption, head, rows);
   }
 
   /** Every value and finding a decision may rest on. */
   private void found(Sheet sheet, Dossier d) {
     sheet.section("What was found and measured");
-    sheet.table("Measured", List.of("What", "#Value"), readings(d.file()));
+    sheet.table("Measured", List.of("What", "#Value"), CaseTold.readings(d.file()));
     sheet.table(
         "Looked for",
         List.of("Finding", "Seen"),
@@ -296,52 +345,6 @@ final class DossierSheet {
             .toList());
   }
 
-  static List<List<String>> readings(CaseFile file) {
-    Readings r = file.readings();
-    List<List<String>> rows = new ArrayList<>();
-    reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
-    r.throwFirm()
-        .forEach(
-            pull ->
-                reading(
-                    rows,
-                    "Lever throw, firm"
-                        + (Double.isNaN(pull.forceN())
-                            ? ""
-                            : " at " + ClaimWords.figure(pull.forceN()) + " N"),
-                    pull.throwMm(),
-                    "mm"));
-    reading(rows, "Lever throw after five strokes", r.throwAfterFiveMm(), "mm");
-    reading(rows, "Creep over 60 s", r.creepMm(), "mm");
-    reading(rows, "Water in the fluid", r.moisturePercent(), "%");
-    reading(rows, "Boiling point of the fluid", r.boilingPointC(), "°C");
-    r.padThicknessesMm()
-        .forEach(
-            mm ->
-                reading(
-                    rows, "Friction material of a pad", mm, least(WearLimit.ofPads(file.brake()))));
-    reading(
-        rows,
-        "Thickness of the rotor",
-        r.rotorThicknessMm(),
-        least(WearLimit.ofRotor(file.brake())));
-    reading(rows, "Run-out of the rotor", r.runOutMm(), "mm");
-    r.pistonAdvancesMm().forEach(mm -> reading(rows, "A piston moves", mm, "mm"));
-    reading(rows, "Fluid below full", r.levelDropMm(), "mm");
-    reading(rows, "Rider and load", file.use().riderAndLoadKg(), "kg");
-    return rows;
-  }
-
-  private static String least(WearLimit limit) {
-    return "mm, limit " + ClaimWords.limit(limit);
-  }
-
-  private static void reading(List<List<String>> rows, String what, double value, String unit) {
-    if (!Double.isNaN(value)) {
-      rows.add(List.of(what, ClaimWords.figure(value) + " " + unit));
-    }
-  }
-
   private static void handedIn(Sheet sheet, Claim claim) {
     sheet.section("What was handed in");
     if (claim.attachments().isEmpty() && claim.statements().isEmpty()) {
@@ -374,7 +377,10 @@ final class DossierSheet {
 
   private void missing(Sheet sheet, Dossier d) {
     if (!d.missing().isEmpty()) {
-      sheet.section("What to send");
+      sheet.section(
+          d.asks()
+              ? "What to send"
+              : "What the recommendation asks for, and the decision does without");
       sheet.say(
           "Nothing is counted for or against the claim before it is here; what it says may then"
               + " speak for the claim or against it.");
@@ -400,7 +406,10 @@ final class DossierSheet {
   }
 
   private void turning(Sheet sheet, Dossier d) {
-    sheet.section("How firm it is, and what would turn it");
+    sheet.section(
+        "How firm "
+            + (d.decidedOtherwise() ? "the recommendation" : "it")
+            + " is, and what would turn it");
     d.stoppedEarly().forEach(sheet::say);
     for (Matter matter : d.judged().matters()) {
       sheet.say(
@@ -563,7 +572,7 @@ final class DossierSheet {
               words.name(entry.work() + entry.event()),
               entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
               doneBy(d.policy(), entry),
-              Double.isNaN(entry.torqueNm()) ? "" : ClaimWords.figure(entry.torqueNm()) + " N·m",
+              Double.isNaN(entry.torqueNm()) ? "" : CaseTold.figure(entry.torqueNm()) + " N·m",
               entry.outcome().equals("unknown")
                   ? ""
                   : vocabulary.outcomes().get(entry.outcome()).name()));
@@ -586,7 +595,7 @@ final class DossierSheet {
                 e ->
                     List.of(
                         sentence(e.getKey().replace('-', ' ')),
-                        ClaimWords.figure(e.getValue())
+                        CaseTold.figure(e.getValue())
                             + (e.getKey().endsWith("torque") ? " N·m" : " mm")))
             .toList());
   }
@@ -618,8 +627,11 @@ final class DossierSheet {
             + " is how often a cause stays likelier than not when every number of the rules is"
             + " moved by chance, always by the same chance.");
     sheet.say(
-        "The same case, policy and rule base give this dossier again, byte for byte, on any day"
-            + " and in any time zone: firmlever justify CASE --policy POLICY.");
+        "The same case, policy and rule base"
+            + (d.signed().isEmpty() ? "" : ", and the same history,")
+            + " give this dossier again, byte for byte, on any day"
+            + " and in any time zone: firmlever justify CASE --policy POLICY"
+            + (d.signed().isEmpty() ? "." : " --history HISTORY."));
     sheet.table(
         "What this dossier was made from",
         List.of("What", "Name", "SHA-256"),
