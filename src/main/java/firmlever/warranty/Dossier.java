@@ -197,6 +197,19 @@ public record Dossier(
     return word(judged.results());
   }
 
+  /** The same in the words of the papers. */
+  public static String spoken(List<Result> results) {
+    return switch (word(results)) {
+      case "cover" -> "covered";
+      case "goodwill" -> "goodwill";
+      case "ask" -> "left open";
+      case "refuse" -> "refused";
+      case "nothing-found" -> "nothing wrong found";
+      case "split" -> "split";
+      default -> "open in part";
+    };
+  }
+
   /** The same of any results. */
   public static String word(List<Result> results) {
     return results.size() == 1

@@ -369,7 +369,7 @@ class JustifyCommandTest {
             "We decided. Worn pads: not covered; you pay. Weeping caliper seal: the maker pays.")
         .contains("Signed by D1 (desk) on 2026-05-20.")
         .contains("D1 desk 2026-05-20")
-        .contains("Date of this letter ……………………………… 2026-05-20")
+        .contains("…… 2026-05-20 On ")
         .doesNotContain("recommend");
     String text = Files.readString(file);
     assertThat(text).contains("\"0.5 mm\"");

@@ -39,7 +39,10 @@ final class Signing {
   @Option(
       names = "--override",
       paramLabel = "TEXT",
-      description = "decide this instead of what is recommended; needs --reason")
+      description =
+          "decide this instead of what is recommended; needs --reason: refuse, ask, \"cover, paid by"
+              + " the shop\", \"goodwill, 50 %% paid by the maker\", or other words, of which no"
+              + " costs are reckoned")
   private String decided = "";
 
   @Option(names = "--reason", paramLabel = "TEXT", description = "why it is decided otherwise")

@@ -1,5 +1,8 @@
 package firmlever.warranty.report;
 
+import static firmlever.belief.Word.worded;
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
+
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
@@ -52,10 +55,10 @@ final class ClaimWords {
           + (claim.cause().isEmpty() ? "" : ", for “" + cause(claim.cause()) + "”");
     }
     if (!claim.complaint().isEmpty()) {
-      return "that “" + symptom(claim.complaint()) + "” is there";
+      return "“" + symptom(claim.complaint()) + "”";
     }
     return claim.cause().isEmpty()
-        ? "the brake, with no part named"
+        ? "the brake as a whole, with no part named"
         : "“" + cause(claim.cause()) + "”";
   }
 
@@ -95,9 +98,38 @@ final class ClaimWords {
     return matter.decisions().isEmpty()
         ? "nothing wrong"
         : likely(matter).stream()
-            .map(each -> cause(each.cause()))
-            .collect(Collectors.joining(" or "));
+                .map(each -> cause(each.cause()))
+                .collect(Collectors.joining(" or "))
+            + (others(matter) ? " or another fault" : "");
   }
+
+  /** The same with chances: each fault its own, and one for all where there are several. */
+  String withChances(Matter matter) {
+    if (matter.decisions().isEmpty()) {
+      return "nothing wrong, " + worded(matter.chance());
+    }
+    List<Decision> likely = likely(matter);
+    String each =
+        likely.stream()
+            .map(d -> cause(d.cause()) + ", " + worded(d.probability()))
+            .collect(Collectors.joining(", or "));
+    return likely.size() == 1 && !others(matter)
+        ? each
+        : "one of these, "
+            + worded(matter.chance())
+            + ": "
+            + each
+            + (others(matter) ? ", or another fault" : "");
+  }
+
+  /** Whether much of the chance of a matter lies with faults too unlikely to be named. */
+  private static boolean others(Matter matter) {
+    double named = likely(matter).stream().mapToDouble(Decision::probability).sum();
+    return likely(matter).size() < matter.decisions().size()
+        && matter.chance() - named > WORTH_NAMING;
+  }
+
+  private static final double WORTH_NAMING = 0.05;
 
   private static List<Decision> likely(Matter matter) {
     List<Decision> of = matter.decisions();
@@ -217,7 +249,7 @@ final class ClaimWords {
   /** What would change the claim, and which fault then becomes what. */
   String turn(Dossier d, Turn turn) {
     return "If "
-        + turn.findings().stream().map(this::further).collect(Collectors.joining(", and "))
+        + turn.findings().stream().map(f -> further(d, f)).collect(Collectors.joining(", and "))
         + ": "
         + turn.after().stream().map(matter -> fate(d, matter)).collect(Collectors.joining("; "))
         + ".";
@@ -318,22 +350,22 @@ final class ClaimWords {
     List<String> all = new ArrayList<>();
     all.add(
         "The shop must answer within "
-            + deadlines.answer()
-            + " working days of the claim"
+            + counted(deadlines.answer(), "working day")
+            + " of the claim"
             + until(deadlines, claimed, deadlines.answer())
             + ".");
     if (d.asks()) {
       all.add(
           "What is missing must be in within "
-              + deadlines.papers()
-              + " working days of the date of the answer"
+              + counted(deadlines.papers(), "working day")
+              + " of the date of the answer"
               + answered(d, deadlines, deadlines.papers())
               + ".");
     }
     all.add(
         "The claimant may object within "
-            + deadlines.objection()
-            + " working days of the date of the answer"
+            + counted(deadlines.objection(), "working day")
+            + " of the date of the answer"
             + answered(d, deadlines, deadlines.objection())
             + ".");
     return all;
@@ -351,11 +383,14 @@ final class ClaimWords {
         : ", until " + deadlines.after(day, days);
   }
 
-  private String further(Further further) {
+  private String further(Dossier d, Further further) {
     return switch (further.kind()) {
       case CHECKED ->
-          "“" + vocabulary.symptoms().get(further.id()).name() + "” is found " + further.value();
-      case SENT_IN -> sentIn(further);
+          "“"
+              + vocabulary.symptoms().get(further.id()).name()
+              + (d.file().outcome().isPresent() ? "” had been found " : "” is found ")
+              + further.value();
+      case SENT_IN -> further.id().equals("arose") ? showed(d, further) : sentIn(further);
       case COMES_TO_LIGHT ->
           "it comes to light that the record lacks “"
               + name(further.id())
@@ -364,9 +399,37 @@ final class ClaimWords {
     };
   }
 
+  /** A day on which the fault may have shown, and whether it is the last or first of its kind. */
+  private static String showed(Dossier d, Further further) {
+    LocalDate day = LocalDate.parse(further.value());
+    List<Result> on = outcomesOn(d, day);
+    boolean last = differs(on, outcomesOn(d, day.plusDays(1)));
+    boolean first = differs(on, outcomesOn(d, day.minusDays(1)));
+    return "the fault first showed "
+        + (last == first ? "on " : last ? "as late as " : "as early as ")
+        + day;
+  }
+
+  private static boolean differs(List<Result> one, List<Result> other) {
+    return !one.isEmpty() && !other.isEmpty() && !one.equals(other);
+  }
+
+  /**
+   * What the claim would come to by that day alone; empty where that was not tried or turns
+   * nothing.
+   */
+  private static List<Result> outcomesOn(Dossier d, LocalDate day) {
+    return d.turns().stream()
+        .filter(turn -> turn.findings().size() == 1)
+        .filter(turn -> turn.findings().get(0).id().equals("arose"))
+        .filter(turn -> turn.findings().get(0).value().equals(day.toString()))
+        .findFirst()
+        .map(Turn::becomes)
+        .orElse(List.of());
+  }
+
   private static String sentIn(Further further) {
     return switch (further.id()) {
-      case "arose" -> "the fault first showed on " + further.value();
       case "origin" -> "one of this shop signs that the fault comes of: " + further.value();
       case "prior-approval" -> "the approval before the work is handed in";
       case "who-did-it" -> "the unsigned work was done by " + further.value();

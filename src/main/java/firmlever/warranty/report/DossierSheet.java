@@ -26,7 +26,6 @@ import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Policy;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -73,7 +72,7 @@ final class DossierSheet {
   }
 
   private void claim(Sheet sheet, Dossier d) {
-    sheet.section("The claim in three sentences");
+    sheet.section("The claim in short");
     sheet.say(brought(d));
     sheet.say(claimed(d));
     d.signed()
@@ -91,22 +90,27 @@ final class DossierSheet {
                         ? List.of("the case file is another one, and nothing in it that decides")
                         : signed.changes());
               }
-              if (!signed.stands() || signed.override()) {
+              if (!signed.stands()) {
                 sheet.notice(
                     "Recommended when it was signed", sentence(signed.recommended()) + ".");
               }
             });
-    sheet.notice(d.decidedOtherwise() ? "Recommended now" : "Recommended", words.concluded(d));
+    sheet.notice(now("Recommended", d), words.concluded(d));
     if (!d.costs().lines().isEmpty()) {
       sheet.notice(
           "Of "
               + d.costs().total().orElseThrow().spoken()
-              + (d.decidedOtherwise() ? ", as recommended now" : ""),
+              + (d.decidedOtherwise() ? now(", as recommended", d) : ""),
           sentence(words.totals(d.costs())) + ".");
     }
     sheet.items(ClaimWords.deadlines(d));
     sheet.notice("The law", Policy.LAW);
     sheet.table("The claim", List.of("What", "Told"), told(d));
+  }
+
+  /** Where the case has changed since it was signed, what is recommended may have, too. */
+  private static String now(String recommended, Dossier d) {
+    return recommended + (d.signed().filter(signed -> !signed.stands()).isPresent() ? " now" : "");
   }
 
   private String brought(Dossier d) {
@@ -120,28 +124,19 @@ final class DossierSheet {
 
   private String claimed(Dossier d) {
     List<Matter> matters = d.judged().matters();
-    String found =
-        matters.stream()
-            .map(
-                matter ->
-                    words.causes(matter)
-                        + " ("
-                        + (matter.decisions().isEmpty() ? "nothing found: " : "")
-                        + worded(matter.chance())
-                        + ")")
-            .collect(Collectors.joining(", and "));
+    String found = matters.stream().map(words::withChances).collect(Collectors.joining("; and "));
     boolean nothing = matters.get(0).decisions().isEmpty();
     boolean asked = matters.size() == 1 && matters.get(0).chance() < d.policy().consider();
     return "Claimed is "
         + words.claimed(d.claim())
         + (nothing
-            ? "; nothing wrong was found with it (" + worded(d.judged().none()) + ")"
+            ? "; nothing wrong was found with it, " + worded(d.judged().none())
             : asked ? "; what is wrong with it is not known well enough" : "; found is " + found)
         + (d.beside().isEmpty()
             ? ""
             : "; found beside it, and not claimed, is "
                 + d.beside().stream()
-                    .map(c -> words.cause(c.id()) + " (" + worded(c.probability()) + ")")
+                    .map(c -> words.cause(c.id()) + ", " + worded(c.probability()))
                     .collect(Collectors.joining(", ")))
         + ".";
   }
@@ -205,7 +200,9 @@ final class DossierSheet {
       }
     }
     sheet.table(
-        "Faults that come to the same stand together, and their chances add",
+        d.judged().matters().stream().anyMatch(matter -> matter.decisions().size() > 1)
+            ? "Same decision: chances are added"
+            : "What is decided of each fault",
         List.of("Fault", "Decision", "Clause", "Because"),
         rows);
     if (!d.diagnosis().contradictions().isEmpty()) {
@@ -264,7 +261,7 @@ final class DossierSheet {
         sheet,
         d.costs(),
         true,
-        (d.decidedOtherwise() ? "As recommended now, in " : "In ")
+        (d.decidedOtherwise() ? now("As recommended", d) + ", in " : "In ")
             + currency
             + "; each work is for the faults it mends, each part for those that sit in it");
   }
@@ -415,18 +412,16 @@ final class DossierSheet {
       sheet.say(
           String.format(
               Locale.ROOT,
-              "%s: %s. With every number of the rules shaken it stays likelier than not in"
+              "%s. With every number of the rules shaken that stays likelier than not in"
                   + " %.0f of %d trials.",
-              sentence(words.causes(matter)),
-              worded(matter.chance()),
+              sentence(words.withChances(matter)),
               matter.firmness() * d.draws(),
               d.draws()));
     }
     if (!d.judged().confirmedBy().isEmpty()) {
       sheet.say(
-          "What is "
-              + d.judged().confirmedBy()
-              + " weighs as evidence, and stands in the balance below.");
+          sentence(d.judged().confirmedBy())
+              + " counts as evidence, and stands in the balance below.");
     }
     if (d.turns().isEmpty()) {
       sheet.say("No three further findings of those tried would change the decision.");
@@ -457,12 +452,7 @@ final class DossierSheet {
         .forEach(w -> rows.add(row(w)));
     if (!judged.confirmedBy().isEmpty()) {
       rows.add(
-          List.of(
-              "What is " + judged.confirmedBy(), weight(balanced.confirmed()), "", "from memory"));
-    }
-    double rounding = rounding(rows, cause.logOdds() + balanced.confirmed());
-    if (rounding != 0) {
-      rows.add(List.of("Rounding of the figures above to hundredths", weight(rounding), "", ""));
+          List.of(sentence(judged.confirmedBy()), weight(balanced.confirmed()), "", "from memory"));
     }
     rows.add(
         List.of(
@@ -472,22 +462,9 @@ final class DossierSheet {
             ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
-            + " doubles its odds",
-        List.of("Finding", "#Weight", "Reason (it: this cause)", "Source"),
+            + " doubles its odds; each figure is rounded",
+        List.of("Finding", "#Weight", "Reason; “it” is this cause", "Source"),
         rows);
-  }
-
-  /** By how many hundredths the printed sum differs from what the printed weights add to. */
-  private static double rounding(List<List<String>> rows, double sum) {
-    BigDecimal left = printed(weight(sum));
-    for (List<String> row : rows) {
-      left = left.subtract(printed(row.get(1)));
-    }
-    return left.doubleValue();
-  }
-
-  private static BigDecimal printed(String weight) {
-    return new BigDecimal(weight.replace('−', '-'));
   }
 
   private List<String> considered(Considered considered) {
@@ -523,7 +500,9 @@ final class DossierSheet {
         List.of(
             "nothing wrong with what is claimed",
             worded(d.judged().none()),
-            "by what was found and what was looked for in vain"));
+            d.judged().none() >= 0.5
+                ? "for it: nothing wrong was found"
+                : "what was found, as told above"));
     sheet.table(
         "Other causes considered"
             + (d.judged().confirmedBy().isEmpty() ? "" : ", by the findings alone"),
@@ -608,10 +587,10 @@ final class DossierSheet {
   }
 
   private String closed(Outcome outcome) {
-    return "Mended"
-        + (outcome.works().isEmpty()
-            ? ""
-            : " by: " + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
+    return (outcome.works().isEmpty()
+            ? "Nothing mended"
+            : "Mended by: "
+                + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
         + (outcome.closed().isEmpty() ? "" : "; given back on " + outcome.closed().orElseThrow())
         + ". Acceptance: "
         + (outcome.confirmed().isEmpty() ? "no values on record" : outcome.confirmed())
