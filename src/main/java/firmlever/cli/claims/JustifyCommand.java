@@ -203,7 +203,7 @@ public final class JustifyCommand implements Callable<Integer> {
     String signed = "";
     if (claims != null || signing.wanted()) {
       Signing.Kept kept = claims != null ? claims.kept(file.toString()) : signing.ofFile();
-      Signing.Ready ready = signing.ready(dossier, kept, engine.vocabulary());
+      Signing.Ready ready = signing.ready(dossier, kept, report);
       dossier = ready.dossier();
       signed = ready.told();
       // The papers name the signature, so it is kept before any of them is there.
@@ -369,7 +369,7 @@ public final class JustifyCommand implements Callable<Integer> {
               Dossier dossier =
                   claims == null
                       ? judged
-                      : signing.ready(judged, claims.kept(name), engine.vocabulary()).dossier();
+                      : signing.ready(judged, claims.kept(name), report).dossier();
               for (Form form : forms) {
                 byte[] content =
                     switch (form) {

@@ -6,10 +6,10 @@ import firmlever.document.DocumentReader;
 import firmlever.document.Problem;
 import firmlever.document.WholeFile;
 import firmlever.records.CaseFolder;
-import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;
+import firmlever.warranty.report.DossierReport;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -123,8 +123,8 @@ final class Signing {
   record Ready(Dossier dossier, String told, Optional<String> history) {}
 
   /** Looks up what was signed, and signs where that is asked for. */
-  Ready ready(Dossier dossier, Kept kept, Vocabulary vocabulary) throws BadInput {
-    History history = History.read(kept.text(), kept.name(), vocabulary);
+  Ready ready(Dossier dossier, Kept kept, DossierReport report) throws BadInput {
+    History history = report.history(kept.text(), kept.name());
     StringBuilder told = new StringBuilder("\nHISTORY\n");
     List<String> changes = history.changes(dossier);
     told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
@@ -142,7 +142,7 @@ final class Signing {
       told.append(decided.isEmpty() ? ".\n" : ": " + decided + ".\nReason: " + reason + ".\n");
       due.ifPresent(told::append);
       return new Ready(
-          dossier.with(History.read(longer, kept.name(), vocabulary).signed(dossier)),
+          dossier.with(report.history(longer, kept.name()).signed(dossier)),
           told.toString(),
           Optional.of(longer));
     } catch (IllegalArgumentException e) {

@@ -100,7 +100,7 @@ final class ClaimWords {
         : likely(matter).stream()
                 .map(each -> cause(each.cause()))
                 .collect(Collectors.joining(" or "))
-            + (others(matter) ? " or another fault" : "");
+            + (others(matter) && named(matter) < 0.5 ? " or another fault" : "");
   }
 
   /** The same with chances: each fault its own, and one for all where there are several. */
@@ -124,9 +124,12 @@ final class ClaimWords {
 
   /** Whether much of the chance of a matter lies with faults too unlikely to be named. */
   private static boolean others(Matter matter) {
-    double named = likely(matter).stream().mapToDouble(Decision::probability).sum();
     return likely(matter).size() < matter.decisions().size()
-        && matter.chance() - named > WORTH_NAMING;
+        && matter.chance() - named(matter) > WORTH_NAMING;
+  }
+
+  private static double named(Matter matter) {
+    return likely(matter).stream().mapToDouble(Decision::probability).sum();
   }
 
   private static final double WORTH_NAMING = 0.05;
