@@ -218,6 +218,13 @@ final class ClaimPages {
 
   // The decision
 
+  /** The dossier as it is printed: with what was signed last. */
+  private Dossier signedDossier(Job job) throws BadInput, NotFound {
+    String id = job.heading().id();
+    Dossier dossier = dossier(job);
+    return dossier.with(History.read(claims.decisions(id), id, vocabulary).signed(dossier));
+  }
+
   private Dossier dossier(Job job) throws BadInput, NotFound {
     ClaimDesk desk = shop.reasoning().claims().orElseThrow(NotFound::new);
     String text = claims.caseText(job);
@@ -237,7 +244,7 @@ final class ClaimPages {
   private void sign(Session session, Request request, Job job, int paper) throws BadInput, Changed {
     String id = job.heading().id();
     try {
-      History history = History.read(claims.decisions(id), id);
+      History history = History.read(claims.decisions(id), id, vocabulary);
       claims.decide(
           id,
           paper,
@@ -258,14 +265,14 @@ final class ClaimPages {
   }
 
   Response dossierPage(Read read) throws BadInput, NotFound {
-    return Sheets.page(report.html(dossier(read.job())));
+    return Sheets.page(report.html(signedDossier(read.job())));
   }
 
   Response dossierPdf(Read read) throws BadInput, NotFound {
     return new Response(
         200,
         "application/pdf",
-        report.pdf(dossier(read.job())),
+        report.pdf(signedDossier(read.job())),
         Map.of(
             "Cache-Control",
             "no-store",
@@ -280,7 +287,7 @@ final class ClaimPages {
     String refusal = "";
     List<View.Matter> matters = List.of();
     List<String> changes = List.of();
-    History history = History.read(claims.decisions(id), id);
+    History history = History.read(claims.decisions(id), id, vocabulary);
     try {
       Dossier dossier = dossier(job);
       matters = dossier.judged().matters().stream().map(this::view).toList();

@@ -9,6 +9,7 @@ import firmlever.sheet.Sheet.Table;
 import firmlever.sheet.Sheet.Together;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 
 /**
  * Lays a paper out as one self-contained page of well-formed HTML. The same page is printed to PDF,
@@ -19,6 +20,9 @@ public final class SheetHtml {
 
   /** A table of so few rows stays on one page. */
   private static final int SHORT = 10;
+
+  /** Only what fits into no column is broken inside. */
+  private static final Pattern LONG = Pattern.compile("\\S{34}");
 
   private static final String STYLE =
       """
@@ -44,11 +48,11 @@ public final class SheetHtml {
       th { border-bottom: 1pt solid #000; }
       .sum td { border-top: 1pt solid #000; font-weight: bold; }
       .figure { text-align: right; white-space: nowrap; }
-      th, td { overflow-wrap: anywhere; }
-      .figure { overflow-wrap: normal; }
+      th, td { word-wrap: normal; }
+      .long { word-wrap: break-word; overflow-wrap: anywhere; }
       main { display: block; }
       @media screen { body { max-width: 185mm; margin: 8mm auto; padding: 0 5mm; } }
-      @media screen and (max-width: 150mm) { table { display: block; overflow-x: auto; } td { min-width: 18mm; } caption { display: block; max-width: 70mm; } }
+      @media screen and (max-width: 150mm) { table, caption, tbody, tr { display: block; } thead { display: none; } tr { border-bottom: 1pt solid #000; padding: 1mm 0; } td, td.figure { display: block; border-bottom: 0; padding: 0.4mm 0; text-align: left; white-space: normal; overflow-wrap: break-word; } td[data-head]:not(:first-child)::before { content: attr(data-head) ": "; font-style: italic; } td:empty { display: none; } td:first-child { font-weight: bold; } }
       """;
 
   public static String of(Sheet sheet) {
@@ -109,13 +113,25 @@ public final class SheetHtml {
       boolean sum = table.summed() && at == table.rows().size() - 1;
       html.append(sum ? "<tr class=\"sum\">" : "<tr>");
       for (int column = 0; column < row.size(); column++) {
-        html.append(table.numeric().get(column) ? "<td class=\"figure\">" : "<td>")
+        // On a narrow screen each cell stands on a line of its own, under its head.
+        html.append(
+                table.numeric().get(column)
+                    ? "<td class=\"figure\""
+                    : LONG.matcher(row.get(column)).find() ? "<td class=\"long\"" : "<td")
+            .append(head(table, column))
+            .append('>')
             .append(escaped(row.get(column)))
             .append("</td>");
       }
       html.append("</tr>\n");
     }
     html.append("</tbody>\n</table>\n");
+  }
+
+  private static String head(Table table, int column) {
+    return table.head().size() < 3
+        ? ""
+        : " data-head=\"" + escaped(table.head().get(column)) + "\"";
   }
 
   private static void element(StringBuilder html, String name, String text) {

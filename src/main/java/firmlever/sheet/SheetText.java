@@ -27,7 +27,7 @@ public final class SheetText {
       } else if (block instanceof Paragraph paragraph) {
         page.hanging("  ", paragraph.text());
       } else if (block instanceof Notice notice) {
-        page.hanging("  ", notice.lead().toUpperCase(Locale.ROOT) + ": " + notice.text());
+        page.hanging("  ", notice.lead() + ": " + notice.text());
       } else if (block instanceof Items items) {
         items.items().forEach(item -> page.hanging("  - ", item));
       } else if (block instanceof Table table) {

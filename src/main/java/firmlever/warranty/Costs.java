@@ -67,6 +67,22 @@ public record Costs(List<Line> lines) {
     return lines.stream().map(line -> line.cost().price()).reduce(Money::plus);
   }
 
+  /** The same works and parts where one result holds for all, as a person decided it. */
+  Costs by(Result result) {
+    return new Costs(
+        lines.stream()
+            .map(
+                line ->
+                    line(
+                        line.cost(),
+                        List.of(),
+                        result,
+                        Optional.empty(),
+                        new LinkedHashMap<>(),
+                        result.equals(Result.ASKED) ? line.missing() : Set.of()))
+            .toList());
+  }
+
   /** Ids of the causes a line may be for, before anything is decided; none for what follows. */
   static Set<String> tied(Cost cost, List<Cost> all, Desk.Belief belief, Vocabulary vocabulary) {
     if (!cost.causes().isEmpty()) {

@@ -191,7 +191,8 @@ public final class Desk {
             .filter(cause -> belief.probability(cause.id()) < policy.consider())
             .limit(ALTERNATIVES)
             .toList(),
-        List.copyOf(stoppedEarly));
+        List.copyOf(stoppedEarly),
+        Optional.empty());
   }
 
   private static Balanced balanced(Decision decision, Diagnosis diagnosis, Belief belief) {

@@ -9,6 +9,7 @@ import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -28,6 +29,7 @@ import java.util.stream.Stream;
  * @param alternatives causes that were considered and fell, most probable first
  * @param stoppedEarly what was not fully worked out, because the work for one answer was used up;
  *     whole sentences
+ * @param signed what a person signed last; empty where nobody has
  */
 public record Dossier(
     CaseFile file,
@@ -42,7 +44,58 @@ public record Dossier(
     List<Turn> turns,
     List<CauseBelief> beside,
     List<CauseBelief> alternatives,
-    List<String> stoppedEarly) {
+    List<String> stoppedEarly,
+    Optional<Signed> signed) {
+
+  /** The same with what was signed last. */
+  public Dossier with(Optional<Signed> last) {
+    return new Dossier(
+        file,
+        caseDigest,
+        policy,
+        diagnosis,
+        draws,
+        judged,
+        balances,
+        costs,
+        due,
+        turns,
+        beside,
+        alternatives,
+        stoppedEarly,
+        last);
+  }
+
+  /** Whether what was signed is what is recommended, of the case as it stands. */
+  public boolean followed() {
+    return signed.filter(Signed::follows).isPresent();
+  }
+
+  /** Whether something else was signed than what is recommended, of the case as it stands. */
+  public boolean decidedOtherwise() {
+    return signed.isPresent() && !followed();
+  }
+
+  /** Whether what is missing is still asked for. */
+  public boolean asks() {
+    return !missing().isEmpty()
+        && (!decidedOtherwise() || override().filter(Result.ASKED::equals).isPresent());
+  }
+
+  /** The day of the decision: when it was signed, or as the claim tells it. */
+  public Optional<LocalDate> decidedOn() {
+    return signed.map(Signed::on).or(() -> claim().decided());
+  }
+
+  /** What an override comes to, where its words say so. */
+  public Optional<Result> override() {
+    return signed.filter(Signed::override).flatMap(each -> Result.told(each.decided()));
+  }
+
+  /** Who pays what by the decision, or by the recommendation; empty where that cannot be told. */
+  public Optional<Costs> decidedCosts() {
+    return decidedOtherwise() ? override().map(costs::by) : Optional.of(costs);
+  }
 
   /** The claim; there is no dossier without one. */
   public Claim claim() {
@@ -142,6 +195,19 @@ public record Dossier(
   /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {
     return word(judged.results());
+  }
+
+  /** The same in the words of the papers. */
+  public static String spoken(List<Result> results) {
+    return switch (word(results)) {
+      case "cover" -> "covered";
+      case "goodwill" -> "goodwill";
+      case "ask" -> "left open";
+      case "refuse" -> "refused";
+      case "nothing-found" -> "nothing wrong found";
+      case "split" -> "split";
+      default -> "open in part";
+    };
   }
 
   /** The same of any results. */

@@ -8,6 +8,7 @@ import firmlever.casefile.CaseFile.Presence;
 import firmlever.casefile.CaseFile.Statement;
 import firmlever.casefile.CaseFile.Use;
 import firmlever.casefile.Fluid;
+import firmlever.rulebase.warranty.WarrantyFacts;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import java.time.LocalDate;
@@ -179,7 +180,7 @@ public record Further(
   static Further daysAgo(int days) {
     return sent(
         Missing.WHEN_IT_WAS,
-        days + " days before the case",
+        WarrantyFacts.counted(days, "day") + " before the case",
         true,
         file ->
             withHistory(
@@ -228,7 +229,7 @@ public record Further(
     return new Further(
         Kind.COMES_TO_LIGHT,
         id,
-        entry.daysAgo().getAsInt() + " days before the case" + how,
+        WarrantyFacts.counted(entry.daysAgo().getAsInt(), "day") + " before the case" + how,
         true,
         file -> {
           List<Entry> history = new ArrayList<>(file.history());
@@ -243,7 +244,7 @@ public record Further(
   }
 
   /** The missing fact of that spelling in files. */
-  static Missing missing(String id) {
+  public static Missing missing(String id) {
     return Missing.valueOf(id.toUpperCase(Locale.ROOT).replace('-', '_'));
   }
 

@@ -1,5 +1,7 @@
 package firmlever.warranty;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.DocumentReader;
@@ -9,15 +11,17 @@ import firmlever.document.Node;
 import firmlever.document.Problem;
 import firmlever.document.Problems;
 import firmlever.document.Shape;
+import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -27,8 +31,13 @@ import org.jspecify.annotations.Nullable;
  * ever added.
  */
 public final class History {
-  /** The format of each line. */
-  public static final String FORMAT = "firmlever-decision/1";
+  /** The format of each line that is added. */
+  public static final String FORMAT = "firmlever-decision/2";
+
+  /**
+   * Lines of this format stay as they are: they named faults by id, and facts as the program did.
+   */
+  private static final String OLD_FORMAT = "firmlever-decision/1";
 
   private static final String NONE = "0".repeat(64);
 
@@ -36,12 +45,15 @@ public final class History {
       Shape.list(
           0,
           Shape.object()
-              .needs("at", Shape.text(400), "the place in the case file")
-              .needs("is", Shape.text(4000), "its value"));
+              .needs("at", Shape.text(400), "what it is about")
+              .needs("is", Shape.text(4000), "what was told of it"));
 
   private static final Shape LINE =
       Shape.object()
-          .needs("format", Shape.oneOf("a format", List.of(FORMAT)), "the format of the line")
+          .needs(
+              "format",
+              Shape.oneOf("a format", List.of(FORMAT, OLD_FORMAT)),
+              "the format of the line")
           .needs("previous", Shape.sha256(), "the SHA-256 of the line before")
           .needs("claim", Shape.text(80), "the number of the claim, or the case")
           .needs("on", Shape.date(), "the day it was signed")
@@ -57,10 +69,14 @@ public final class History {
 
   private final List<String> lines;
   private final @Nullable Fields last;
+  private final Vocabulary vocabulary;
+  private final CaseTold told;
 
-  private History(List<String> lines, @Nullable Fields last) {
+  private History(List<String> lines, @Nullable Fields last, Vocabulary vocabulary) {
     this.lines = lines;
     this.last = last;
+    this.vocabulary = vocabulary;
+    this.told = new CaseTold(vocabulary);
   }
 
   /**
@@ -69,7 +85,7 @@ public final class History {
    * @param text the file; empty for a claim nobody has decided yet
    * @throws BadInput with the first line that does not belong there
    */
-  public static History read(String text, String name) throws BadInput {
+  public static History read(String text, String name, Vocabulary vocabulary) throws BadInput {
     List<String> lines = text.lines().toList();
     String previous = NONE;
     Fields last = null;
@@ -91,7 +107,7 @@ public final class History {
       previous = Digest.sha256(lines.get(i));
       last = entry;
     }
-    return new History(lines, last);
+    return new History(lines, last, vocabulary);
   }
 
   /** How many decisions there are. */
@@ -126,9 +142,13 @@ public final class History {
     require(
         !override || !signature.reason().isBlank(),
         "an override needs a reason: say why it is not what is recommended");
+    require(!override || signer.overrides(), signer.code() + " may sign, not override" + whoMay(d));
     require(
-        !override || signer.overrides(),
-        "\"" + signer.code() + "\" (" + signer.role() + ") may not override");
+        !override || !Result.lacksPayer(signature.decided()),
+        "\""
+            + signature.decided()
+            + "\" does not say who pays: such as \"cover, paid by the shop\" or \"goodwill, 50 %"
+            + " paid by the maker\"");
     require(
         !signature.on().isBefore(Submitted.claimDay(d.file())),
         "signed on " + signature.on() + ", before the claim was made");
@@ -148,8 +168,8 @@ public final class History {
     line.put("on", signature.on().toString());
     line.put("by", signer.code());
     line.put("role", signer.role());
-    line.put("recommended", recommended(d));
-    line.put("decided", override ? signature.decided() : recommended(d));
+    line.put("recommended", recommended(d, false));
+    line.put("decided", override ? signature.decided() : recommended(d, false));
     if (override) {
       line.put("reason", signature.reason());
     }
@@ -157,12 +177,23 @@ public final class History {
     line.put("policy", d.policy().digest());
     line.put("rulebase", d.diagnosis().rulebase());
     List<Object> facts = new ArrayList<>();
-    facts(d).forEach((at, is) -> facts.add(Map.of("at", at, "is", is)));
+    told.facts(d).forEach((at, is) -> facts.add(Map.of("at", at, "is", is)));
     line.put("facts", facts);
     List<String> all = new ArrayList<>(lines);
     // A line end within a JSON text is always spelt out, so these are of the layout only.
     all.add(JsonText.of(line).replaceAll("\n *", ""));
     return String.join("\n", all) + "\n";
+  }
+
+  private static String whoMay(Dossier d) {
+    String named =
+        d.policy().signers().stream()
+            .filter(Policy.Signer::overrides)
+            .map(each -> each.code() + " (" + each.role() + ")")
+            .collect(Collectors.joining(", "));
+    return named.isEmpty()
+        ? "; by policy " + d.policy().id() + " nobody may"
+        : "; " + named + " may";
   }
 
   private static void require(boolean holds, String message) {
@@ -175,15 +206,46 @@ public final class History {
     return d.claim().number().isEmpty() ? d.file().id() : d.claim().number();
   }
 
-  private static String recommended(Dossier d) {
-    return d.judged().matters().stream().map(History::spoken).collect(Collectors.joining("; "));
+  /** What is recommended, in one line; in the old format faults stand as ids. */
+  private String recommended(Dossier d, boolean old) {
+    return d.judged().matters().stream()
+        .map(matter -> spoken(matter, old))
+        .collect(Collectors.joining("; "));
   }
 
-  private static String spoken(Matter matter) {
-    return (matter.decisions().isEmpty() ? "" : matter.decisions().get(0).cause() + " ")
+  private String spoken(Matter matter, boolean old) {
+    String lead = matter.decisions().isEmpty() ? "" : matter.decisions().get(0).cause();
+    return (lead.isEmpty() ? "" : old ? lead + " " : vocabulary.cause(lead).name() + ": ")
         + matter.result().spoken()
         + ", clause "
         + matter.clause().id();
+  }
+
+  private boolean old() {
+    return requireNonNull(last).text("format").equals(OLD_FORMAT);
+  }
+
+  /** What was signed last, and whether it still is what is recommended; empty for the first. */
+  public Optional<Signed> signed(Dossier d) {
+    if (last == null) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Signed(
+            last.text("by"),
+            last.text("role"),
+            last.date("on").orElseThrow(),
+            plain(last.text("recommended")),
+            last.text("reason").isEmpty() ? plain(last.text("decided")) : last.text("decided"),
+            last.text("reason"),
+            last.text("case").equals(d.caseDigest())
+                && last.text("policy").equals(d.policy().digest())
+                && last.text("recommended").equals(recommended(d, old())),
+            changesOfCase(d)));
+  }
+
+  private String plain(String recommended) {
+    return old() ? told.readable(recommended) : recommended;
   }
 
   /** What has changed since the last decision, in sentences; none for the first. */
@@ -191,62 +253,43 @@ public final class History {
     if (last == null) {
       return List.of();
     }
-    Map<String, String> before = new TreeMap<>();
-    last.objects("facts").forEach(fact -> before.put(fact.text("at"), fact.text("is")));
-    Map<String, String> now = facts(d);
-    List<String> changes = new ArrayList<>();
-    TreeSet<String> places = new TreeSet<>(before.keySet());
-    places.addAll(now.keySet());
-    for (String at : places) {
-      String was = before.getOrDefault(at, "");
-      String is = now.getOrDefault(at, "");
-      if (!was.equals(is)) {
-        changes.add(
-            at
-                + ": "
-                + (was.isEmpty()
-                    ? "new, " + is
-                    : is.isEmpty() ? "gone, was " + was : was + " → " + is));
-      }
+    List<String> changes = new ArrayList<>(changesOfCase(d));
+    String recommended = recommended(d, old());
+    if (!last.text("recommended").equals(recommended)) {
+      changes.add(
+          "recommended then: "
+              + plain(last.text("recommended"))
+              + "; now: "
+              + recommended(d, false));
     }
-    if (!last.text("policy").equals(d.policy().digest())) {
+    if (!last.text("decided").equals(recommended)) {
+      changes.add(
+          "decided then: "
+              + (last.text("reason").isEmpty() ? plain(last.text("decided")) : last.text("decided"))
+              + ", by "
+              + last.text("by")
+              + " ("
+              + last.text("role")
+              + ") on "
+              + last.date("on").orElseThrow()
+              + (last.text("reason").isEmpty() ? "" : ", because " + last.text("reason")));
+    }
+    return changes;
+  }
+
+  private List<String> changesOfCase(Dossier d) {
+    Map<String, String> before = new TreeMap<>();
+    Fields entry = requireNonNull(last);
+    entry.objects("facts").forEach(fact -> before.put(fact.text("at"), fact.text("is")));
+    List<String> changes =
+        new ArrayList<>(
+            old() ? told.changesOfOldForm(before, d) : CaseTold.changes(before, told.facts(d)));
+    if (!entry.text("policy").equals(d.policy().digest())) {
       changes.add("the policy is another one");
     }
     if (!last.text("rulebase").equals(d.diagnosis().rulebase())) {
       changes.add("the rule base is another one");
     }
-    if (!last.text("recommended").equals(recommended(d))) {
-      changes.add("recommended: " + last.text("recommended") + " → " + recommended(d));
-    }
-    if (!last.text("decided").equals(recommended(d))) {
-      changes.add("decided then: " + last.text("decided"));
-    }
     return changes;
-  }
-
-  /** The findings, readings, record and papers of a case, by their names. */
-  private static Map<String, String> facts(Dossier d) {
-    Map<String, String> facts = new TreeMap<>();
-    d.file().symptoms().forEach((id, presence) -> facts.put("symptoms/" + id, presence.name()));
-    facts.put("readings", d.file().readings().toString());
-    int entry = 0;
-    for (var each : d.file().history()) {
-      facts.put("history/" + entry++, each.toString());
-    }
-    d.file().outcome().ifPresent(outcome -> facts.put("outcome", outcome.toString()));
-    d.claim().purchased().ifPresent(day -> facts.put("claim/purchased", day.toString()));
-    d.claim().arose().ifPresent(day -> facts.put("claim/arose", day.toString()));
-    d.claim()
-        .attachments()
-        .forEach(paper -> facts.put("claim/attachments/" + paper.file(), paper.sha256()));
-    int statement = 0;
-    for (var each : d.claim().statements()) {
-      facts.put("claim/statements/" + statement++, each.toString());
-    }
-    for (int i = 0; i < d.claim().costs().size(); i++) {
-      var cost = d.claim().costs().get(i);
-      facts.put("claim/costs/" + i, cost.work() + cost.part() + " " + cost.price().spoken());
-    }
-    return facts;
   }
 }

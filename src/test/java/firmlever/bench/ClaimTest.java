@@ -92,7 +92,7 @@ class ClaimTest {
     desk.go(CLAIM);
     desk.send(CLAIM, "do", "sign", "paper", "0", "decided", "goodwill", "reason", "old customer");
     assertThat(desk.status()).isEqualTo(400);
-    assertThat(desk.text()).contains("may not override");
+    assertThat(desk.text()).contains("D1 may sign, not override; F1 (foreman) may");
     assertThat(desk.html()).contains("value=\"old customer\"");
     desk.send(CLAIM, "do", "sign", "paper", "0");
     assertThat(desk.status()).isEqualTo(200);
@@ -106,7 +106,11 @@ class ClaimTest {
     assertThat(foreman.text())
         .contains("F1 (foreman): all goodwill")
         .contains("Reason: a regular")
-        .contains("decided then: all goodwill");
+        .contains("decided then: all goodwill, by F1 (foreman) on")
+        .contains("because a regular");
+    assertThat(foreman.go("/jobs/" + ID + "/dossier").text())
+        .contains("Decided. “all goodwill”.")
+        .contains("Reason: a regular.");
     assertThat(justified("--store", store(), ID, "--sign", "D1", "--on", "2026-05-21"))
         .contains("2 decisions before")
         .contains("Signed by D1");

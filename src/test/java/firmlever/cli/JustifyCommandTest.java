@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.TimeZone;
 import java.util.stream.Stream;
@@ -264,6 +265,146 @@ class JustifyCommandTest {
     Files.writeString(history, Files.readString(history).replace("D1", "D2") + "x\n");
     Run touched = justify(SPLIT, "--policy", POLICY, "--history", history.toString());
     assertThat(touched.code()).isEqualTo(2);
+  }
+
+  private static String plain(Path page) throws IOException {
+    return Files.readString(page)
+        .replaceAll("(?s)<style>.*?</style>|<title>.*?</title>", "")
+        .replaceAll("<[^>]+>", " ")
+        .replaceAll("\\s+", " ");
+  }
+
+  /** What a foreman decides, what it comes to, and who then pays the sum of 215.22 EUR. */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "refuse | Not covered; you pay. | you 215.22 | claimant pays 215.22 EUR",
+        "covered, paid by the shop | Covered; the shop pays. | the shop 215.22 | shop pays 215.22 EUR",
+        "goodwill, 50 % by the maker | As goodwill the maker pays 50 %, and you pay the rest."
+            + " | the maker 107.62, you 107.60 | maker pays 107.62 EUR",
+        "ask | Not decided yet; more is asked for. | open 215.22 | 215.22 EUR is open",
+        "all as a gift | “all as a gift”. | | ",
+      })
+  @DisplayName("write what a foreman decided otherwise into every paper, with the reason, signed")
+  void writesAnOverride(String decided, String said, String sum, String pays) throws IOException {
+    Path history = folder.resolve("history.ndjson");
+    for (String[] more :
+        new String[][] {
+          {"--sign", "F1", "--on", "2026-05-22", "--override", decided, "--reason", "a crash"}, {}
+        }) {
+      List<String> all = new ArrayList<>(List.of(SPLIT, "--policy", POLICY));
+      all.addAll(List.of("--history", history.toString()));
+      for (String paper : List.of("letter", "summary", "html")) {
+        all.addAll(List.of("--" + paper, folder.resolve(paper + ".html").toString()));
+      }
+      all.addAll(List.of(more));
+      Run run = justify(all.toArray(String[]::new));
+      assertThat(run.err()).isEmpty();
+      String letter = plain(folder.resolve("letter.html"));
+      String summary = plain(folder.resolve("summary.html"));
+      String dossier = plain(folder.resolve("html.html"));
+      assertThat(letter)
+          .contains(said + " ")
+          .contains("until 2026-06-23")
+          .doesNotContain("propose", "recommend", "Clause", "covered, paid by");
+      for (String paper : List.of(letter, summary, dossier)) {
+        assertThat(paper)
+            .contains("Reason: a crash. Signed by F1 (foreman) on 2026-05-22.")
+            .doesNotContain("until it is signed");
+      }
+      assertThat(letter).contains("F1 foreman 2026-05-22");
+      for (String paper : List.of(summary, dossier)) {
+        assertThat(paper)
+            .contains("weeping caliper seal is covered, paid by the maker (clause 2.1)");
+      }
+      if (sum == null) {
+        assertThat(letter)
+            .contains("who pays follows from the decision above")
+            .doesNotContain("Paid by", "pays 175.77");
+      } else {
+        assertThat(letter).contains("Sum 215.22 " + sum);
+        assertThat(summary).contains(pays);
+        assertThat(dossier).contains(pays);
+      }
+    }
+    assertThat(Files.readAllLines(history)).as("only what was signed is kept").hasSize(1);
+    JsonNode json =
+        new JsonMapper()
+            .readTree(
+                justify(SPLIT, "--policy", POLICY, "--history", history.toString(), "--json")
+                    .out());
+    assertThat(json.get("outcome").asString()).as("the recommendation").isEqualTo("split");
+    assertThat(json.get("signed").get("decided").asString()).isEqualTo(decided);
+    assertThat(json.get("signed").get("reason").asString()).isEqualTo("a crash");
+  }
+
+  @Test
+  @DisplayName("say of a decision whose case has changed since what it rests on and what is new")
+  void tellsADecisionOfAnotherState() throws IOException {
+    copyPapers(folder);
+    Path file = folder.resolve("claim.json");
+    Files.copy(Path.of(SPLIT), file);
+    Path history = folder.resolve("history.ndjson");
+    Path letter = folder.resolve("letter.html");
+    Path dossier = folder.resolve("dossier.html");
+    String[] papers = {
+      file.toString(),
+      "--policy",
+      POLICY,
+      "--history",
+      history.toString(),
+      "--letter",
+      letter.toString(),
+      "--html",
+      dossier.toString()
+    };
+    Run signed =
+        justify(
+            Stream.concat(Stream.of(papers), Stream.of("--sign", "D1", "--on", "2026-05-20"))
+                .toArray(String[]::new));
+    assertThat(signed.err()).isEmpty();
+    assertThat(plain(letter))
+        .contains(
+            "We decided. Worn pads: not covered; you pay. Weeping caliper seal: the maker pays.")
+        .contains("Signed by D1 (desk) on 2026-05-20.")
+        .contains("D1 desk 2026-05-20")
+        .contains("…… 2026-05-20 On ")
+        .doesNotContain("recommend");
+    String text = Files.readString(file);
+    assertThat(text).contains("\"0.5 mm\"");
+    Files.writeString(file, text.replace("\"0.5 mm\"", "\"0.6 mm\""));
+    assertThat(justify(papers).err()).isEmpty();
+    assertThat(plain(letter))
+        .contains("We decided. Worn pads: refused, paid by you, clause 4.1; weeping caliper seal:")
+        .contains("what has changed since is not in it");
+    assertThat(plain(dossier))
+        .contains("Since it was signed: friction material of a pad: was ")
+        .contains("Recommended when it was signed. Worn pads: refused");
+  }
+
+  @Test
+  @DisplayName("tell that a decision is signed where its papers cannot be written")
+  void tellsASignatureWithoutPapers() {
+    Path history = folder.resolve("history.ndjson");
+    Run run =
+        justify(
+            SPLIT,
+            "--policy",
+            POLICY,
+            "--history",
+            history.toString(),
+            "--sign",
+            "D1",
+            "--on",
+            "2026-05-20",
+            "--letter",
+            folder.resolve("missing").resolve("letter.html").toString());
+    assertThat(run.code()).isEqualTo(2);
+    assertThat(run.err())
+        .contains("letter.html: cannot be written")
+        .contains("the decision is signed and kept");
+    assertThat(history).exists();
   }
 
   @Test

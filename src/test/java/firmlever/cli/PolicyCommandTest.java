@@ -24,8 +24,10 @@ class PolicyCommandTest {
     assertThat(said)
         .contains("24 months from purchased")
         .contains("overlap: clause 4.1 goes before 2.4 and leaves nothing of it for worn-pads")
+        .contains("F1 (foreman): signs, and may decide otherwise than is recommended")
+        .contains("wording What fluid of another family has done, where the depot put it in first")
         .contains("Tried on 45 claims")
-        .contains("B-0417-front-5: outcome cover; clauses 2.1");
+        .contains("W-26-101 (B-0417-front-5): outcome covered; clauses 2.1");
   }
 
   @Test
@@ -40,7 +42,7 @@ class PolicyCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.out().replaceAll("\\s+", " "))
         // The hose chafed in month 31 is the only claim on clause 2.2.
-        .contains("B-0362-front-2: the other cover, 2.2; this one refuse, 8.1")
-        .contains("1 of 45 claims are decided otherwise.");
+        .contains("(B-0362-front-2): the other covered, 2.2; this one refused, 8.1")
+        .contains("1 of 45 claims decided otherwise.");
   }
 }

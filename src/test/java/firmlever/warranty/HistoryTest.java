@@ -6,7 +6,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import firmlever.document.BadInput;
 import firmlever.warranty.History.Signature;
 import firmlever.warranty.policy.Deadlines;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,8 +22,31 @@ class HistoryTest {
   private static final Dossier OPEN = Claims.judged(Claims.submitted(CLAIM, "open"));
   private static final LocalDate DAY = LocalDate.of(2026, 5, 20);
 
+  /** An entry as the first format wrote it. */
+  private static final Path OLD =
+      Path.of("src/test/resources/firmlever/warranty/decision-1.ndjson");
+
+  /** Nothing of the insides of the program. */
+  private static final Consumer<String> PLAIN =
+      text ->
+          assertThat(text)
+              .doesNotContain("NaN", "OptionalInt", "Entry[", "Readings[", "PRESENT", "symptoms/");
+
+  private static History read(String text) throws BadInput {
+    return History.read(text, "history", Claims.VOCABULARY);
+  }
+
+  private static Dossier edited(String name, String... pairs) {
+    String text = Claims.text(Claims.file(name));
+    for (int i = 0; i < pairs.length; i += 2) {
+      assertThat(text).contains(pairs[i]);
+      text = text.replace(pairs[i], pairs[i + 1]);
+    }
+    return Claims.judged(Claims.submitted(text, "edited"));
+  }
+
   private static String signed(String before, Dossier d, Signature signature) throws BadInput {
-    return History.read(before, "history").with(d, signature);
+    return read(before).with(d, signature);
   }
 
   private static Signature follow(LocalDate on) {
@@ -33,7 +60,7 @@ class HistoryTest {
         signed("", OPEN, new Signature("F1", DAY, "the depot pays", "the sheet was lost here"));
     assertThat(history)
         .contains(
-            "\"recommended\" : \"lever-fitting-weep left open: more is asked for, clause 6.2\"")
+            "\"recommended\" : \"weeping hose fitting at the lever: left open: more is asked for, clause 6.2\"")
         .contains("\"decided\" : \"the depot pays\"")
         .contains("\"reason\" : \"the sheet was lost here\"")
         .endsWith("}\n")
@@ -43,7 +70,9 @@ class HistoryTest {
   @ParameterizedTest(name = "refuses {0} on {1}: {4}")
   @CsvSource({
     "X9, 2026-05-20, '', '', is no signer of policy",
-    "D1, 2026-05-20, refuse, tired, may not override",
+    "D1, 2026-05-20, refuse, tired, 'D1 may sign, not override; F1 (foreman) may'",
+    "F1, 2026-05-20, cover, kind, does not say who pays",
+    "F1, 2026-05-20, Goodwill 30 %, kind, does not say who pays",
     "F1, 2026-05-20, refuse, '', an override needs a reason",
     "D1, 2026-05-20, '', because, a reason is given only with an override",
     "D1, 2026-05-01, '', '', before the claim was made"
@@ -62,7 +91,7 @@ class HistoryTest {
     String three = signed(two, OPEN, follow(DAY.plusDays(2)));
     assertThat(three).startsWith(two).hasLineCount(3);
     assertThat(two).startsWith(one);
-    assertThat(History.read(three, "history").size()).isEqualTo(3);
+    assertThat(read(three).size()).isEqualTo(3);
     String[] lines = three.split("\n");
     for (String touched :
         new String[] {
@@ -70,7 +99,7 @@ class HistoryTest {
           lines[0] + "\n" + lines[2] + "\n",
           lines[1] + "\n" + lines[0] + "\n" + lines[2] + "\n"
         }) {
-      assertThatThrownBy(() -> History.read(touched, "history"))
+      assertThatThrownBy(() -> read(touched))
           .isInstanceOf(BadInput.class)
           .hasMessageContaining("does not follow the entry before");
     }
@@ -81,7 +110,7 @@ class HistoryTest {
   @Test
   @DisplayName("shows on appeal what has changed since the last decision, and nothing else")
   void showsWhatHasChanged() throws BadInput {
-    History history = History.read(signed("", OPEN, follow(DAY)), "history");
+    History history = read(signed("", OPEN, follow(DAY)));
     assertThat(history.changes(OPEN)).isEmpty();
     Dossier appeal =
         Claims.judged(
@@ -90,13 +119,61 @@ class HistoryTest {
                     "\"work\": \"shorten-hose\"", "\"by\": \"T3\", \"work\": \"shorten-hose\""),
                 "appeal"));
     assertThat(history.changes(appeal))
-        .hasSize(3)
-        .anySatisfy(each -> assertThat(each).startsWith("history/0: ").contains("by=T3"))
         .anySatisfy(
             each ->
                 assertThat(each)
-                    .contains("left open: more is asked for, clause 6.2 → ")
-                    .contains("covered, paid by the shop, clause 6.2"));
+                    .startsWith("hose shortened, 2026-03-28: then nobody signed")
+                    .contains("; now by T3"))
+        .anySatisfy(
+            each ->
+                assertThat(each)
+                    .startsWith("recommended then: ")
+                    .contains("left open: more is asked for, clause 6.2; now: ")
+                    .contains("covered, paid by the shop, clause 6.2"))
+        .anySatisfy(each -> assertThat(each).contains("by D1 (desk) on 2026-05-20"))
+        .hasSize(3);
+  }
+
+  /** A change of the case, and the sentence that tells it. */
+  @ParameterizedTest(name = "{1}")
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '`',
+      value = {
+        "\"weak-braking\": \"present\" | \"weak-braking\": \"absent\" | weak braking: was there, now not there",
+        "\"weak-braking\": \"present\" | \"weak-braking\": \"not-checked\" | weak braking: was there, now not looked for",
+        "\"history\": [ | \"history\": [{\"days-ago\": 11, \"event\": \"crashed\"}, | new in the record: crashed, 2026-05-01",
+        "\"outcome\": | \"readings\": {\"throw-firm\": \"15 mm\"}, \"outcome\": | new reading: lever throw, firm 15 mm",
+        "\"arose\": \"2026-05-09\" | \"arose\": \"2026-05-08\" | fault first showed on: was 2026-05-09, now 2026-05-08",
+      })
+  @DisplayName("tells what has changed in plain words, by entries of both formats")
+  void tellsChangesInPlainWords(String before, String after, String said) throws Exception {
+    Dossier changed = edited("weep-within-period", before, after);
+    Dossier same = edited("weep-within-period");
+    String old = Files.readString(OLD);
+    String now = signed("", same, new Signature("F1", DAY, "refuse", "photo shows a crash"));
+    for (String history : List.of(old, now)) {
+      assertThat(read(history).changes(same))
+          .filteredOn(each -> !each.startsWith("decided then") && !each.startsWith("the rule base"))
+          .isEmpty();
+      assertThat(read(history).changes(changed))
+          .anySatisfy(
+              each ->
+                  assertThat(each)
+                      .matches(
+                          told ->
+                              told.equals(said)
+                                  || history.equals(old)
+                                      && told.equals(
+                                          "the readings were changed; now lever throw, firm 15 mm")))
+          .allSatisfy(PLAIN);
+      assertThat(read(history).signed(changed).orElseThrow().changes()).allSatisfy(PLAIN);
+    }
+    assertThat(now).satisfies(PLAIN);
+    assertThat(signed(old, same, follow(DAY.plusDays(2))))
+        .startsWith(old)
+        .hasLineCount(2)
+        .satisfies(text -> assertThat(read(text).size()).isEqualTo(2));
   }
 
   @Test

@@ -219,22 +219,26 @@ public final class JustifyCommand implements Callable<Integer> {
     }
     Dossier dossier = judged[0];
     DossierReport report = parts.report();
-    if (html != null) {
-      WholeFile.write(CaseFolder.path(html), utf8(report.html(dossier)));
+    String signed = "";
+    if (parts.claims().isPresent() || signing.wanted()) {
+      Signing.Kept kept =
+          parts.claims().isPresent()
+              ? parts.claims().get().kept(file.toString())
+              : signing.ofFile();
+      Signing.Ready ready = signing.ready(dossier, kept, report);
+      dossier = ready.dossier();
+      signed = ready.told();
+      // The papers name the signature, so it is kept before any of them is there.
+      List<Paper> papers = papers(dossier, report);
+      signing.keep(ready, kept);
+      try {
+        write(papers);
+      } catch (BadInput e) {
+        throw ready.history().isEmpty() ? e : signedWithoutPapers(e, kept.name());
+      }
+    } else {
+      write(papers(dossier, report));
     }
-    if (pdf != null) {
-      WholeFile.write(CaseFolder.path(pdf), report.pdf(dossier));
-    }
-    if (letter != null) {
-      writeAs(letter, report.letter(dossier));
-    }
-    if (summary != null) {
-      writeAs(summary, report.summary(dossier));
-    }
-    String signed =
-        parts.claims().isPresent()
-            ? signing.sign(dossier, parts.claims().get().kept(file.toString()))
-            : signing.wanted() ? signing.sign(dossier, signing.ofFile()) : "";
     if (json) {
       out.println(report.json(dossier));
     } else {
@@ -244,9 +248,45 @@ public final class JustifyCommand implements Callable<Integer> {
     return Exit.DONE;
   }
 
-  private static void writeAs(String name, String page) throws BadInput {
+  /** Nobody must sign a second time because a paper could not be written. */
+  private static BadInput signedWithoutPapers(BadInput e, String kept) {
+    List<Problem> problems = new ArrayList<>(e.problems());
+    problems.add(
+        Problem.ofFile(
+            kept, "the decision is signed and kept", "Ask for the papers again without --sign."));
+    return new BadInput(problems);
+  }
+
+  /** A paper that is made, and where it goes. */
+  private record Paper(Path file, byte[] content) {}
+
+  /** All papers of one case that were asked for. */
+  private List<Paper> papers(Dossier dossier, DossierReport report) throws BadInput {
+    List<Paper> papers = new ArrayList<>();
+    if (html != null) {
+      papers.add(new Paper(CaseFolder.path(html), utf8(report.html(dossier))));
+    }
+    if (pdf != null) {
+      papers.add(new Paper(CaseFolder.path(pdf), report.pdf(dossier)));
+    }
+    if (letter != null) {
+      papers.add(paper(letter, report.letter(dossier)));
+    }
+    if (summary != null) {
+      papers.add(paper(summary, report.summary(dossier)));
+    }
+    return papers;
+  }
+
+  private static Paper paper(String name, String page) throws BadInput {
     boolean printed = name.toLowerCase(Locale.ROOT).endsWith(".pdf");
-    WholeFile.write(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
+    return new Paper(CaseFolder.path(name), printed ? DossierReport.printed(page) : utf8(page));
+  }
+
+  private static void write(List<Paper> papers) throws BadInput {
+    for (Paper paper : papers) {
+      WholeFile.write(paper.file(), paper.content());
+    }
   }
 
   /** What became of one case of many: a line of the summary, or problems. */
@@ -338,7 +378,13 @@ public final class JustifyCommand implements Callable<Integer> {
         OneCase.problems(
             name,
             () -> {
-              Dossier dossier = parts.judged(file);
+              Dossier judged = parts.judged(file);
+              Dossier dossier =
+                  parts.claims().isEmpty()
+                      ? judged
+                      : signing
+                          .ready(judged, parts.claims().get().kept(name), parts.report())
+                          .dossier();
               for (Form form : forms) {
                 byte[] content =
                     switch (form) {

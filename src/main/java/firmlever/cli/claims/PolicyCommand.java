@@ -1,5 +1,6 @@
 package firmlever.cli.claims;
 
+import firmlever.casefile.CaseFile;
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
 import firmlever.cli.shell.PaperFolder;
@@ -97,11 +98,17 @@ public final class PolicyCommand implements Callable<Integer> {
       Desk desk, Submitted submitted, Policy policy, Optional<Policy> before) {
     Judged now = desk.decide(submitted.file(), policy);
     String then = before.map(each -> of(desk.decide(submitted.file(), each))).orElse("");
-    return new Tried(submitted.file().id(), Dossier.word(now.results()), clauses(now), then);
+    return new Tried(named(submitted.file()), Dossier.spoken(now.results()), clauses(now), then);
+  }
+
+  /** The number of the claim, as its dossier calls it, and the case. */
+  private static String named(CaseFile file) {
+    String number = file.claim().orElseThrow().number();
+    return number.isEmpty() ? file.id() : number + " (" + file.id() + ")";
   }
 
   private static String of(Judged judged) {
-    return Dossier.word(judged.results()) + ", " + clauses(judged);
+    return Dossier.spoken(judged.results()) + ", " + clauses(judged);
   }
 
   private static String clauses(Judged judged) {

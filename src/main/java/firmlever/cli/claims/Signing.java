@@ -11,6 +11,7 @@ import firmlever.records.CaseFolder;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.History;
 import firmlever.warranty.Submitted;
+import firmlever.warranty.report.DossierReport;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -41,7 +42,10 @@ final class Signing {
   @Option(
       names = "--override",
       paramLabel = "TEXT",
-      description = "decide this instead of what is recommended; needs --reason")
+      description =
+          "decide this instead of what is recommended; needs --reason: refuse, ask, \"cover, paid by"
+              + " the shop\", \"goodwill, 50 %% paid by the maker\", or other words, of which no"
+              + " costs are reckoned")
   private String decided = "";
 
   @Option(names = "--reason", paramLabel = "TEXT", description = "why it is decided otherwise")
@@ -113,28 +117,48 @@ final class Signing {
     };
   }
 
-  /** Adds the decision where one is signed; returns what is to be told. */
-  String sign(Dossier dossier, Kept kept) throws BadInput {
-    History history = History.read(kept.text(), kept.name());
+  /**
+   * What is kept of a claim with the decision that is signed now, if one is; nothing is written
+   * yet.
+   *
+   * @param dossier with what was signed last
+   * @param told what is to be told
+   */
+  record Ready(Dossier dossier, String told, Optional<String> history) {}
+
+  /** Looks up what was signed, and signs where that is asked for. */
+  Ready ready(Dossier dossier, Kept kept, DossierReport report) throws BadInput {
+    History history = report.history(kept.text(), kept.name());
     StringBuilder told = new StringBuilder("\nHISTORY\n");
     List<String> changes = history.changes(dossier);
     told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
     told.append(changes.isEmpty() ? " before.\n" : " before; since the last one:\n");
     changes.forEach(change -> told.append("- ").append(change).append('\n'));
-    if (!by.isEmpty()) {
-      LocalDate day = CalendarDay.of(on).orElseThrow();
-      try {
-        // Whatever cannot be reckoned is told before anything is written.
-        Optional<String> due = late(dossier, day);
-        kept.write(history.with(dossier, new History.Signature(by, day, decided, reason)), by);
-        told.append("Signed by ").append(by).append(" on ").append(on).append(".\n");
-        due.ifPresent(told::append);
-      } catch (IllegalArgumentException e) {
-        throw new BadInput(
-            List.of(Problem.ofFile(kept.name(), String.valueOf(e.getMessage()), "")));
-      }
+    if (by.isEmpty()) {
+      return new Ready(dossier.with(history.signed(dossier)), told.toString(), Optional.empty());
     }
-    return told.toString();
+    LocalDate day = CalendarDay.of(on).orElseThrow();
+    try {
+      // Whatever cannot be reckoned is told before anything is written.
+      Optional<String> due = late(dossier, day);
+      String longer = history.with(dossier, new History.Signature(by, day, decided, reason));
+      told.append("Signed by ").append(by).append(" on ").append(on);
+      told.append(decided.isEmpty() ? ".\n" : ": " + decided + ".\nReason: " + reason + ".\n");
+      due.ifPresent(told::append);
+      return new Ready(
+          dossier.with(report.history(longer, kept.name()).signed(dossier)),
+          told.toString(),
+          Optional.of(longer));
+    } catch (IllegalArgumentException e) {
+      throw new BadInput(List.of(Problem.ofFile(kept.name(), String.valueOf(e.getMessage()), "")));
+    }
+  }
+
+  /** Keeps what was made ready. */
+  void keep(Ready ready, Kept kept) throws BadInput {
+    if (ready.history().isPresent()) {
+      kept.write(ready.history().get(), by);
+    }
   }
 
   private static Optional<String> late(Dossier dossier, LocalDate day) {

@@ -73,6 +73,11 @@ public final class WarrantyFacts {
     }
   }
 
+  /** So many of a thing whose plural ends in s, such as {@code 1 month}. */
+  public static String counted(int count, String one) {
+    return count + " " + one + (count == 1 ? "" : "s");
+  }
+
   // What case and diagnosis tell.
 
   /**
@@ -88,8 +93,8 @@ public final class WarrantyFacts {
           + " "
           + day
           + (least == most
-              ? ", " + most + " whole months before the fault showed"
-              : ", at most " + most + " whole months before the fault showed");
+              ? ", " + counted(most, "whole month") + " before the fault showed"
+              : ", at most " + counted(most, "whole month") + " before the fault showed");
     }
   }
 
@@ -192,7 +197,11 @@ public final class WarrantyFacts {
             case OTHER -> opening ? " by others, " : ", ";
             case UNKNOWN -> opening ? ", nobody wrote down by whom, " : ", ";
           }
-          + (dated ? daysBefore + " days before the fault" : "no day written down");
+          + (!dated
+              ? "no day written down"
+              : daysBefore == 0
+                  ? "on the day of the fault"
+                  : counted(daysBefore, "day") + " before the fault");
     }
   }
 
@@ -242,7 +251,7 @@ public final class WarrantyFacts {
   /** How many claims were made before. */
   public record Earlier(int claims) {
     public String spoken() {
-      return claims == 1 ? "1 earlier claim" : claims + " earlier claims";
+      return claims == 0 ? "no earlier claim" : counted(claims, "earlier claim");
     }
   }
 
@@ -255,38 +264,92 @@ public final class WarrantyFacts {
   public record Demand(Ruling ruling, Missing evidence) {}
 
   /** Holds for so many months from a day. */
-  public record Period(Ruling ruling, Basis basis, int months) {}
+  public record Period(Ruling ruling, Basis basis, int months) {
+    public String length() {
+      return counted(months, "month");
+    }
+
+    /** As the beginning of a sentence. */
+    public String over() {
+      return months == 1 ? "the month was over" : "the " + months + " months were over";
+    }
+  }
 
   /** Wear, from that month after a day on; 0 for wear from the first day. */
-  public record Wear(Ruling ruling, Basis basis, int fromMonth) {}
+  public record Wear(Ruling ruling, Basis basis, int fromMonth) {
+    public String length() {
+      return counted(fromMonth, "month");
+    }
+
+    /** The time before it counts, such as {@code the first month}. */
+    public String before() {
+      return fromMonth == 1 ? "the first month" : "the first " + length();
+    }
+  }
 
   /** Fluid of another family was put in, by this shop or by others, before anyone else did. */
   public record WrongFluid(Ruling ruling, boolean byShop) {}
 
   /** A crash or fall within so many days. */
-  public record Crash(Ruling ruling, int days) {}
+  public record Crash(Ruling ruling, int days) {
+    public String reach() {
+      return counted(days, "day");
+    }
+  }
 
   /** The hydraulic system was opened by others within so many days. */
-  public record OpenedByOthers(Ruling ruling, int days) {}
+  public record OpenedByOthers(Ruling ruling, int days) {
+    public String reach() {
+      return counted(days, "day");
+    }
+  }
 
   /** The claimant did not have the fluid changed for so many years, by a record that is whole. */
   public record Neglect(Ruling ruling, double years) {}
 
   /** Ridden with more than so much rider and load, in kg. */
-  public record BeyondDuty(Ruling ruling, double mostKg) {}
+  public record BeyondDuty(Ruling ruling, double mostKg) {
+    /** The limit as people write it. */
+    public String limit() {
+      return (mostKg == Math.rint(mostKg)
+              ? String.format(Locale.ROOT, "%.0f", mostKg)
+              : String.valueOf(mostKg))
+          + " kg";
+    }
+  }
 
   /** This shop did one of these works within so many days. */
-  public record OwnWork(Ruling ruling, Set<String> works, int days) {}
+  public record OwnWork(Ruling ruling, Set<String> works, int days) {
+    public String reach() {
+      return counted(days, "day");
+    }
+  }
 
   /** This shop mended the same cause within so many days, and it is back. */
-  public record RepeatRepair(Ruling ruling, int days) {}
+  public record RepeatRepair(Ruling ruling, int days) {
+    public String reach() {
+      return counted(days, "day");
+    }
+  }
 
   /** Another fault brought this one, and it is decided like that. */
   public record Consequence(Ruling ruling) {}
 
   /** From one month after a day up to another, with no more than so many earlier claims. */
   public record Goodwill(
-      Ruling ruling, Basis basis, int fromMonth, int untilMonth, int mostClaims) {}
+      Ruling ruling, Basis basis, int fromMonth, int untilMonth, int mostClaims) {
+    /** What may have come before, as part of a sentence. */
+    public String allowed() {
+      return mostClaims == 0
+          ? "no claim came before"
+          : "no more than " + counted(mostClaims, "claim") + " came before";
+    }
+
+    /** The end of a sentence that begins with how many there were. */
+    public String exceeded() {
+      return mostClaims == 0 ? "the first claim alone counts" : "more than " + mostClaims;
+    }
+  }
 
   /** What holds where no other clause does. */
   public record Otherwise(Ruling ruling) {}

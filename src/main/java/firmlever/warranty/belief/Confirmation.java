@@ -47,7 +47,9 @@ public record Confirmation(Set<String> causes, boolean own) {
 
   /** Who says so, in words. */
   public String spoken() {
-    return own ? "confirmed by this shop's mended work" : "said by others to be confirmed";
+    return own
+        ? "what this shop confirmed when it closed the case"
+        : "what others say they confirmed";
   }
 
   /** The network with one symptom more for each thing that was confirmed. */

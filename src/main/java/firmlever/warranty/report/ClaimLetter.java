@@ -1,17 +1,23 @@
 package firmlever.warranty.report;
 
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 import static firmlever.warranty.report.ClaimWords.sentence;
 
+import firmlever.document.Money;
 import firmlever.document.Program;
+import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Further;
 import firmlever.warranty.Submitted;
+import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Deadlines;
-import firmlever.warranty.policy.Outcome;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
@@ -19,8 +25,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
-import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
 /** The papers beside the dossier: a letter in plain words, and a summary on one page. */
@@ -45,32 +51,33 @@ final class ClaimLetter {
     Sheet sheet = new Sheet("Your " + words.named(d));
     sheet.table(
         "Fill in what is blank before this goes out",
-        List.of("Shop, with its address", "Date of this letter"),
+        List.of("You, with name and address", "Shop, with its address", "Date of this letter"),
         List.of(
             List.of(
-                BLANK + BLANK + BLANK,
-                d.claim().decided().map(LocalDate::toString).orElse(BLANK))));
+                (d.claim().claimant() + " " + BLANK + BLANK).strip(),
+                BLANK + BLANK,
+                d.decidedOn().map(LocalDate::toString).orElse(BLANK))));
     sheet.say(
-        "To "
-            + (d.claim().claimant().isEmpty() ? "the claimant" : d.claim().claimant())
-            + ". You claimed "
-            + words.claimed(d.claim())
-            + " of brake "
-            + d.file().brake().id()
-            + " on "
+        "On "
             + Submitted.claimDay(d.file())
+            + " you claimed, for brake "
+            + d.file().brake().id()
+            + ", "
+            + words.claimed(d.claim())
             + ".");
-    sheet.notice(
-        !open(d)
-            ? "What we propose"
-            : decided(d) ? "What we propose; a part is not decided yet" : "Not decided yet",
-        plain(d));
-    sheet.section("Why");
-    sheet.items(reasons(d, ClaimLetter::toYou));
+    if (d.decidedOtherwise()) {
+      boolean left = d.override().filter(Result.ASKED::equals).isPresent();
+      sheet.notice(left ? "We left it open" : "We decided", words.otherwise(d, "you"));
+    } else {
+      sheet.notice(
+          headed(d), plain(d) + d.signed().map(s -> " " + ClaimWords.signedBy(s)).orElse(""));
+      sheet.section("Why");
+      sheet.items(reasons(d, true));
+    }
     measured(sheet, d);
     costs(sheet, d, "you");
     papers(sheet, d);
-    turning(sheet, d);
+    couldCount(sheet, d);
     sheet.together(
         end -> {
           end.section("If you do not agree");
@@ -80,10 +87,19 @@ final class ClaimLetter {
                   + within(d, false)
                   + " The dossier, with every finding and clause, is yours on request.");
           end.notice("The law", toYou(Policy.LAW));
-          signature(end);
-          origin(end, d);
+          signature(end, d);
+          end.say("Made by firmlever " + Program.VERSION + ", by policy " + d.policy().id() + ".");
         });
     return sheet;
+  }
+
+  /** What the box with the decision is called. */
+  private static String headed(Dossier d) {
+    if (open(d) && !decided(d)) {
+      return "Not decided yet";
+    }
+    return (d.followed() ? "We decided" : "What we propose")
+        + (open(d) ? "; a part is not decided yet" : "");
   }
 
   /** Everything that a foreman must know to sign, on one page. */
@@ -100,12 +116,22 @@ final class ClaimLetter {
                 .map(row -> row.get(0) + ": " + row.get(1))
                 .collect(Collectors.joining("; "))
             + ".");
-    sheet.notice("Recommended", words.concluded(d));
-    sheet.section("Why");
-    sheet.items(reasons(d, UnaryOperator.identity()));
+    if (d.decidedOtherwise()) {
+      sheet.notice("Decided", words.otherwise(d, "the claimant"));
+    }
+    // What is signed names who did; a line to sign on is needed only before.
+    sheet.notice(
+        d.followed() ? "Decided as recommended" : "Recommended",
+        words.concluded(d)
+            + d.signed()
+                .filter(signed -> d.followed())
+                .map(signed -> " " + ClaimWords.signedBy(signed))
+                .orElse(""));
+    sheet.section(d.decidedOtherwise() ? "Why that was recommended" : "Why");
+    sheet.items(reasons(d, false));
     measured(sheet, d);
     costs(sheet, d, "the claimant");
-    if (!d.missing().isEmpty()) {
+    if (d.asks()) {
       sheet.section("Missing");
       sheet.items(
           d.missing().stream()
@@ -116,7 +142,9 @@ final class ClaimLetter {
       sheet.say(String.join(" ", ClaimWords.deadlines(d)));
     }
     sheet.notice("The law", Policy.LAW);
-    signature(sheet);
+    if (d.signed().isEmpty()) {
+      signature(sheet, d);
+    }
     origin(sheet, d);
     return sheet;
   }
@@ -134,62 +162,72 @@ final class ClaimLetter {
 
   /** The decision as one would say it across the counter. */
   private String plain(Dossier d) {
+    return (decided(d) ? matters(d) : "We need more to decide; what it is stands below.")
+        + words.ofAll(d.costs(), "you")
+        + (!d.costs().lines().isEmpty() && open(d) && decided(d)
+            ? " Only what is called open is not decided yet; the rest is."
+            : "");
+  }
+
+  private String matters(Dossier d) {
     return d.judged().matters().stream()
-            .map(
-                matter ->
-                    sentence(
-                        switch (matter.result().outcome()) {
-                          case COVER ->
-                              words.causes(matter)
-                                  + ": "
-                                  + words.payer(matter.result().pays())
-                                  + " pays.";
-                          case GOODWILL ->
-                              String.format(
-                                  Locale.ROOT,
-                                  "%s: the period is over; as goodwill %s pays %d %%%s, and you pay"
-                                      + " the rest.",
-                                  words.causes(matter),
-                                  words.payer(matter.result().pays()),
-                                  matter.result().sharePercent(),
-                                  matter
-                                      .clause()
-                                      .terms()
-                                      .cap()
-                                      .map(cap -> ", at most " + cap.spoken())
-                                      .orElse(""));
-                          case REFUSE -> words.causes(matter) + ": not covered; you pay.";
-                          case NOTHING_FOUND ->
-                              "we found nothing wrong with what you claimed for; looking is paid by "
-                                  + called(matter.result().pays(), "you")
-                                  + ".";
-                          case ASK ->
-                              words.causes(matter) + ": not decided yet. We need more to decide.";
-                        }))
-            .collect(Collectors.joining(" "))
-        + (d.costs().lines().isEmpty()
-            ? ""
-            : " Of "
-                + d.costs().total().orElseThrow().spoken()
-                + ", "
-                + words.totals(d).replace("the claimant pays", "you pay")
-                + "."
-                + (open(d) && decided(d)
-                    ? " Only what is called open is not decided yet; the rest is."
-                    : ""));
+        .map(
+            matter ->
+                sentence(
+                    switch (matter.result().outcome()) {
+                      case COVER ->
+                          words.causes(matter)
+                              + ": "
+                              + words.payer(matter.result().pays())
+                              + " pays.";
+                      case GOODWILL ->
+                          String.format(
+                              Locale.ROOT,
+                              "%s: the period is over; as goodwill %s pays %d %%%s, and you pay"
+                                  + " the rest.",
+                              words.causes(matter),
+                              words.payer(matter.result().pays()),
+                              matter.result().sharePercent(),
+                              matter
+                                  .clause()
+                                  .terms()
+                                  .cap()
+                                  .map(cap -> ", at most " + cap.spoken())
+                                  .orElse(""));
+                      case REFUSE -> words.causes(matter) + ": not covered; you pay.";
+                      case NOTHING_FOUND ->
+                          "we found nothing wrong with what you claimed for; looking is paid by "
+                              + called(matter.result().pays(), "you")
+                              + (d.costs().lines().isEmpty()
+                                  ? "; no price of it stands in this claim."
+                                  : ".");
+                      case ASK -> words.causes(matter) + ": not decided yet; we need more.";
+                    }))
+        .collect(Collectors.joining(" "));
   }
 
   /** Three sentences at most: for each outcome its clause, and what makes it hold. */
-  private List<String> reasons(Dossier d, UnaryOperator<String> addressed) {
+  private List<String> reasons(Dossier d, boolean toClaimant) {
     List<String> reasons = new ArrayList<>();
     for (Matter matter : d.judged().matters()) {
-      String clause = "Clause " + matter.clause().id() + ": “" + matter.clause().text() + "”";
+      // Chances are for those who check the decision; they stand in the dossier.
+      boolean unsure = toClaimant && matter.clause().kind() == Clause.Kind.CERTAINTY;
+      String clause =
+          "Clause "
+              + matter.clause().id()
+              + ": "
+              + (unsure
+                  ? "we decide once the cause is sure enough."
+                  : "“" + matter.clause().text() + "”");
       if (matter.decisions().isEmpty()) {
         reasons.add(clause);
         continue;
       }
       Decision lead = matter.decisions().get(0);
-      String why = matter.why().isEmpty() ? words.readable(lead.why().get(0)) : words.open(matter);
+      String why =
+          unsure
+              ? "which fault it is, is not sure enough yet"
+              : matter.why().isEmpty() ? words.readable(lead.why().get(0)) : words.open(matter);
       String follows =
           lead.follows()
               .filter(by -> matter.why().isEmpty())
@@ -209,13 +247,15 @@ final class ClaimLetter {
               .distinct()
               .collect(Collectors.joining());
       String reason = words.causes(matter) + ": " + why + follows + facts + ". " + due;
-      reasons.add(sentence(addressed.apply(reason)) + clause);
+      reasons.add(
+          sentence(toClaimant ? toYou(reason).replaceAll(", probability [0-9.]+", "") : reason)
+              + clause);
     }
     return reasons.stream().limit(SENTENCES).toList();
   }
 
   private static void measured(Sheet sheet, Dossier d) {
-    List<List<String>> readings = DossierSheet.readings(d.file());
+    List<List<String>> readings = CaseTold.readings(d.file());
     if (!readings.isEmpty()) {
       sheet.say(
           "Measured: "
@@ -231,12 +271,16 @@ final class ClaimLetter {
     if (d.costs().lines().isEmpty()) {
       return;
     }
+    String currency = d.costs().total().orElseThrow().currency().getCurrencyCode();
+    Optional<Costs> settled = d.decidedCosts();
+    Costs costs = settled.orElse(d.costs());
     List<List<String>> rows = new ArrayList<>();
-    for (Line line : d.costs().lines()) {
+    for (Line line : costs.lines()) {
       rows.add(
-          List.of(
+          row(
+              settled.isPresent(),
               sentence(words.line(line.cost())),
-              line.cost().price().amount().toPlainString(),
+              line.cost().price(),
               line.pays().entrySet().stream()
                   .map(
                       e ->
@@ -247,17 +291,28 @@ final class ClaimLetter {
                   .collect(Collectors.joining(", "))));
     }
     rows.add(
-        List.of(
+        row(
+            settled.isPresent(),
             "Sum",
-            d.costs().total().orElseThrow().amount().toPlainString(),
-            d.costs().totals().entrySet().stream()
+            costs.total().orElseThrow(),
+            costs.totals().entrySet().stream()
                 .map(e -> called(e.getKey(), you) + " " + e.getValue().amount().toPlainString())
                 .collect(Collectors.joining(", "))));
-    sheet.section("Who pays what");
+    sheet.section(settled.isPresent() ? "Who pays what" : "What it is about");
     sheet.sum(
-        "In " + d.costs().total().orElseThrow().currency().getCurrencyCode(),
-        List.of("Work or part", "#Price", "Paid by"),
+        "In "
+            + currency
+            + (settled.isPresent() ? "" : "; who pays follows from the decision above"),
+        settled.isPresent()
+            ? List.of("Work or part", "#Price", "Paid by")
+            : List.of("Work or part", "#Price"),
         rows);
+  }
+
+  /** A line of the table; without a payer where the decision does not say who pays it. */
+  private static List<String> row(boolean settled, String what, Money price, String payers) {
+    String amount = price.amount().toPlainString();
+    return settled ? List.of(what, amount, payers) : List.of(what, amount);
   }
 
   private String called(Payer payer, String you) {
@@ -265,7 +320,7 @@ final class ClaimLetter {
   }
 
   private void papers(Sheet sheet, Dossier d) {
-    if (d.missing().isEmpty()) {
+    if (!d.asks()) {
       return;
     }
     sheet.section("What is missing, and who can answer it");
@@ -281,18 +336,29 @@ final class ClaimLetter {
 
   /** A sentence of the dossier, said to the claimant. */
   private static String toYou(String sentence) {
-    return sentence.replace("the claimant's", "yours").replace("the claimant", "you");
+    return ClaimWords.addressed(sentence, "you");
   }
 
-  /** What would change what is not to the claimant's favour or still open, and how. */
-  private void turning(Sheet sheet, Dossier d) {
-    boolean favourable =
-        d.judged().results().stream().allMatch(result -> result.outcome() == Outcome.COVER);
-    if (d.turns().isEmpty() || favourable) {
-      return;
+  /**
+   * What else can be told or sent in, where that would change something. Which answer pays is not
+   * said: it is asked for as it is, not as it would help.
+   */
+  private void couldCount(Sheet sheet, Dossier d) {
+    List<Missing> asked = d.missing();
+    List<String> more =
+        d.turns().stream()
+            .flatMap(turn -> turn.findings().stream())
+            .filter(finding -> finding.kind() == Further.Kind.SENT_IN)
+            .map(finding -> Further.missing(finding.id()))
+            .distinct()
+            .filter(each -> !asked.contains(each))
+            .sorted()
+            .map(each -> sentence(each.spoken()) + ". " + ClaimWords.answers(each, "you"))
+            .toList();
+    if (!more.isEmpty() && !d.decidedOtherwise()) {
+      sheet.section("What else would count, for your claim or against it");
+      sheet.items(more);
     }
-    sheet.section("What could change it");
-    sheet.items(d.turns().stream().map(turn -> toYou(words.turn(d, turn))).toList());
   }
 
   /** By when, in working days, and the day itself where the day of the decision is told. */
@@ -303,17 +369,22 @@ final class ClaimLetter {
     Deadlines deadlines = d.policy().deadlines().orElseThrow();
     int days = forPapers ? deadlines.papers() : deadlines.objection();
     return "You have "
-        + days
-        + " working days from the date of this letter"
+        + counted(days, "working day")
+        + " from the date of this letter"
         + ClaimWords.answered(d, deadlines, days)
         + ".";
   }
 
-  private static void signature(Sheet sheet) {
+  private static void signature(Sheet sheet, Dossier d) {
     sheet.table(
-        "A person decides; this is a recommendation until it is signed",
+        d.signed().isPresent()
+            ? "A person has decided"
+            : "A person decides; this is a recommendation until it is signed",
         List.of("Signed by (code)", "Role", "Day"),
-        List.of(List.of(BLANK, BLANK, BLANK)));
+        List.of(
+            d.signed()
+                .map(signed -> List.of(signed.by(), signed.role(), signed.on().toString()))
+                .orElse(List.of(BLANK, BLANK, BLANK))));
   }
 
   private static void origin(Sheet sheet, Dossier d) {

@@ -1,5 +1,6 @@
 package firmlever.warranty.report;
 
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 import static firmlever.sheet.JsonForm.each;
 import static firmlever.sheet.JsonForm.map;
 
@@ -221,8 +222,8 @@ public record ClaimSummary(
 
   /** The counts in one sentence. */
   public String counts() {
-    return (lines.size() + failed.size())
-        + " claims: "
+    return counted(lines.size() + failed.size(), "claim")
+        + ": "
         + count("cover")
         + " covered, "
         + count("goodwill")

@@ -1,16 +1,21 @@
 package firmlever.warranty.report;
 
+import static firmlever.belief.Word.worded;
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
+
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
-import firmlever.casefile.WearLimit;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
 import firmlever.warranty.DueAnyway;
 import firmlever.warranty.Further;
+import firmlever.warranty.Signed;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.policy.Deadlines;
 import firmlever.warranty.policy.Outcome.Payer;
@@ -27,9 +32,11 @@ import java.util.stream.Stream;
 /** What letter, summary and dossier say of a claim in the same words. */
 final class ClaimWords {
   private final Vocabulary vocabulary;
+  private final CaseTold told;
 
   ClaimWords(Vocabulary vocabulary) {
     this.vocabulary = vocabulary;
+    this.told = new CaseTold(vocabulary);
   }
 
   /** The claim by its number, and the case by its code. */
@@ -48,10 +55,10 @@ final class ClaimWords {
           + (claim.cause().isEmpty() ? "" : ", for “" + cause(claim.cause()) + "”");
     }
     if (!claim.complaint().isEmpty()) {
-      return "that “" + symptom(claim.complaint()) + "” is there";
+      return "“" + symptom(claim.complaint()) + "”";
     }
     return claim.cause().isEmpty()
-        ? "the brake, with no part named"
+        ? "the brake as a whole, with no part named"
         : "“" + cause(claim.cause()) + "”";
   }
 
@@ -91,9 +98,41 @@ final class ClaimWords {
     return matter.decisions().isEmpty()
         ? "nothing wrong"
         : likely(matter).stream()
-            .map(each -> cause(each.cause()))
-            .collect(Collectors.joining(" or "));
+                .map(each -> cause(each.cause()))
+                .collect(Collectors.joining(" or "))
+            + (others(matter) && named(matter) < 0.5 ? " or another fault" : "");
   }
+
+  /** The same with chances: each fault its own, and one for all where there are several. */
+  String withChances(Matter matter) {
+    if (matter.decisions().isEmpty()) {
+      return "nothing wrong, " + worded(matter.chance());
+    }
+    List<Decision> likely = likely(matter);
+    String each =
+        likely.stream()
+            .map(d -> cause(d.cause()) + ", " + worded(d.probability()))
+            .collect(Collectors.joining(", or "));
+    return likely.size() == 1 && !others(matter)
+        ? each
+        : "one of these, "
+            + worded(matter.chance())
+            + ": "
+            + each
+            + (others(matter) ? ", or another fault" : "");
+  }
+
+  /** Whether much of the chance of a matter lies with faults too unlikely to be named. */
+  private static boolean others(Matter matter) {
+    return likely(matter).size() < matter.decisions().size()
+        && matter.chance() - named(matter) > WORTH_NAMING;
+  }
+
+  private static double named(Matter matter) {
+    return likely(matter).stream().mapToDouble(Decision::probability).sum();
+  }
+
+  private static final double WORTH_NAMING = 0.05;
 
   private static List<Decision> likely(Matter matter) {
     List<Decision> of = matter.decisions();
@@ -114,9 +153,83 @@ final class ClaimWords {
     return payer == Payer.OPEN ? "open" : "the " + payer.id();
   }
 
+  /**
+   * What was signed, by whom, when and why, where it is not what is recommended now.
+   *
+   * @param you how the claimant is called
+   */
+  String otherwise(Dossier d, String you) {
+    Signed signed = d.signed().orElseThrow();
+    String decided =
+        d.override()
+            .map(result -> overridden(result, you))
+            .orElse(
+                signed.override()
+                    ? "“" + signed.decided() + "”"
+                    : addressed(signed.decided(), you));
+    return sentence(full(decided))
+        + d.decidedCosts().map(costs -> ofAll(costs, you)).orElse("")
+        + (signed.override() ? " Reason: " + full(signed.reason()) : "")
+        + " "
+        + signedBy(signed)
+        + (signed.stands()
+            ? ""
+            : " It was decided on what was known then; what has changed since is not in it.");
+  }
+
+  private String overridden(Result result, String you) {
+    return switch (result.outcome()) {
+      case REFUSE, NOTHING_FOUND -> "not covered; " + pays(you);
+      case COVER -> "covered; " + payer(result.pays()) + " pays";
+      case GOODWILL ->
+          "as goodwill "
+              + payer(result.pays())
+              + " pays "
+              + result.sharePercent()
+              + " %"
+              + (result.sharePercent() == 100 ? "" : ", and " + pays(you) + " the rest");
+      case ASK -> "not decided yet; more is asked for";
+    };
+  }
+
+  /** A sentence of the dossier, said to the one who claims where that is who reads it. */
+  static String addressed(String sentence, String you) {
+    return you.equals("you")
+        ? sentence.replace("the claimant's", "yours").replace("the claimant", you)
+        : sentence;
+  }
+
+  private static String pays(String you) {
+    return you.equals("you") ? "you pay" : you + " pays";
+  }
+
+  /** What each pays of the sum, as a sentence after another; empty where nothing has a price. */
+  String ofAll(Costs costs, String you) {
+    return costs
+        .total()
+        .map(
+            total ->
+                " Of "
+                    + total.spoken()
+                    + ", "
+                    + totals(costs).replace("the claimant pays", pays(you))
+                    + ".")
+        .orElse("");
+  }
+
+  /** Who signed, and when; a sentence. */
+  static String signedBy(Signed signed) {
+    return "Signed by " + signed.by() + " (" + signed.role() + ") on " + signed.on() + ".";
+  }
+
+  private static String full(String text) {
+    String said = text.strip();
+    return said.matches("(?s).*[.!?]”?") ? said : said + ".";
+  }
+
   /** What each pays, in words. */
-  String totals(Dossier d) {
-    return d.costs().totals().entrySet().stream()
+  String totals(Costs costs) {
+    return costs.totals().entrySet().stream()
         .map(
             e ->
                 e.getKey() == Payer.OPEN
@@ -139,7 +252,7 @@ final class ClaimWords {
   /** What would change the claim, and which fault then becomes what. */
   String turn(Dossier d, Turn turn) {
     return "If "
-        + turn.findings().stream().map(this::further).collect(Collectors.joining(", and "))
+        + turn.findings().stream().map(f -> further(d, f)).collect(Collectors.joining(", and "))
         + ": "
         + turn.after().stream().map(matter -> fate(d, matter)).collect(Collectors.joining("; "))
         + ".";
@@ -178,11 +291,11 @@ final class ClaimWords {
   String due(DueAnyway due) {
     boolean pads = due.part().equals("pads");
     return (pads ? "A pad has " : "The rotor is ")
-        + figure(due.measuredMm())
+        + CaseTold.figure(due.measuredMm())
         + (pads
             ? " mm of friction material left, already below the limit of "
             : " mm thick, already below the limit of ")
-        + limit(due.limit())
+        + CaseTold.limit(due.limit())
         + ", so "
         + (pads ? "new pads were" : "a new rotor was")
         + " due anyway"
@@ -193,20 +306,6 @@ final class ClaimWords {
                 + "” did to "
                 + (pads ? "them" : "it"))
         + ".";
-  }
-
-  /** A limit, and whose it is. */
-  static String limit(WearLimit limit) {
-    return figure(limit.mm())
-        + " mm ("
-        + (limit.makers() ? "the maker's" : "common practice")
-        + ")";
-  }
-
-  static String figure(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f", value)
-        : String.format(Locale.ROOT, "%s", value);
   }
 
   /** Reasons, where what they rest on is said once: “the first, and the second: the same”. */
@@ -254,22 +353,22 @@ final class ClaimWords {
     List<String> all = new ArrayList<>();
     all.add(
         "The shop must answer within "
-            + deadlines.answer()
-            + " working days of the claim"
+            + counted(deadlines.answer(), "working day")
+            + " of the claim"
             + until(deadlines, claimed, deadlines.answer())
             + ".");
-    if (!d.missing().isEmpty()) {
+    if (d.asks()) {
       all.add(
           "What is missing must be in within "
-              + deadlines.papers()
-              + " working days of the date of the answer"
+              + counted(deadlines.papers(), "working day")
+              + " of the date of the answer"
               + answered(d, deadlines, deadlines.papers())
               + ".");
     }
     all.add(
         "The claimant may object within "
-            + deadlines.objection()
-            + " working days of the date of the answer"
+            + counted(deadlines.objection(), "working day")
+            + " of the date of the answer"
             + answered(d, deadlines, deadlines.objection())
             + ".");
     return all;
@@ -277,7 +376,7 @@ final class ClaimWords {
 
   /** The day itself, where the day of the answer is told. */
   static String answered(Dossier d, Deadlines deadlines, int days) {
-    return d.claim().decided().map(day -> until(deadlines, day, days)).orElse("");
+    return d.decidedOn().map(day -> until(deadlines, day, days)).orElse("");
   }
 
   private static String until(Deadlines deadlines, LocalDate day, int days) {
@@ -287,11 +386,14 @@ final class ClaimWords {
         : ", until " + deadlines.after(day, days);
   }
 
-  private String further(Further further) {
+  private String further(Dossier d, Further further) {
     return switch (further.kind()) {
       case CHECKED ->
-          "“" + vocabulary.symptom(further.id()).name() + "” is found " + further.value();
-      case SENT_IN -> sentIn(further);
+          "“"
+              + vocabulary.symptom(further.id()).name()
+              + (d.file().outcome().isPresent() ? "” had been found " : "” is found ")
+              + further.value();
+      case SENT_IN -> further.id().equals("arose") ? showed(d, further) : sentIn(further);
       case COMES_TO_LIGHT ->
           "it comes to light that the record lacks “"
               + name(further.id())
@@ -300,9 +402,37 @@ final class ClaimWords {
     };
   }
 
+  /** A day on which the fault may have shown, and whether it is the last or first of its kind. */
+  private static String showed(Dossier d, Further further) {
+    LocalDate day = LocalDate.parse(further.value());
+    List<Result> on = outcomesOn(d, day);
+    boolean last = differs(on, outcomesOn(d, day.plusDays(1)));
+    boolean first = differs(on, outcomesOn(d, day.minusDays(1)));
+    return "the fault first showed "
+        + (last == first ? "on " : last ? "as late as " : "as early as ")
+        + day;
+  }
+
+  private static boolean differs(List<Result> one, List<Result> other) {
+    return !one.isEmpty() && !other.isEmpty() && !one.equals(other);
+  }
+
+  /**
+   * What the claim would come to by that day alone; empty where that was not tried or turns
+   * nothing.
+   */
+  private static List<Result> outcomesOn(Dossier d, LocalDate day) {
+    return d.turns().stream()
+        .filter(turn -> turn.findings().size() == 1)
+        .filter(turn -> turn.findings().get(0).id().equals("arose"))
+        .filter(turn -> turn.findings().get(0).value().equals(day.toString()))
+        .findFirst()
+        .map(Turn::becomes)
+        .orElse(List.of());
+  }
+
   private static String sentIn(Further further) {
     return switch (further.id()) {
-      case "arose" -> "the fault first showed on " + further.value();
       case "origin" -> "one of this shop signs that the fault comes of: " + further.value();
       case "prior-approval" -> "the approval before the work is handed in";
       case "who-did-it" -> "the unsigned work was done by " + further.value();
@@ -336,25 +466,12 @@ final class ClaimWords {
 
   /** The name of a work or an event. */
   String name(String id) {
-    if (vocabulary.actions().containsKey(id)) {
-      return vocabulary.action(id).name();
-    }
-    if (vocabulary.works().containsKey(id)) {
-      return vocabulary.work(id).name();
-    }
-    return vocabulary.events().containsKey(id) ? vocabulary.event(id).name() : id;
+    return told.work(id);
   }
 
   /** Ids of works, events and faults within a sentence of a rule, as people call them. */
   String readable(String sentence) {
-    String said = sentence;
-    for (String word : sentence.split("[ ,:;()]+")) {
-      if (word.contains("-")) {
-        String name = vocabulary.causes().containsKey(word) ? cause(word) : name(word);
-        said = said.replace(word, name);
-      }
-    }
-    return said;
+    return told.readable(sentence);
   }
 
   static String sentence(String text) {

@@ -9,6 +9,7 @@ import firmlever.diagnosis.report.JsonReport;
 import firmlever.document.JsonText;
 import firmlever.document.Program;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Balanced;
@@ -16,6 +17,7 @@ import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.Dossier.Turn;
 import firmlever.warranty.DueAnyway;
+import firmlever.warranty.Signed;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Outcome.Result;
@@ -40,6 +42,29 @@ final class DossierJson {
     for (int i = 0; i < d.balances().size(); i++) {
       decisions.add(decision(d.judged().decisions().get(i), d.balances().get(i)));
     }
+    Map<String, Object> json = recommended(d, decisions);
+    d.signed().ifPresent(signed -> json.put("signed", signed(d, signed)));
+    return json;
+  }
+
+  /** What a person signed last, beside what is recommended. */
+  private static Map<String, Object> signed(Dossier d, Signed signed) {
+    Map<String, Object> json =
+        map(
+            "by", signed.by(),
+            "role", signed.role(),
+            "on", signed.on().toString(),
+            "recommended", signed.recommended(),
+            "decided", signed.decided(),
+            "reason", signed.reason(),
+            "case-unchanged", signed.stands(),
+            "changes", signed.changes());
+    d.override().ifPresent(result -> json.putAll(result(result)));
+    d.decidedCosts().ifPresent(costs -> json.put("costs", costs(costs)));
+    return json;
+  }
+
+  private static Map<String, Object> recommended(Dossier d, List<Object> decisions) {
     return map(
         "case", d.file().id(),
         "format", FORMAT,
@@ -50,7 +75,7 @@ final class DossierJson {
         "decisions", decisions,
         "nothing-wrong", rounded(d.judged().none()),
         "confirmed-by", d.judged().confirmedBy(),
-        "costs", costs(d),
+        "costs", costs(d.costs()),
         "due-anyway", each(d.due(), DossierJson::due),
         "missing", missing(d.missing()),
         "turns", each(d.turns(), DossierJson::turn),
@@ -123,16 +148,16 @@ final class DossierJson {
     return json;
   }
 
-  private static Map<String, Object> costs(Dossier d) {
+  private static Map<String, Object> costs(Costs costs) {
     Map<String, Object> totals = new LinkedHashMap<>();
-    d.costs().totals().forEach((payer, sum) -> totals.put(payer.id(), sum.spoken()));
+    costs.totals().forEach((payer, sum) -> totals.put(payer.id(), sum.spoken()));
     return map(
         "total",
-        d.costs().total().map(sum -> (Object) sum.spoken()).orElse(""),
+        costs.total().map(sum -> (Object) sum.spoken()).orElse(""),
         "pays",
         totals,
         "lines",
-        each(d.costs().lines(), DossierJson::line));
+        each(costs.lines(), DossierJson::line));
   }
 
   private static Map<String, Object> line(Line line) {

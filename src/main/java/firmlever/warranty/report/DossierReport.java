@@ -1,21 +1,30 @@
 package firmlever.warranty.report;
 
+import firmlever.document.BadInput;
 import firmlever.sheet.SheetHtml;
 import firmlever.sheet.SheetPdf;
 import firmlever.sheet.SheetText;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Dossier;
+import firmlever.warranty.History;
 
 /** A dossier of the warranty desk, in every form: the same words everywhere. */
 public final class DossierReport {
   private final DossierSheet sheets;
   private final DossierJson json;
   private final ClaimLetter letters;
+  private final Vocabulary vocabulary;
 
   public DossierReport(Vocabulary vocabulary) {
     this.sheets = new DossierSheet(vocabulary);
     this.json = new DossierJson();
+    this.vocabulary = vocabulary;
     this.letters = new ClaimLetter(vocabulary);
+  }
+
+  /** What was signed of a claim, with the names its papers use. */
+  public History history(String text, String name) throws BadInput {
+    return History.read(text, name, vocabulary);
   }
 
   /** For a terminal. */

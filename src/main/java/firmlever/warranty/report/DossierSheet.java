@@ -8,9 +8,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Entry;
 import firmlever.casefile.CaseFile.Outcome;
-import firmlever.casefile.CaseFile.Readings;
 import firmlever.casefile.Fluid;
-import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.diagnosis.Diagnosis.Weight;
@@ -18,6 +16,8 @@ import firmlever.document.Program;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.Sheet;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.warranty.CaseTold;
+import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Balanced;
@@ -27,7 +27,6 @@ import firmlever.warranty.Dossier.Matter;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Policy;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -74,17 +73,45 @@ final class DossierSheet {
   }
 
   private void claim(Sheet sheet, Dossier d) {
-    sheet.section("The claim in three sentences");
+    sheet.section("The claim in short");
     sheet.say(brought(d));
     sheet.say(claimed(d));
-    sheet.notice("Recommended", words.concluded(d));
+    d.signed()
+        .ifPresent(
+            signed -> {
+              sheet.notice(
+                  "Decided",
+                  d.followed()
+                      ? "As recommended. " + ClaimWords.signedBy(signed)
+                      : words.otherwise(d, "the claimant"));
+              if (!signed.stands()) {
+                sheet.say("Since it was signed:");
+                sheet.items(
+                    signed.changes().isEmpty()
+                        ? List.of("the case file is another one, and nothing in it that decides")
+                        : signed.changes());
+              }
+              if (!signed.stands()) {
+                sheet.notice(
+                    "Recommended when it was signed", sentence(signed.recommended()) + ".");
+              }
+            });
+    sheet.notice(now("Recommended", d), words.concluded(d));
     if (!d.costs().lines().isEmpty()) {
       sheet.notice(
-          "Of " + d.costs().total().orElseThrow().spoken(), sentence(words.totals(d)) + ".");
+          "Of "
+              + d.costs().total().orElseThrow().spoken()
+              + (d.decidedOtherwise() ? now(", as recommended", d) : ""),
+          sentence(words.totals(d.costs())) + ".");
     }
     sheet.items(ClaimWords.deadlines(d));
     sheet.notice("The law", Policy.LAW);
     sheet.table("The claim", List.of("What", "Told"), told(d));
+  }
+
+  /** Where the case has changed since it was signed, what is recommended may have, too. */
+  private static String now(String recommended, Dossier d) {
+    return recommended + (d.signed().filter(signed -> !signed.stands()).isPresent() ? " now" : "");
   }
 
   private String brought(Dossier d) {
@@ -98,28 +125,19 @@ final class DossierSheet {
 
   private String claimed(Dossier d) {
     List<Matter> matters = d.judged().matters();
-    String found =
-        matters.stream()
-            .map(
-                matter ->
-                    words.causes(matter)
-                        + " ("
-                        + (matter.decisions().isEmpty() ? "nothing found: " : "")
-                        + worded(matter.chance())
-                        + ")")
-            .collect(Collectors.joining(", and "));
+    String found = matters.stream().map(words::withChances).collect(Collectors.joining("; and "));
     boolean nothing = matters.get(0).decisions().isEmpty();
     boolean asked = matters.size() == 1 && matters.get(0).chance() < d.policy().consider();
     return "Claimed is "
         + words.claimed(d.claim())
         + (nothing
-            ? "; nothing wrong was found with it (" + worded(d.judged().none()) + ")"
+            ? "; nothing wrong was found with it, " + worded(d.judged().none())
             : asked ? "; what is wrong with it is not known well enough" : "; found is " + found)
         + (d.beside().isEmpty()
             ? ""
             : "; found beside it, and not claimed, is "
                 + d.beside().stream()
-                    .map(c -> words.cause(c.id()) + " (" + worded(c.probability()) + ")")
+                    .map(c -> words.cause(c.id()) + ", " + worded(c.probability()))
                     .collect(Collectors.joining(", ")))
         + ".";
   }
@@ -136,7 +154,7 @@ final class DossierSheet {
     add(rows, "Fault first showed", c.arose().map(Object::toString).orElse("not told"));
     add(rows, "Came in", d.file().opened().toString());
     c.made().ifPresent(day -> add(rows, "Claimed", day.toString()));
-    c.decided().ifPresent(day -> add(rows, "Decided", day.toString()));
+    d.decidedOn().ifPresent(day -> add(rows, "Decided", day.toString()));
     if (c.earlier().isPresent()) {
       add(rows, "Claims before", String.valueOf(c.earlier().getAsInt()));
     }
@@ -157,7 +175,9 @@ final class DossierSheet {
   }
 
   private void decision(Sheet sheet, Dossier d) {
-    sheet.section("The decision, and the clauses it rests on");
+    sheet.section(
+        (d.decidedOtherwise() ? "The recommendation" : "The decision")
+            + ", and the clauses it rests on");
     List<List<String>> rows = new ArrayList<>();
     for (Matter matter : d.judged().matters()) {
       if (matter.decisions().isEmpty()) {
@@ -181,7 +201,9 @@ final class DossierSheet {
       }
     }
     sheet.table(
-        "Faults that come to the same stand together, and their chances add",
+        d.judged().matters().stream().anyMatch(matter -> matter.decisions().size() > 1)
+            ? "Same decision: chances are added"
+            : "What is decided of each fault",
         List.of("Fault", "Decision", "Clause", "Because"),
         rows);
     if (!d.diagnosis().contradictions().isEmpty()) {
@@ -226,18 +248,37 @@ final class DossierSheet {
       return;
     }
     sheet.section("Who pays what");
-    List<Payer> payers = List.copyOf(d.costs().totals().keySet());
-    List<String> head = new ArrayList<>(List.of("Work or part", "For", "Clause", "#Price"));
+    String currency = d.costs().total().orElseThrow().currency().getCurrencyCode();
+    if (d.decidedOtherwise()) {
+      d.decidedCosts()
+          .ifPresentOrElse(
+              costs -> lines(sheet, costs, false, "By the decision, in " + currency),
+              () ->
+                  sheet.say(
+                      "What each pays by the decision follows from its words, and is not reckoned"
+                          + " here."));
+    }
+    lines(
+        sheet,
+        d.costs(),
+        true,
+        (d.decidedOtherwise() ? now("As recommended", d) + ", in " : "In ")
+            + currency
+            + "; each work is for the faults it mends, each part for those that sit in it");
+  }
+
+  /** The lines of a claim, the payers beside the price. */
+  private void lines(Sheet sheet, Costs costs, boolean reasoned, String caption) {
+    List<Payer> payers = List.copyOf(costs.totals().keySet());
+    List<String> head = new ArrayList<>(List.of("Work or part", "#Price"));
     payers.forEach(payer -> head.add("#" + sentence(payer.id())));
+    if (reasoned) {
+      head.addAll(List.of("For", "Clause"));
+    }
     List<List<String>> rows = new ArrayList<>();
-    for (Line line : d.costs().lines()) {
+    for (Line line : costs.lines()) {
       List<String> row = new ArrayList<>();
       row.add(words.line(line.cost()));
-      row.add(
-          line.causes().isEmpty()
-              ? line.clause().isPresent() ? "nothing found" : "not told"
-              : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
-      row.add(line.clause().map(Clause::id).orElse("open"));
       row.add(line.cost().price().amount().toPlainString());
       payers.forEach(
           payer ->
@@ -245,25 +286,30 @@ final class DossierSheet {
                   line.pays().containsKey(payer)
                       ? line.pays().get(payer).amount().toPlainString()
                       : ""));
+      if (reasoned) {
+        row.add(
+            line.causes().isEmpty()
+                ? line.clause().isPresent() ? "nothing found" : "not told"
+                : line.causes().stream().map(words::cause).collect(Collectors.joining(", ")));
+        row.add(line.clause().map(Clause::id).orElse("open"));
+      }
       rows.add(row);
     }
-    List<String> sum = new ArrayList<>(List.of("Sum", "", ""));
-    sum.add(d.costs().total().orElseThrow().amount().toPlainString());
+    List<String> sum = new ArrayList<>(List.of("Sum"));
+    sum.add(costs.total().orElseThrow().amount().toPlainString());
     payers.forEach(
-        payer -> sum.add(requireNonNull(d.costs().totals().get(payer)).amount().toPlainString()));
+        payer -> sum.add(requireNonNull(costs.totals().get(payer)).amount().toPlainString()));
+    if (reasoned) {
+      sum.addAll(List.of("", ""));
+    }
     rows.add(sum);
-    sheet.sum(
-        "In "
-            + d.costs().total().orElseThrow().currency().getCurrencyCode()
-            + "; each work is for the faults it mends, each part for those that sit in it",
-        head,
-        rows);
+    sheet.sum(caption, head, rows);
   }
 
   /** Every value and finding a decision may rest on. */
   private void found(Sheet sheet, Dossier d) {
     sheet.section("What was found and measured");
-    sheet.table("Measured", List.of("What", "#Value"), readings(d.file()));
+    sheet.table("Measured", List.of("What", "#Value"), CaseTold.readings(d.file()));
     sheet.table(
         "Looked for",
         List.of("Finding", "Seen"),
@@ -298,52 +344,6 @@ final class DossierSheet {
             .toList());
   }
 
-  static List<List<String>> readings(CaseFile file) {
-    Readings r = file.readings();
-    List<List<String>> rows = new ArrayList<>();
-    reading(rows, "Lever throw, light", r.throwLightMm(), "mm");
-    r.throwFirm()
-        .forEach(
-            pull ->
-                reading(
-                    rows,
-                    "Lever throw, firm"
-                        + (Double.isNaN(pull.forceN())
-                            ? ""
-                            : " at " + ClaimWords.figure(pull.forceN()) + " N"),
-                    pull.throwMm(),
-                    "mm"));
-    reading(rows, "Lever throw after five strokes", r.throwAfterFiveMm(), "mm");
-    reading(rows, "Creep over 60 s", r.creepMm(), "mm");
-    reading(rows, "Water in the fluid", r.moisturePercent(), "%");
-    reading(rows, "Boiling point of the fluid", r.boilingPointC(), "°C");
-    r.padThicknessesMm()
-        .forEach(
-            mm ->
-                reading(
-                    rows, "Friction material of a pad", mm, least(WearLimit.ofPads(file.brake()))));
-    reading(
-        rows,
-        "Thickness of the rotor",
-        r.rotorThicknessMm(),
-        least(WearLimit.ofRotor(file.brake())));
-    reading(rows, "Run-out of the rotor", r.runOutMm(), "mm");
-    r.pistonAdvancesMm().forEach(mm -> reading(rows, "A piston moves", mm, "mm"));
-    reading(rows, "Fluid below full", r.levelDropMm(), "mm");
-    reading(rows, "Rider and load", file.use().riderAndLoadKg(), "kg");
-    return rows;
-  }
-
-  private static String least(WearLimit limit) {
-    return "mm, limit " + ClaimWords.limit(limit);
-  }
-
-  private static void reading(List<List<String>> rows, String what, double value, String unit) {
-    if (!Double.isNaN(value)) {
-      rows.add(List.of(what, ClaimWords.figure(value) + " " + unit));
-    }
-  }
-
   private static void handedIn(Sheet sheet, Claim claim) {
     sheet.section("What was handed in");
     if (claim.attachments().isEmpty() && claim.statements().isEmpty()) {
@@ -376,7 +376,10 @@ final class DossierSheet {
 
   private void missing(Sheet sheet, Dossier d) {
     if (!d.missing().isEmpty()) {
-      sheet.section("What to send");
+      sheet.section(
+          d.asks()
+              ? "What to send"
+              : "What the recommendation asks for, and the decision does without");
       sheet.say(
           "Nothing is counted for or against the claim before it is here; what it says may then"
               + " speak for the claim or against it.");
@@ -402,24 +405,25 @@ final class DossierSheet {
   }
 
   private void turning(Sheet sheet, Dossier d) {
-    sheet.section("How firm it is, and what would turn it");
+    sheet.section(
+        "How firm "
+            + (d.decidedOtherwise() ? "the recommendation" : "it")
+            + " is, and what would turn it");
     d.stoppedEarly().forEach(sheet::say);
     for (Matter matter : d.judged().matters()) {
       sheet.say(
           String.format(
               Locale.ROOT,
-              "%s: %s. With every number of the rules shaken it stays likelier than not in"
+              "%s. With every number of the rules shaken that stays likelier than not in"
                   + " %.0f of %d trials.",
-              sentence(words.causes(matter)),
-              worded(matter.chance()),
+              sentence(words.withChances(matter)),
               matter.firmness() * d.draws(),
               d.draws()));
     }
     if (!d.judged().confirmedBy().isEmpty()) {
       sheet.say(
-          "What is "
-              + d.judged().confirmedBy()
-              + " weighs as evidence, and stands in the balance below.");
+          sentence(d.judged().confirmedBy())
+              + " counts as evidence, and stands in the balance below.");
     }
     if (d.turns().isEmpty()) {
       sheet.say("No three further findings of those tried would change the decision.");
@@ -450,12 +454,7 @@ final class DossierSheet {
         .forEach(w -> rows.add(row(w)));
     if (!judged.confirmedBy().isEmpty()) {
       rows.add(
-          List.of(
-              "What is " + judged.confirmedBy(), weight(balanced.confirmed()), "", "from memory"));
-    }
-    double rounding = rounding(rows, cause.logOdds() + balanced.confirmed());
-    if (rounding != 0) {
-      rows.add(List.of("Rounding of the figures above to hundredths", weight(rounding), "", ""));
+          List.of(sentence(judged.confirmedBy()), weight(balanced.confirmed()), "", "from memory"));
     }
     rows.add(
         List.of(
@@ -465,22 +464,9 @@ final class DossierSheet {
             ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
-            + " doubles its odds",
-        List.of("Finding", "#Weight", "Reason (it: this cause)", "Source"),
+            + " doubles its odds; each figure is rounded",
+        List.of("Finding", "#Weight", "Reason; “it” is this cause", "Source"),
         rows);
-  }
-
-  /** By how many hundredths the printed sum differs from what the printed weights add to. */
-  private static double rounding(List<List<String>> rows, double sum) {
-    BigDecimal left = printed(weight(sum));
-    for (List<String> row : rows) {
-      left = left.subtract(printed(row.get(1)));
-    }
-    return left.doubleValue();
-  }
-
-  private static BigDecimal printed(String weight) {
-    return new BigDecimal(weight.replace('−', '-'));
   }
 
   private List<String> considered(Considered considered) {
@@ -516,7 +502,9 @@ final class DossierSheet {
         List.of(
             "nothing wrong with what is claimed",
             worded(d.judged().none()),
-            "by what was found and what was looked for in vain"));
+            d.judged().none() >= 0.5
+                ? "for it: nothing wrong was found"
+                : "what was found, as told above"));
     sheet.table(
         "Other causes considered"
             + (d.judged().confirmedBy().isEmpty() ? "" : ", by the findings alone"),
@@ -565,7 +553,7 @@ final class DossierSheet {
               words.name(entry.work() + entry.event()),
               entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
               doneBy(d.policy(), entry),
-              Double.isNaN(entry.torqueNm()) ? "" : ClaimWords.figure(entry.torqueNm()) + " N·m",
+              Double.isNaN(entry.torqueNm()) ? "" : CaseTold.figure(entry.torqueNm()) + " N·m",
               entry.outcome().equals("unknown") ? "" : vocabulary.outcome(entry.outcome()).name()));
     }
     sheet.table(
@@ -586,7 +574,7 @@ final class DossierSheet {
                 e ->
                     List.of(
                         sentence(e.getKey().replace('-', ' ')),
-                        ClaimWords.figure(e.getValue())
+                        CaseTold.figure(e.getValue())
                             + (e.getKey().endsWith("torque") ? " N·m" : " mm")))
             .toList());
   }
@@ -599,10 +587,10 @@ final class DossierSheet {
   }
 
   private String closed(Outcome outcome) {
-    return "Mended"
-        + (outcome.works().isEmpty()
-            ? ""
-            : " by: " + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
+    return (outcome.works().isEmpty()
+            ? "Nothing mended"
+            : "Mended by: "
+                + outcome.works().stream().map(words::name).collect(Collectors.joining(", ")))
         + (outcome.closed().isEmpty() ? "" : "; given back on " + outcome.closed().orElseThrow())
         + ". Acceptance: "
         + (outcome.confirmed().isEmpty() ? "no values on record" : outcome.confirmed())
@@ -618,8 +606,11 @@ final class DossierSheet {
             + " is how often a cause stays likelier than not when every number of the rules is"
             + " moved by chance, always by the same chance.");
     sheet.say(
-        "The same case, policy and rule base give this dossier again, byte for byte, on any day"
-            + " and in any time zone: firmlever justify CASE --policy POLICY.");
+        "The same case, policy and rule base"
+            + (d.signed().isEmpty() ? "" : ", and the same history,")
+            + " give this dossier again, byte for byte, on any day"
+            + " and in any time zone: firmlever justify CASE --policy POLICY"
+            + (d.signed().isEmpty() ? "." : " --history HISTORY."));
     sheet.table(
         "What this dossier was made from",
         List.of("What", "Name", "SHA-256"),

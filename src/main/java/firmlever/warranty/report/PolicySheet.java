@@ -1,5 +1,6 @@
 package firmlever.warranty.report;
 
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 import static firmlever.warranty.report.ClaimWords.sentence;
 
 import firmlever.sheet.Sheet;
@@ -44,8 +45,21 @@ public final class PolicySheet {
     sheet.section("The clauses, in the order in which they go");
     sheet.table(
         "A clause of higher rank goes first",
-        List.of("Clause", "#Rank", "Kind", "Then", "Figures", "Speaks of"),
+        List.of("Clause", "#Rank", "Kind", "Then", "Figures", "Speaks of", "Wording"),
         policy.clauses().stream().map(this::row).toList());
+    sheet.section("Who may sign");
+    sheet.items(
+        policy.signers().stream()
+            .map(
+                signer ->
+                    signer.code()
+                        + " ("
+                        + signer.role()
+                        + ")"
+                        + (signer.overrides()
+                            ? ": signs, and may decide otherwise than is recommended"
+                            : ": signs what is recommended"))
+            .toList());
     sheet.section("To look at");
     List<String> gaps = PolicyGaps.of(policy, vocabulary);
     if (gaps.isEmpty()) {
@@ -54,7 +68,7 @@ public final class PolicySheet {
     sheet.items(gaps);
     if (!tried.isEmpty()) {
       boolean against = tried.stream().anyMatch(each -> !each.before().isEmpty());
-      sheet.section("Tried on " + tried.size() + " claims");
+      sheet.section("Tried on " + counted(tried.size(), "claim"));
       List<List<String>> rows = new ArrayList<>();
       for (Tried each : tried) {
         boolean differs = against && !each.before().equals(each.word() + ", " + each.clauses());
@@ -72,7 +86,7 @@ public final class PolicySheet {
               : List.of("Claim", "Outcome", "Clauses"),
           rows);
       if (against) {
-        sheet.say(rows.size() + " of " + tried.size() + " claims are decided otherwise.");
+        sheet.say(rows.size() + " of " + counted(tried.size(), "claim") + " decided otherwise.");
       }
     }
     return SheetText.of(sheet, width, bold);
@@ -82,22 +96,23 @@ public final class PolicySheet {
     return List.of(
         clause.id(),
         clause.priority() < 0 ? "last" : String.valueOf(clause.priority()),
-        clause.kind().id(),
+        sentence(clause.kind().id().replace('-', ' ')),
         clause.result().map(Result::spoken).map(ClaimWords::sentence).orElse("As what brought it"),
         figures(clause),
         clause.causes().size() == vocabulary.causes().size()
             ? "all causes"
-            : clause.causes().size() + " causes");
+            : counted(clause.causes().size(), "cause"),
+        clause.text());
   }
 
   private static String figures(Clause clause) {
     Terms t = clause.terms();
     List<String> figures = new ArrayList<>();
-    add(figures, t.months() > 0, t.months() + " months from " + t.basis().spoken());
+    add(figures, t.months() > 0, counted(t.months(), "month") + " from " + t.basis().spoken());
     add(figures, t.untilMonth() > 0, "months " + t.fromMonth() + " to " + t.untilMonth());
     add(figures, t.untilMonth() == 0 && t.fromMonth() > 0, "from month " + t.fromMonth());
-    add(figures, t.days() > 0, t.days() + " days");
-    add(figures, t.years() > 0, plain(t.years()) + " years");
+    add(figures, t.days() > 0, counted(t.days(), "day"));
+    add(figures, t.years() > 0, plain(t.years()) + (t.years() == 1 ? " year" : " years"));
     add(figures, t.mostKg() > 0, plain(t.mostKg()) + " kg");
     add(figures, t.probability() > 0, "chance " + plain(t.probability()));
     add(figures, t.firmness() > 0, "firmness " + plain(t.firmness()));
