@@ -4,6 +4,7 @@ import firmlever.belief.Word;
 import firmlever.hearing.Heard;
 import firmlever.hydraulics.ThrowEstimate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -25,6 +26,8 @@ import java.util.Optional;
  * @param turning which checks would turn the ranking, and how
  * @param heard what the complaint was heard to say; empty where it was not listened to
  * @param notes what of the case file was read and not understood, in sentences
+ * @param findings every symptom known to be there or not to be: recorded, heard or concluded, in
+ *     vocabulary order
  * @param contradictions findings that cannot all be true
  * @param concluded symptoms that readings, record or other findings show
  * @param cautions ids of the cautions that apply, in vocabulary order
@@ -48,6 +51,7 @@ public record Diagnosis(
     List<Turn> turning,
     Optional<Heard> heard,
     List<String> notes,
+    Map<String, Boolean> findings,
     List<Contradiction> contradictions,
     List<Concluded> concluded,
     Optional<Stability> stability,

@@ -43,8 +43,10 @@ import firmlever.rulebase.RuleBase;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -316,6 +318,7 @@ public final class Diagnostician {
         turns,
         heeded.heard(),
         notes(heeded),
+        findings(model),
         model.contradictions().stream()
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
@@ -696,6 +699,12 @@ public final class Diagnostician {
             .min(belief.likelierFirst())
             .orElseThrow();
     return belief.noFault() > belief.posterior()[first] ? -1 : first;
+  }
+
+  private static Map<String, Boolean> findings(BrakeModel model) {
+    Map<String, Boolean> findings = new LinkedHashMap<>();
+    model.findings().forEach((symptom, known) -> findings.put(symptom, known.present()));
+    return Collections.unmodifiableMap(findings);
   }
 
   private static List<Concluded> concluded(BrakeModel model) {
