@@ -5,12 +5,15 @@ import firmlever.casefile.CaseFile.Expectation;
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
 import firmlever.cli.shell.ShopRules;
+import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.Diagnosis;
-import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.diagnosis.Difference;
 import firmlever.diagnosis.Expectations;
 import firmlever.diagnosis.RuleCoverage;
+import firmlever.diagnosis.report.ChangedCases;
+import firmlever.diagnosis.report.ChangedCases.Changed;
 import firmlever.document.BadInput;
 import firmlever.document.Problem;
 import firmlever.document.Visible;
@@ -22,7 +25,6 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Predicate;
@@ -38,7 +40,8 @@ import picocli.CommandLine.Spec;
 /** Runs case files with an expectation as tests of the rule base. */
 @Command(
     name = "check",
-    description = "Case files as regression tests of the rule base.",
+    description =
+        "Case files as regression tests of the rule base; with --rules also what these rules change.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:every expectation was met",
@@ -47,8 +50,6 @@ import picocli.CommandLine.Spec;
     },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
-  private static final double WORTH_TELLING = 0.05;
-
   @Spec private CommandSpec spec;
 
   @Mixin private ShopRules shop;
@@ -73,6 +74,7 @@ final class CheckCommand implements Callable<Integer> {
   private boolean quiet;
 
   private final List<CaseFile> read = new ArrayList<>();
+  private final List<Changed> changed = new ArrayList<>();
   private int tested;
   private final Hits coded = new Hits("findings alone");
   private final Hits words = new Hits("complaint alone");
@@ -95,6 +97,11 @@ final class CheckCommand implements Callable<Integer> {
     }
     if (report) {
       Stream.of(coded, words, both).forEach(hits -> hits.print(out));
+    }
+    if (before.isPresent()) {
+      ChangedCases screen =
+          new ChangedCases(engine.vocabulary(), Terminal.width(), Terminal.bold());
+      out.print(screen.of("The rules of " + shop.folder(), changed));
     }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
     out.println(
@@ -119,7 +126,12 @@ final class CheckCommand implements Callable<Integer> {
     CaseFile caseFile = engine.reader().read(file, file.toString());
     Diagnosis diagnosis = engine.diagnostician().diagnose(caseFile, Options.WITHOUT_DRAWS);
     read.add(caseFile);
-    before.ifPresent(old -> difference(out, file, caseFile, old, diagnosis));
+    before.ifPresent(
+        old ->
+            changed.add(
+                new Changed(
+                    file.toString(),
+                    Difference.of(old.diagnose(caseFile, Options.WITHOUT_DRAWS), diagnosis))));
     if (caseFile.expectation().isEmpty()) {
       return;
     }
@@ -171,34 +183,6 @@ final class CheckCommand implements Callable<Integer> {
             .filter(rule -> rule.indexOf(':') > 0)
             .collect(Collectors.joining(" | "));
     out.println("          rules that spoke: " + (rules.isEmpty() ? "none" : rules));
-  }
-
-  /** What a shop's own rules change in one case. */
-  private static void difference(
-      PrintWriter out, Path file, CaseFile caseFile, Diagnostician old, Diagnosis now) {
-    Diagnosis was = old.diagnose(caseFile, Options.WITHOUT_DRAWS);
-    List<String> changes = new ArrayList<>();
-    if (!was.first().equals(now.first())) {
-      changes.add("first " + was.first() + " -> " + now.first());
-    }
-    String stepWas = was.firstStep().map(Diagnosis.Step::id).orElse("nothing");
-    String stepNow = now.firstStep().map(Diagnosis.Step::id).orElse("nothing");
-    if (!stepWas.equals(stepNow)) {
-      changes.add("next " + stepWas + " -> " + stepNow);
-    }
-    if (was.stopRide() != now.stopRide()) {
-      changes.add("stop-ride " + was.stopRide() + " -> " + now.stopRide());
-    }
-    for (CauseBelief cause : now.causes()) {
-      double before = was.cause(cause.id()).map(CauseBelief::probability).orElse(0.0);
-      if (Math.abs(before - cause.probability()) >= WORTH_TELLING) {
-        changes.add(
-            String.format(Locale.ROOT, "%s %.2f -> %.2f", cause.id(), before, cause.probability()));
-      }
-    }
-    if (!changes.isEmpty()) {
-      out.println("changed " + file + ": " + String.join("; ", changes));
-    }
   }
 
   private static void coverage(PrintWriter out, Engine engine, List<CaseFile> cases) {

@@ -9,6 +9,9 @@ import firmlever.cli.shell.Terminal;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician.Ahead;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.diagnosis.Difference;
+import firmlever.diagnosis.report.DifferenceJson;
+import firmlever.diagnosis.report.DifferenceReport;
 import firmlever.diagnosis.report.FirstScreen;
 import firmlever.diagnosis.report.JsonReport;
 import firmlever.diagnosis.report.TextReport;
@@ -25,6 +28,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -58,6 +62,12 @@ final class TriageCommand implements Callable<Integer> {
       description = "print all reasons, the other causes and the whole plan, not one screen")
   private boolean why;
 
+  @Option(
+      names = "--against",
+      paramLabel = "OTHER",
+      description = "tell only what is otherwise than in another case of the same brake")
+  private String other;
+
   @Mixin private Listening listening;
 
   @Option(
@@ -82,21 +92,33 @@ final class TriageCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(Problem.ofFile("--draws", "must lie between 0 and " + Limit.DRAWS.most(), "")));
     }
+    if (other != null && (files.size() != 1 || why)) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--against OTHER goes with one case, and tells only the difference: without --why");
+    }
     Engine engine = listening.start(shop);
     List<Diagnosis> diagnoses = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
-    for (String file : files) {
+    List<CaseFile> read = new ArrayList<>();
+    for (String file : other == null ? files : List.of(other, files.get(0))) {
       problems.addAll(
           OneCase.problems(
               file,
               () -> {
                 CaseFile caseFile = engine.reader().read(CaseFolder.path(file), file);
-                Options options = new Options(draws, seed, Ahead.ANSWERS);
+                Options options =
+                    other == null ? new Options(draws, seed, Ahead.ANSWERS) : Options.WITHOUT_DRAWS;
+                read.add(caseFile);
                 diagnoses.add(
                     engine.diagnostician().diagnose(listening.heed(engine, caseFile), options));
               }));
     }
-    if (json && !diagnoses.isEmpty()) {
+    if (other != null) {
+      if (problems.isEmpty()) {
+        out.print(told(engine, read, diagnoses));
+      }
+    } else if (json && !diagnoses.isEmpty()) {
       out.println(files.size() == 1 ? JsonReport.of(diagnoses.get(0)) : JsonReport.of(diagnoses));
     } else {
       TextReport all = new TextReport(engine.vocabulary(), Terminal.width(), Terminal.bold());
@@ -110,6 +132,32 @@ final class TriageCommand implements Callable<Integer> {
     if (!problems.isEmpty()) {
       return Exit.BAD_INPUT;
     }
-    return gate && diagnoses.stream().anyMatch(Diagnosis::stopRide) ? Exit.STOP_RIDE : Exit.DONE;
+    return gate && diagnoses.stream().skip(other == null ? 0 : 1).anyMatch(Diagnosis::stopRide)
+        ? Exit.STOP_RIDE
+        : Exit.DONE;
+  }
+
+  private String told(Engine engine, List<CaseFile> read, List<Diagnosis> diagnoses)
+      throws BadInput {
+    String before = read.get(0).brake().id();
+    String now = read.get(1).brake().id();
+    if (!before.equals(now)) {
+      throw new BadInput(
+          List.of(
+              Problem.ofFile(
+                  other,
+                  "is of brake " + before + ", and not of " + now,
+                  "Maybe name a case of the same brake.")));
+    }
+    Diagnosis was = diagnoses.get(0);
+    Diagnosis is = diagnoses.get(1);
+    return json
+        ? DifferenceJson.of(was, is) + "\n"
+        : new DifferenceReport(engine.vocabulary())
+            .text(
+                is.caseId() + ": " + is.brake() + "; against " + other,
+                Difference.of(was, is),
+                Terminal.width(),
+                Terminal.bold());
   }
 }
