@@ -34,6 +34,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -56,6 +57,7 @@ final class ClaimPages {
   private final Photos photos;
   private final Claims claims;
   private final DossierReport report;
+  private final EffectLines effects;
 
   ClaimPages(Shop shop, JobFrames frames, Photos photos) {
     this.shop = shop;
@@ -63,6 +65,7 @@ final class ClaimPages {
     this.frames = frames;
     this.photos = photos;
     this.claims = new Claims(shop.store());
+    this.effects = new EffectLines(shop);
     this.report = new DossierReport(vocabulary);
   }
 
@@ -287,11 +290,14 @@ final class ClaimPages {
     String refusal = "";
     List<View.Matter> matters = List.of();
     List<String> changes = List.of();
+    List<String> differs = List.of();
     History history = History.read(claims.decisions(id), id, vocabulary);
     try {
       Dossier dossier = dossier(job);
       matters = dossier.judged().matters().stream().map(this::view).toList();
       changes = history.changes(dossier);
+      differs =
+          history.difference(dossier).map(each -> effects.of(each, Set.of())).orElse(List.of());
     } catch (NotFound e) {
       refusal =
           shop.reasoning().claims().isEmpty()
@@ -331,6 +337,7 @@ final class ClaimPages {
                 matters,
                 signed(claims.decisions(id)),
                 changes,
+                differs,
                 claims.last(id),
                 typed));
   }

@@ -1,5 +1,6 @@
 package firmlever.bench;
 
+import firmlever.bench.job.Effect;
 import firmlever.bench.job.Sheet;
 import firmlever.bench.job.Verdicts;
 import firmlever.casefile.CaseFile;
@@ -30,11 +31,19 @@ final class JobFrames {
   /** The width the first screen is cut to its lines for. */
   private static final int COLUMNS = 80;
 
+  /** So many lines of what the last entry changed are shown at once. */
+  private static final int EFFECT_LINES = 3;
+
+  /** Of a longer entry the beginning is told. */
+  private static final int LONGEST_ENTRY = 80;
+
   private final Shop shop;
   private final FirstScreen screen;
+  private final EffectLines effects;
 
   JobFrames(Shop shop) {
     this.shop = shop;
+    this.effects = new EffectLines(shop);
     this.screen = new FirstScreen(shop.reasoning().vocabulary(), COLUMNS, false);
   }
 
@@ -120,9 +129,30 @@ final class JobFrames {
         banner(read),
         diagnosis.map(d -> d.ride().verdict().id()).orElse(""),
         diagnosis.map(screen::lines).orElse(List.of()),
+        Effect.of(shop.store(), shop.verdicts(), read.job(), read.judged()).map(this::effect),
         read.judged().refusal(),
         cameBack(heading),
         notice.clash());
+  }
+
+  private View.Effect effect(Effect effect) {
+    List<String> lines = effects.of(effect.difference(), effect.entered());
+    String entry = shortened(effect.stamp().what());
+    String by = effect.stamp().author() + ", " + time(effect.stamp());
+    // To unfold a single line takes as much room as the line.
+    int shown = lines.size() <= EFFECT_LINES + 1 ? lines.size() : EFFECT_LINES;
+    return new View.Effect(
+        lines.isEmpty()
+            ? shop.say("effect.none", entry, by)
+            : shop.say("effect.changed", entry, by),
+        lines.subList(0, shown),
+        lines.subList(shown, lines.size()));
+  }
+
+  private static String shortened(String words) {
+    return words.codePointCount(0, words.length()) <= LONGEST_ENTRY
+        ? words
+        : words.substring(0, words.offsetByCodePoints(0, LONGEST_ENTRY - 1)) + "…";
   }
 
   private String banner(Read read) {

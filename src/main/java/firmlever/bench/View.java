@@ -94,6 +94,15 @@ public final class View {
    */
   public record Clash(List<String> since, String action, List<Field> fields) {}
 
+  /**
+   * What the last entry changed of the verdict.
+   *
+   * @param words what was entered, and by whom
+   * @param lines what differs most; none where nothing does
+   * @param rest what differs beside it
+   */
+  public record Effect(String words, List<String> lines, List<String> rest) {}
+
   /** A link to another job, with what it is. */
   public record Link(String id, String words) {}
 
@@ -102,6 +111,7 @@ public final class View {
    *
    * @param ride id of the verdict; empty where there is none
    * @param lines the first screen, as the command prints it
+   * @param effect what the last entry changed of it; empty where it was no entry into the case
    * @param refusal why there is no verdict
    * @param worked whether works of this visit are done that the verdict does not know of
    */
@@ -118,6 +128,7 @@ public final class View {
       String banner,
       String ride,
       List<FirstScreen.Line> lines,
+      Optional<Effect> effect,
       String refusal,
       Optional<Link> cameBack,
       Optional<Clash> clash) {
@@ -302,6 +313,7 @@ public final class View {
    * @param refusal why there is no recommendation; empty where there is one
    * @param decisions what was signed, the first one first
    * @param changes what has changed since the last decision
+   * @param differs in what the diagnosis differs from that of then
    * @param paper number of the last paper
    */
   public record Claim(
@@ -317,6 +329,7 @@ public final class View {
       List<Matter> matters,
       List<String> decisions,
       List<String> changes,
+      List<String> differs,
       int paper,
       Map<String, String> typed) {
     public String typed(String name) {

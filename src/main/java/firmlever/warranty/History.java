@@ -2,6 +2,8 @@ package firmlever.warranty;
 
 import static java.util.Objects.requireNonNull;
 
+import firmlever.diagnosis.Difference;
+import firmlever.diagnosis.Gist;
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
 import firmlever.document.DocumentReader;
@@ -65,6 +67,7 @@ public final class History {
           .needs("case", Shape.sha256(), "the SHA-256 of the case file")
           .needs("policy", Shape.sha256(), "the SHA-256 of the policy")
           .needs("rulebase", Shape.text(100), "the digest of the rule base")
+          .may("believed", KeptBelief.SHAPE, "what was believed of the brake then")
           .needs("facts", FACTS, "what the case said then");
 
   private final List<String> lines;
@@ -176,6 +179,7 @@ public final class History {
     line.put("case", d.caseDigest());
     line.put("policy", d.policy().digest());
     line.put("rulebase", d.diagnosis().rulebase());
+    line.put("believed", KeptBelief.json(Gist.of(d.diagnosis())));
     List<Object> facts = new ArrayList<>();
     told.facts(d).forEach((at, is) -> facts.add(Map.of("at", at, "is", is)));
     line.put("facts", facts);
@@ -246,6 +250,18 @@ public final class History {
 
   private String plain(String recommended) {
     return old() ? told.readable(recommended) : recommended;
+  }
+
+  /**
+   * What differs in the diagnosis since the last decision; empty for the first, and where the
+   * belief of then was not kept.
+   */
+  public Optional<Difference> difference(Dossier d) {
+    return last == null || !last.has("believed")
+        ? Optional.empty()
+        : Optional.of(
+            Difference.between(
+                KeptBelief.read(last.inner("believed")), Gist.of(d.diagnosis()).believed()));
   }
 
   /** What has changed since the last decision, in sentences; none for the first. */

@@ -107,6 +107,40 @@ class BenchTest {
   }
 
   @Test
+  @DisplayName("tells on every page of the job what the last entry changed, in each language")
+  void tellsWhatTheLastEntryChanged() {
+    takeIn("squeals");
+    assertThat(mechanic.html()).doesNotContain("id=\"effect\"");
+    tap("caliper", "body-crack", "present");
+    assertThat(mechanic.text())
+        .contains("What \"cracked body: there\" changed (T3, 12 May 08:00)")
+        .contains("Do not ride (before: Not cleared)");
+    mechanic.go(JOB + "/why");
+    assertThat(mechanic.html()).containsOnlyOnce("id=\"effect\"");
+    mechanic.speaking("de").go(JOB);
+    assertThat(mechanic.text()).contains("Nicht fahren (vorher: Nicht freigegeben)");
+    mechanic.speaking("fr").go(JOB);
+    assertThat(mechanic.text()).contains("Ne pas rouler (avant : Pas encore autorisé)");
+    mechanic.speaking("en");
+    tap("caliper", "body-crack", "absent");
+    assertThat(mechanic.text()).contains("Not cleared (before: Do not ride)");
+    // What leaves the case as it was has changed nothing of the verdict, and nothing is said.
+    mechanic.go(JOB);
+    mechanic.send(JOB, "wait", "a part");
+    assertThat(mechanic.html()).doesNotContain("id=\"effect\"");
+  }
+
+  @Test
+  @DisplayName("says so where the last entry changed nothing of the verdict")
+  void saysThatNothingChanged() {
+    takeIn("squeals");
+    mechanic.go(JOB);
+    mechanic.send(JOB, "record", "new pads yesterday, myself");
+    mechanic.send(JOB, "record", "new pads yesterday, myself");
+    assertThat(mechanic.text()).contains("the verdict is as before (T3, 12 May 08:00)");
+  }
+
+  @Test
   @DisplayName(
       "leads from the customer's words to a signed hand-back, and the next job knows of it")
   void leadsToAHandBack() throws Exception {
@@ -127,6 +161,7 @@ class BenchTest {
     assertThat(state()).isEqualTo(State.OPEN);
     mechanic.send(JOB + "/acceptance", "do", "hand-back", "code", "t3", "found", "air-at-lever");
     assertThat(mechanic.text()).contains("Handed back on 12 May 2026, signed by T3");
+    assertThat(mechanic.html()).doesNotContain("id=\"effect\"");
     assertThat(mechanic.taps).isLessThanOrEqualTo(40);
     assertThat(state()).isEqualTo(State.HANDED_BACK);
     mechanic.go(JOB + "/hand-back");

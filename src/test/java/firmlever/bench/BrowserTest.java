@@ -365,6 +365,7 @@ class BrowserTest {
     await(() -> text().contains("The whole dossier"));
     go(open + "/places/caliper");
     press("body-crack-present");
+    assertThat(browser.findElements(By.cssSelector("#verdict #effect li"))).isNotEmpty();
     String checker;
     try (InputStream in = BrowserTest.class.getResourceAsStream("/axe.min.js")) {
       checker = new String(in.readAllBytes(), StandardCharsets.UTF_8);

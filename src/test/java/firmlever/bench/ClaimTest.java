@@ -239,6 +239,33 @@ class ClaimTest {
   }
 
   @Test
+  @DisplayName("shows on appeal what new findings changed of the diagnosis, in each language")
+  void showsWhatNewFindingsChanged() throws Exception {
+    Path open = CASE.resolveSibling("hose-end-by-nobody-knows-whom.json");
+    new Carried(served.store, Reasons.ALL.reader(), () -> Instant.parse("2026-05-20T08:00:00Z"))
+        .take(Files.readString(open), open.toString());
+    String job = "/jobs/B-0190-rear-3";
+    Visitor desk = desk("D1");
+    desk.go(job + "/claim");
+    desk.send(job + "/claim", "do", "sign", "paper", "0");
+    assertThat(desk.text()).contains("D1 (desk): as recommended");
+    assertThat(desk.html()).doesNotContain("id=\"differs\"");
+    desk.go(job + "/places/hose");
+    desk.send(job + "/places/hose", "answer", "hose-end-out=present");
+    desk.go(job + "/claim");
+    assertThat(desk.text())
+        .contains("The diagnosis has changed since then:")
+        .contains("Likeliest now: parted hose (from ")
+        .contains("recommended: lever-fitting-weep left open")
+        .doesNotContain("hose-end-out");
+    desk.speaking("de").go(job + "/claim");
+    assertThat(desk.text()).contains("Jetzt am wahrscheinlichsten: parted hose (von ");
+    assertThat(Printed.by("justify", "--policy", POLICY, "--store", store(), "B-0190-rear-3"))
+        .contains("- the diagnosis has changed:\n  Ride   NO, as before; also because of: ")
+        .contains("first now parted hose (from ");
+  }
+
+  @Test
   @DisplayName("is found in the store without naming it where it is the only one")
   void isFound() throws Exception {
     assertThat(Printed.by("justify", "--store", store(), "--policy", POLICY, "none")).isEmpty();

@@ -2,6 +2,7 @@ package firmlever.cli.claims;
 
 import static java.util.Objects.requireNonNull;
 
+import firmlever.cli.shell.Terminal;
 import firmlever.document.BadInput;
 import firmlever.document.CalendarDay;
 import firmlever.document.DocumentReader;
@@ -132,8 +133,11 @@ final class Signing {
     StringBuilder told = new StringBuilder("\nHISTORY\n");
     List<String> changes = history.changes(dossier);
     told.append(history.size()).append(history.size() == 1 ? " decision" : " decisions");
-    told.append(changes.isEmpty() ? " before.\n" : " before; since the last one:\n");
+    String diagnosis = report.diagnosisSince(history, dossier, Terminal.width());
+    boolean same = changes.isEmpty() && diagnosis.isEmpty();
+    told.append(same ? " before.\n" : " before; since the last one:\n");
     changes.forEach(change -> told.append("- ").append(change).append('\n'));
+    told.append(diagnosis);
     if (by.isEmpty()) {
       return new Ready(dossier.with(history.signed(dossier)), told.toString(), Optional.empty());
     }

@@ -1,6 +1,9 @@
 package firmlever.warranty.report;
 
+import firmlever.diagnosis.Difference.Grade;
+import firmlever.diagnosis.report.DifferenceReport;
 import firmlever.document.BadInput;
+import firmlever.sheet.Page;
 import firmlever.sheet.SheetHtml;
 import firmlever.sheet.SheetPdf;
 import firmlever.sheet.SheetText;
@@ -13,11 +16,13 @@ public final class DossierReport {
   private final DossierSheet sheets;
   private final DossierJson json;
   private final ClaimLetter letters;
+  private final DifferenceReport differences;
   private final Vocabulary vocabulary;
 
   public DossierReport(Vocabulary vocabulary) {
     this.sheets = new DossierSheet(vocabulary);
     this.json = new DossierJson();
+    this.differences = new DifferenceReport(vocabulary);
     this.vocabulary = vocabulary;
     this.letters = new ClaimLetter(vocabulary);
   }
@@ -60,5 +65,20 @@ public final class DossierReport {
   /** For programs, format {@code firmlever-dossier/2}. */
   public String json(Dossier dossier) {
     return json.of(dossier);
+  }
+
+  /** What an appeal finds changed in the diagnosis since the last decision; empty for nothing. */
+  public String diagnosisSince(History history, Dossier dossier, int width) {
+    return history
+        .difference(dossier)
+        .filter(each -> each.grade() != Grade.NONE)
+        .map(
+            each -> {
+              Page page = new Page(width, false);
+              page.hanging("- ", "the diagnosis has changed:");
+              differences.text(each, width - 2).lines().forEach(line -> page.row("  " + line));
+              return page.toString();
+            })
+        .orElse("");
   }
 }
