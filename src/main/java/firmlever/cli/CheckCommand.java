@@ -101,7 +101,7 @@ final class CheckCommand implements Callable<Integer> {
     if (before.isPresent()) {
       ChangedCases screen =
           new ChangedCases(engine.vocabulary(), Terminal.width(), Terminal.bold());
-      out.print(screen.of("The rules of " + shop.folder(), changed));
+      out.print(screen.of("The rules of " + shop.folder().orElseThrow(), changed));
     }
     problems.forEach(problem -> spec.commandLine().getErr().println(problem.spoken()));
     out.println(
