@@ -24,6 +24,7 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -66,7 +67,7 @@ final class TriageCommand implements Callable<Integer> {
       names = "--against",
       paramLabel = "OTHER",
       description = "tell only what is otherwise than in another case of the same brake")
-  private String other;
+  private @Nullable String other;
 
   @Mixin private Listening listening;
 
@@ -145,7 +146,7 @@ final class TriageCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(
               Problem.ofFile(
-                  other,
+                  String.valueOf(other),
                   "is of brake " + before + ", and not of " + now,
                   "Maybe name a case of the same brake.")));
     }

@@ -256,7 +256,7 @@ class ClaimTest {
     assertThat(desk.text())
         .contains("The diagnosis has changed since then:")
         .contains("Likeliest now: parted hose (from ")
-        .contains("recommended: lever-fitting-weep left open")
+        .contains("recommended then: weeping hose fitting at the lever: left open")
         .doesNotContain("hose-end-out");
     desk.speaking("de").go(job + "/claim");
     assertThat(desk.text()).contains("Jetzt am wahrscheinlichsten: parted hose (von ");
