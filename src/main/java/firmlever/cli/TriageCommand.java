@@ -1,5 +1,7 @@
 package firmlever.cli;
 
+import static java.util.Objects.requireNonNull;
+
 import firmlever.casefile.CaseFile;
 import firmlever.cli.shell.Engine;
 import firmlever.cli.shell.Exit;
@@ -146,7 +148,7 @@ final class TriageCommand implements Callable<Integer> {
       throw new BadInput(
           List.of(
               Problem.ofFile(
-                  String.valueOf(other),
+                  requireNonNull(other),
                   "is of brake " + before + ", and not of " + now,
                   "Maybe name a case of the same brake.")));
     }

@@ -11,13 +11,10 @@ import firmlever.hearing.language.Selection.Chosen;
 import firmlever.hearing.language.Signs.Window;
 import firmlever.hearing.language.Word;
 import java.util.Arrays;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
-import java.util.Set;
 
 /** What was done before: works and events with their time, their doer and what came of them. */
 final class Past {
@@ -57,7 +54,7 @@ final class Past {
             each.meaning().id(),
             new Window(match.first(), match.last() + 1));
     return told.kind() == Kind.EVENT
-        ? at(told, times.near(match.first(), match.last(), clausesOfOthers(each, chosen)))
+        ? told
         : new Told(
             told.kind(),
             told.id(),
@@ -70,30 +67,6 @@ final class Past {
             told.end());
   }
 
-  /** "Long downhill, was bled last week" dates the bleed, and not the ride. */
-  private Set<Integer> clausesOfOthers(Chosen event, List<Chosen> chosen) {
-    Set<Integer> clauses = new HashSet<>();
-    for (Chosen each : chosen) {
-      if (each != event && (each.is(Topic.WORK) || each.is(Topic.EVENT))) {
-        clauses.add(words.get(each.match().first()).clause());
-      }
-    }
-    return clauses;
-  }
-
-  private static Told at(Told told, OptionalInt daysAgo) {
-    return new Told(
-        told.kind(),
-        told.id(),
-        daysAgo,
-        told.by(),
-        told.outcome(),
-        told.fluid(),
-        told.words(),
-        told.start(),
-        told.end());
-  }
-
   /** Something done that some words tell of. */
   Told told(Kind kind, String id, Window window) {
     int last = window.end() - 1;
@@ -102,7 +75,7 @@ final class Past {
     return new Told(
         kind,
         id,
-        times.near(window.first(), last, Set.of()),
+        times.near(window.first(), last),
         by(window.first(), last, id),
         Optional.empty(),
         Optional.empty(),

@@ -42,13 +42,6 @@ public final class Recounting {
           "(?i)[\\s,]*\\b(?:myself|by (?:(?:the |a |my |our )?(me|myself|us|owner|customer|rider)"
               + "|(?:the |a |my |our )?(shop|workshop|dealer|mechanic)|((?-i:[A-Z]{1,3}\\d{1,4}))))\\b");
 
-  /** Words of one who tells of himself or his own. */
-  private static final Pattern ONESELF =
-      Pattern.compile(
-          "(?i)(?<!\\p{L})(i|i've|me|my|mine|myself|we|our|he|his|himself|she|her|herself|owner"
-              + "|customer|rider|friend|mate|ich|mein\\p{L}*|selbst|selber|wir|er|sie|besitzer\\p{L}*"
-              + "|kunde|je|j'ai|mon|ma|mes|moi|moi-même|nous|il|elle|client|cliente)(?!\\p{L})");
-
   private final Vocabulary vocabulary;
   private final TradeWords trade;
   private final Hearing hearing = new Hearing();
@@ -135,7 +128,7 @@ public final class Recounting {
     List<Map<String, Object>> entries = new ArrayList<>();
     for (Heard.Told each : hearing.hear(plain, "unknown", opened).history()) {
       Map<String, Object> entry = entry(each, opened);
-      if (!ONESELF.matcher(plain).find()) {
+      if (!hearing.namesOwner(plain)) {
         // A customer's "bled it" is his own work; whoever writes a record may mean anybody's.
         entry.remove("by", "owner");
       }

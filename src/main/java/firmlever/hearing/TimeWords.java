@@ -11,7 +11,6 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
-import java.util.Set;
 import java.util.TreeMap;
 
 /** Days that lie behind: yesterday, two weeks ago, last Sunday, 8.5. */
@@ -41,12 +40,8 @@ final class TimeWords {
     }
   }
 
-  /**
-   * The time told nearest to these words, in their clause before all, else in their sentence.
-   *
-   * @param ofOthers other clauses whose time is that of something else
-   */
-  OptionalInt near(int first, int last, Set<Integer> ofOthers) {
+  /** The time told nearest to these words, in their clause before all, else in their sentence. */
+  OptionalInt near(int first, int last) {
     int best = Integer.MAX_VALUE;
     OptionalInt days = OptionalInt.empty();
     for (Map.Entry<Integer, Integer> each : times.entrySet()) {
@@ -61,9 +56,6 @@ final class TimeWords {
               : at > last ? word.place() - words.get(last).place() : 0;
       boolean sameClause =
           word.clause() >= words.get(first).clause() && word.clause() <= words.get(last).clause();
-      if (!sameClause && ofOthers.contains(word.clause())) {
-        continue;
-      }
       if (distance <= REACH && distance + (sameClause ? 0 : REACH) < best) {
         best = distance + (sameClause ? 0 : REACH);
         days = OptionalInt.of(each.getValue());

@@ -310,20 +310,23 @@ public record Vocabulary(
    * @throws IllegalArgumentException where there is none of that id
    */
   public String name(String id) {
+    return named(id)
+        .orElseThrow(() -> new IllegalArgumentException("nothing here has the id " + id));
+  }
+
+  /** The same; empty where there is none of that id. */
+  public Optional<String> named(String id) {
     if (symptoms.containsKey(id)) {
-      return symptoms.get(id).name();
+      return Optional.of(symptom(id).name());
     }
     if (causes.containsKey(id)) {
-      return causes.get(id).name();
+      return Optional.of(cause(id).name());
     }
     if (actions.containsKey(id)) {
-      return actions.get(id).name();
+      return Optional.of(action(id).name());
     }
-    Term term = works.containsKey(id) ? works.get(id) : events.get(id);
-    if (term == null) {
-      throw new IllegalArgumentException("nothing here has the id " + id);
-    }
-    return term.name();
+    return Optional.ofNullable(works.containsKey(id) ? works.get(id) : events.get(id))
+        .map(Term::name);
   }
 
   /** Every id of every kind, and the groups of actions: all names a rule may put in quotes. */

@@ -94,12 +94,7 @@ public final class HeardReport {
   }
 
   private String spoken(Told each) {
-    String name =
-        each.kind() == Kind.EVENT
-            ? vocabulary.event(each.id()).name()
-            : vocabulary.works().containsKey(each.id())
-                ? vocabulary.work(each.id()).name()
-                : vocabulary.action(each.id()).name();
+    String name = vocabulary.name(each.id());
     List<String> more = new ArrayList<>();
     each.daysAgo().ifPresent(days -> more.add(days == 0 ? "today" : days + " days ago"));
     switch (each.kind() == Kind.EVENT ? Heard.Person.UNKNOWN : each.by()) {
