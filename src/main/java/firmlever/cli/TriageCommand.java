@@ -38,7 +38,7 @@ import picocli.CommandLine.Spec;
 /** Ranks what is probably wrong, says whether the brake may be ridden, and what to do next. */
 @Command(
     name = "triage",
-    description = "Ranked causes with reasons, stop-ride, and what to do next.",
+    description = "What is wrong, whether it may be ridden, and what to do next.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",

@@ -101,6 +101,19 @@ public record Difference(
         change(before.cautions(), now.cautions()));
   }
 
+  /** The same where other words tell already what is known otherwise of these symptoms. */
+  public Difference withoutFindings(Set<String> told) {
+    return new Difference(
+        ride,
+        because,
+        notLooked,
+        next,
+        first,
+        causes,
+        findings.stream().filter(each -> !told.contains(each.symptom())).toList(),
+        cautions);
+  }
+
   private static <T> Change<T> change(Set<T> before, Set<T> now) {
     return new Change<>(
         now.stream().filter(each -> !before.contains(each)).toList(),

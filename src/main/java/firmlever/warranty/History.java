@@ -253,15 +253,16 @@ public final class History {
   }
 
   /**
-   * What differs in the diagnosis since the last decision; empty for the first, and where the
-   * belief of then was not kept.
+   * What differs in the diagnosis since the last decision, beside what {@link #changes} tells of
+   * the case; empty for the first, and where the belief of then was not kept.
    */
   public Optional<Difference> difference(Dossier d) {
     return last == null || !last.has("believed")
         ? Optional.empty()
         : Optional.of(
             Difference.between(
-                KeptBelief.read(last.inner("believed")), Gist.of(d.diagnosis()).believed()));
+                    KeptBelief.read(last.inner("believed")), Gist.of(d.diagnosis()).believed())
+                .withoutFindings(d.file().symptoms().keySet()));
   }
 
   /** What has changed since the last decision, in sentences; none for the first. */

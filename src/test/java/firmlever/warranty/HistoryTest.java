@@ -3,6 +3,9 @@ package firmlever.warranty;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import firmlever.diagnosis.Difference;
+import firmlever.diagnosis.Difference.Grade;
+import firmlever.diagnosis.Difference.Moved;
 import firmlever.document.BadInput;
 import firmlever.warranty.History.Signature;
 import firmlever.warranty.policy.Deadlines;
@@ -174,6 +177,31 @@ class HistoryTest {
         .startsWith(old)
         .hasLineCount(2)
         .satisfies(text -> assertThat(read(text).size()).isEqualTo(2));
+  }
+
+  @Test
+  @DisplayName("shows on appeal what new findings change of the diagnosis, and none of them twice")
+  void showsWhatNewFindingsChangeOfTheDiagnosis() throws BadInput {
+    History history = read(signed("", OPEN, follow(DAY)));
+    assertThat(history.difference(OPEN).orElseThrow().grade()).isEqualTo(Grade.NONE);
+    String more = CLAIM.replace("\"hose-end-out\": \"absent\"", "\"hose-end-out\": \"present\"");
+    Dossier appeal = Claims.judged(Claims.submitted(more, "appeal"));
+    Difference d = history.difference(appeal).orElseThrow();
+    // As the two diagnoses themselves differ, but for what is to be done.
+    Difference whole = Difference.of(OPEN.diagnosis(), appeal.diagnosis());
+    assertThat(d.first().now().id()).isEqualTo("parted-hose");
+    assertThat(d.first().before().id()).isEqualTo(whole.first().before().id());
+    assertThat(d.ride()).isEqualTo(whole.ride());
+    assertThat(d.because()).isEqualTo(whole.because());
+    assertThat(d.causes()).extracting(Moved::id).isEqualTo(ids(whole));
+    assertThat(d.nextDiffers()).isFalse();
+    assertThat(d.cautions().none()).isTrue();
+    assertThat(history.changes(appeal)).anyMatch(each -> each.startsWith("hose end out: "));
+    assertThat(d.findings()).noneMatch(each -> each.symptom().equals("hose-end-out"));
+  }
+
+  private static List<String> ids(Difference d) {
+    return d.causes().stream().map(Moved::id).toList();
   }
 
   @Test
