@@ -189,7 +189,7 @@ public final class Interview {
           List.of(
               new Line(
                   "What was done to the brake lately, when, and by whom? Such as: bled 12 May with"
-                      + " DOT 4 by T3; new pads yesterday, myself. n or nothing for nothing."));
+                      + " DOT 4 by T3; new pads yesterday, by the owner. n or nothing for nothing."));
       case LOOK -> look(state.question());
       default -> List.of();
     };

@@ -203,8 +203,8 @@ final class DossierSheet {
     sheet.table(
         d.judged().matters().stream().anyMatch(matter -> matter.decisions().size() > 1)
             ? "Same decision: chances are added"
-            : "What is decided of each fault",
-        List.of("Fault", "Decision", "Clause", "Because"),
+            : "What is recommended of each fault",
+        List.of("Fault", "Recommended", "Clause", "Because"),
         rows);
     if (!d.diagnosis().contradictions().isEmpty()) {
       sheet.part("Findings that cannot all be true");
