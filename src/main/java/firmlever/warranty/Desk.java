@@ -128,7 +128,9 @@ public final class Desk {
     Diagnosis bare = diagnostician.diagnose(file, model, Diagnostician.Options.BELIEF, budget);
     Belief belief = belief(file, policy, model, draws, budget).orElseThrow();
     Traces traces = Traces.of(file, policy, model, rules);
-    Judged judged = judged(file, policy, belief, traces, true, budget).orElseThrow();
+    Judged judged =
+        judged(file, policy, belief, decisions(file, policy, belief, traces), true, budget)
+            .orElseThrow();
     // What to look at first is told only where findings are asked for.
     Diagnosis diagnosis =
         judged.missing().contains(Missing.FINDINGS)
@@ -239,7 +241,8 @@ public final class Desk {
     WorkBudget budget = WorkBudget.ofOneAnswer();
     Belief belief = belief(file, policy, model, draws(model, budget), budget).orElseThrow();
     Traces traces = Traces.of(file, policy, model, rules);
-    return judged(file, policy, belief, traces, true, budget).orElseThrow();
+    return judged(file, policy, belief, decisions(file, policy, belief, traces), true, budget)
+        .orElseThrow();
   }
 
   /**
@@ -256,13 +259,15 @@ public final class Desk {
     BrakeModel model = rules.consult(file);
     Traces traces = Traces.of(file, policy, model, rules);
     Optional<Belief> belief = belief(file, policy, model, draws, budget);
-    Optional<Judged> roughly =
-        belief.flatMap(
-            b -> judged(file, policy, b.against(policy, ROUGH_DRAWS), traces, false, budget));
+    if (belief.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Decision> decisions = decisions(file, policy, belief.get(), traces);
+    Belief rough = belief.get().against(policy, ROUGH_DRAWS);
+    Optional<Judged> roughly = judged(file, policy, rough, decisions, false, budget);
     return roughly.filter(each -> !each.results().equals(before.results())).isEmpty()
         ? roughly
-        : belief.flatMap(
-            b -> judged(file, policy, b.against(policy, draws), traces, false, budget));
+        : judged(file, policy, belief.get().against(policy, draws), decisions, false, budget);
   }
 
   /** The same where the belief stays as it is. */
@@ -273,7 +278,7 @@ public final class Desk {
       return Optional.empty();
     }
     Traces now = same ? traces.in(file) : Traces.of(file, policy, belief.model(), rules);
-    return judged(file, policy, belief, now, false, budget);
+    return judged(file, policy, belief, decisions(file, policy, belief, now), false, budget);
   }
 
   /** Empty where the work does not fit into the budget. */
@@ -300,18 +305,16 @@ public final class Desk {
             new Firmness(network, List.copyOf(seen), shape, draws)));
   }
 
-  /** Decides on all causes in question; empty where the draws do not fit into the budget. */
+  /** What the decisions come to; empty where the draws do not fit into the budget. */
   private Optional<Judged> judged(
       CaseFile file,
       Policy policy,
       Belief belief,
-      Traces traces,
+      List<Decision> decisions,
       boolean shown,
       WorkBudget budget) {
     Claim claim = file.claim().orElseThrow();
     List<Integer> scope = Scope.of(claim, belief.network(), rules.vocabulary());
-    List<Decision> decisions =
-        decisions(file, policy, belief, traces, inQuestion(claim, scope, policy, belief));
     Map<Result, List<Decision>> byResult = new TreeMap<>();
     decisions.forEach(d -> byResult.computeIfAbsent(d.result(), r -> new ArrayList<>()).add(d));
     List<Result> results = List.copyOf(byResult.keySet());
@@ -399,8 +402,11 @@ public final class Desk {
     return chosen.stream().sorted(belief.posterior().likelierFirst()).map(names::get).toList();
   }
 
-  private List<Decision> decisions(
-      CaseFile file, Policy policy, Belief belief, Traces traces, List<String> causes) {
+  /** Decides on all causes in question, however firm the belief in them is. */
+  private List<Decision> decisions(CaseFile file, Policy policy, Belief belief, Traces traces) {
+    Claim claim = file.claim().orElseThrow();
+    List<Integer> scope = Scope.of(claim, belief.network(), rules.vocabulary());
+    List<String> causes = inQuestion(claim, scope, policy, belief);
     Map<String, List<Brought>> broughtBy = new LinkedHashMap<>();
     List<String> open = new ArrayList<>(causes);
     for (int at = 0; at < open.size(); at++) {
