@@ -38,22 +38,6 @@ public enum Word {
     return name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
-  /**
-   * A probability in words, with its number, because a word alone is misread (Wintle and others,
-   * 2019). Near the ends the words would claim too much: there it is "more than probable" and "less
-   * than improbable", or "almost" an end, as in the scale itself.
-   */
-  public static String worded(double probability) {
-    String words =
-        switch (nearest(probability)) {
-          case CERTAIN -> probability < 0.96 ? "more than probable" : "almost certain";
-          case IMPOSSIBLE -> probability > 0.02 ? "less than improbable" : "almost impossible";
-          default -> nearest(probability).spoken();
-        };
-    double shown = Math.min(0.99, Math.max(0.01, probability));
-    return words + String.format(Locale.ROOT, " (%.2f)", shown);
-  }
-
   /** The word whose number lies nearest to {@code probability} in [0, 1]. */
   public static Word nearest(double probability) {
     Word best = CERTAIN;

@@ -3,6 +3,7 @@ package firmlever.diagnosis;
 import firmlever.belief.Word;
 import firmlever.hearing.Heard;
 import firmlever.hydraulics.ThrowEstimate;
+import firmlever.plan.Plan.Result;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -120,6 +121,7 @@ public record Diagnosis(
    *
    * @param looks for a check, ids of all symptoms that the one look shows, the leading one first,
    *     which is its id; none for a work
+   * @param minutes what it takes by itself, less the set-up that steps before it have made
    * @param saves minutes it is expected to save
    * @param blockedBy ids of what must come first; none if it can be done now
    * @param cautions ids of the cautions that belong to it
@@ -150,13 +152,12 @@ public record Diagnosis(
   /**
    * What a step may lead to.
    *
-   * @param result {@code PRESENT}, {@code ABSENT}, {@code ALL_RIGHT} or {@code NOT_ALL_RIGHT}; a
-   *     look is {@code ABSENT} where it finds nothing of what it shows
+   * @param result a look is {@code ABSENT} where it finds nothing of what it shows
    * @param symptom id of the symptom that is found, for {@code PRESENT}; otherwise empty
    * @param next id of the step that follows; empty where none is worth its minutes, and where it
    *     was not worked out because the outcome hardly ever comes
    */
-  public record Outcome(String result, String symptom, double probability, Optional<String> next) {
+  public record Outcome(Result result, String symptom, double probability, Optional<String> next) {
     /** The same with another step that follows. */
     Outcome followedBy(Optional<String> step) {
       return new Outcome(result, symptom, probability, step);

@@ -146,7 +146,7 @@ final class RideJudge {
   private static String above(HazardKind kind, double chance) {
     return String.format(
         Locale.ROOT,
-        "it %s; the chance of any cause that does is %.2f, and the limit is %.2f",
+        "it %s; the chance of any such cause is %.2f, and the limit is %.2f",
         kind.name(),
         chance,
         kind.limit());

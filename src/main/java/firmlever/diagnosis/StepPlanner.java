@@ -325,7 +325,8 @@ final class StepPlanner {
         step.id(),
         step.kind() == Plan.Kind.CHECK ? StepKind.CHECK : StepKind.WORK,
         looks(model, step),
-        step.minutes(),
+        // What parts and the checks after a work cost is for the planner; here counts its own time.
+        step.kind() == Plan.Kind.CHECK ? step.minutes() : vocabulary.action(step.id()).minutes(),
         step.saves(),
         forbidden ? List.of() : step.blockedBy(),
         forbidden,
@@ -335,7 +336,7 @@ final class StepPlanner {
             .map(
                 each ->
                     new Outcome(
-                        each.result().name(),
+                        each.result(),
                         each.symptom() < 0 ? "" : model.network().symptoms().get(each.symptom()),
                         each.probability(),
                         each.next()))

@@ -35,8 +35,8 @@ public record ThrowCurve(
 
   private static final double LEAST_MOST_N = 150;
 
-  /** Gas of the line that shows what gas does, mL. */
-  private static final double MUCH_GAS_ML = 1;
+  /** So much more gas shows what air does, and still leaves a lever to pull, mL. */
+  private static final double SOME_AIR_ML = 0.2;
 
   private static final int POINTS = 80;
 
@@ -66,11 +66,11 @@ public record ThrowCurve(
   public enum If {
     /** As the readings have it; without them, a sound brake of this kind. */
     MODELLED,
-    /** The same with 1 mL of gas at rest. */
-    ONE_ML_OF_GAS,
+    /** The same with 0.2 mL more gas at rest. */
+    SOME_AIR,
     /** The same with the gap of new pads. */
     NEW_PADS,
-    /** The same with a hose so soft that all give is doubled. */
+    /** The same with a hose so soft that all flex is doubled. */
     SOFT_HOSE
   }
 
@@ -98,7 +98,7 @@ public record ThrowCurve(
         measured,
         List.of(
             new Line(If.MODELLED, brake, now),
-            new Line(If.ONE_ML_OF_GAS, brake, now.withGasMl(MUCH_GAS_ML)),
+            new Line(If.SOME_AIR, brake, now.withGasMl(now.gasMl() + SOME_AIR_ML)),
             new Line(
                 If.NEW_PADS,
                 brake,

@@ -2,6 +2,7 @@ package firmlever.diagnosis;
 
 import static java.util.Objects.requireNonNull;
 
+import firmlever.belief.Chance;
 import firmlever.belief.Word;
 import firmlever.plan.Plan;
 import firmlever.plan.Problem.Hold;
@@ -54,7 +55,7 @@ final class Wording {
       return step.waits().stream().map(Hold::why).distinct().collect(Collectors.joining("; "));
     }
     List<String> about = step.why().about();
-    String number = Word.worded(step.why().probability());
+    String number = Chance.withNumber(step.why().probability());
     return switch (step.why().reason()) {
       case TELLS_APART -> "speaks for " + named(about, " or ") + " if it is there";
       case RELEASES ->

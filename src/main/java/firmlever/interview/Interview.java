@@ -2,8 +2,8 @@ package firmlever.interview;
 
 import static java.util.Objects.requireNonNull;
 
+import firmlever.belief.Chance;
 import firmlever.belief.TooManySymptoms;
-import firmlever.belief.Word;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseReader;
 import firmlever.diagnosis.Diagnosis;
@@ -696,11 +696,13 @@ public final class Interview {
         d.causes().stream()
             .limit(CAUSES_SHOWN)
             .filter(cause -> cause.probability() >= WORTH_SHOWING)
-            .map(cause -> vocabulary.name(cause.id()) + ", " + Word.worded(cause.probability()))
+            .map(
+                cause ->
+                    vocabulary.name(cause.id()) + ", " + Chance.withNumber(cause.probability()))
             .collect(Collectors.joining("; "));
     String none =
         d.noFaultFound() >= WORTH_SHOWING
-            ? "no fault at all, " + Word.worded(d.noFaultFound())
+            ? "no fault at all, " + Chance.withNumber(d.noFaultFound())
             : "";
     return Stream.of(causes, none)
         .filter(words -> !words.isEmpty())
@@ -800,7 +802,7 @@ public final class Interview {
   private String leads(Outcome outcome) {
     return (outcome.symptom().isEmpty() ? "none of it" : vocabulary.name(outcome.symptom()))
         + ", "
-        + Word.worded(outcome.probability())
+        + Chance.withNumber(outcome.probability())
         + ": "
         + outcome.next().map(this::doing).orElse("it is worked out anew then");
   }

@@ -1,6 +1,6 @@
 package firmlever.jobcard;
 
-import firmlever.belief.Word;
+import firmlever.belief.Chance;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
 import firmlever.document.JsonText;
@@ -65,7 +65,7 @@ public final class VerdictReport {
             "  ",
             vocabulary.cause(shift.cause()).name()
                 + String.format(Locale.ROOT, ": was %.2f, is ", shift.before())
-                + Word.worded(shift.now()));
+                + Chance.withNumber(shift.now()));
       }
     }
     if (!verdict.next().isEmpty()) {

@@ -290,11 +290,15 @@ public record Vocabulary(
    */
   public String lookFor(String symptom, boolean several) {
     Symptom sought = symptom(symptom);
-    return several || sought.look().equals(LEAK_TRACING)
-        ? look(sought.look()).name()
-        : sought.kind() == CheckKind.ASK
-            ? "ask the rider: " + sought.name() + "?"
-            : "look for " + sought.name();
+    if (several || sought.look().equals(LEAK_TRACING)) {
+      return look(sought.look()).name();
+    }
+    return switch (sought.kind()) {
+      case ASK -> "ask the rider: " + sought.name() + "?";
+      case FEEL -> "feel for: " + sought.name();
+      case MEASURE -> "measure: " + sought.name();
+      case LOOK, TOLD, WORK -> "look for: " + sought.name();
+    };
   }
 
   /** Ids of all works a job record may name: the actions, and those only records speak of. */

@@ -79,14 +79,4 @@ class WordTest {
     assertThat(Odds.probability(-800)).isBetween(0.0, 1e-300);
     assertThat(Odds.probability(800)).isEqualTo(1);
   }
-
-  @Test
-  void everyProbabilityStandsWithItsNumberAndClaimsNoMoreThanItKnows() {
-    assertThat(Word.worded(0.5)).isEqualTo("fifty-fifty (0.50)");
-    assertThat(Word.worded(0.86)).isEqualTo("probable (0.86)");
-    assertThat(Word.worded(0.94)).isEqualTo("more than probable (0.94)");
-    assertThat(Word.worded(0.06)).isEqualTo("less than improbable (0.06)");
-    assertThat(Word.worded(0)).as("nothing is beyond doubt").isEqualTo("almost impossible (0.01)");
-    assertThat(Word.worded(1)).isEqualTo("almost certain (0.99)");
-  }
 }

@@ -291,7 +291,8 @@ class RideJudgeTest {
     assertThat(added).isGreaterThan(0.1);
     assertThat(ride.stop()).isTrue();
     String why = ride.because().get(0).why();
-    double said = Double.parseDouble(why.replaceFirst("(?s).*that does is ([0-9.]+), and.*", "$1"));
+    double said =
+        Double.parseDouble(why.replaceFirst("(?s).*such cause is ([0-9.]+), and.*", "$1"));
     assertThat(said).isCloseTo(added, within(0.005));
   }
 

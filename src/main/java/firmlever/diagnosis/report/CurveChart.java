@@ -76,7 +76,7 @@ public final class CurveChart {
     return SvgPicture.of(
         chart,
         "Lever throw of " + curve.brakeId(),
-        "Force against travel at the lever tip, as measured, as modelled, and with 1 mL of gas, new"
+        "Force against travel at the lever tip, as measured, as modelled, and with 0.2 mL more air, new"
             + " pads or a soft hose.");
   }
 
@@ -121,7 +121,7 @@ public final class CurveChart {
     float[] dash =
         switch (of) {
           case MODELLED -> new float[] {1, 0};
-          case ONE_ML_OF_GAS -> new float[] {2, 5};
+          case SOME_AIR -> new float[] {2, 5};
           case NEW_PADS -> new float[] {12, 6};
           case SOFT_HOSE -> new float[] {12, 5, 2, 5};
         };
@@ -134,7 +134,7 @@ public final class CurveChart {
   private static Color color(If of) {
     return switch (of) {
       case MODELLED -> new Color(0x1F, 0x3A, 0x5F);
-      case ONE_ML_OF_GAS -> new Color(0xB0, 0x3A, 0x2E);
+      case SOME_AIR -> new Color(0xB0, 0x3A, 0x2E);
       case NEW_PADS -> new Color(0x2E, 0x7D, 0x4F);
       case SOFT_HOSE -> new Color(0x8A, 0x5A, 0x00);
     };

@@ -36,7 +36,7 @@ public final class CurveReport {
     page.heading(curve.caseId() + ": lever throw of " + curve.brakeId());
     page.heading("Throw at the lever tip, in mm");
     int column = Math.min(COLUMN, (page.width() - 2) / (curve.lines().size() + 2));
-    page.row("  " + cells(column, "force", "read", "model", "gas", "pads", "hose"));
+    page.row("  " + cells(column, "force", "measured", "model", "air", "pads", "hose"));
     TreeSet<Double> forces = new TreeSet<>();
     DoubleStream.of(USUAL_FORCES_N).forEach(forces::add);
     curve.measured().forEach(m -> forces.add(m.forceN()));
@@ -47,7 +47,7 @@ public final class CurveReport {
     for (Measured m : curve.measured()) {
       page.hanging(
           "  ",
-          "read "
+          "measured "
               + number(m.throwMm())
               + " mm: "
               + named(m.what())
@@ -116,7 +116,7 @@ public final class CurveReport {
   static String name(ThrowCurve curve, If of) {
     return switch (of) {
       case MODELLED -> fitted(curve) ? "modelled from the readings" : "modelled, a sound brake";
-      case ONE_ML_OF_GAS -> "if it held 1 mL of gas";
+      case SOME_AIR -> "with 0.2 mL more air in it";
       case NEW_PADS -> "if the pads were new";
       case SOFT_HOSE -> "if the hose were soft";
     };
@@ -128,14 +128,14 @@ public final class CurveReport {
           fitted(curve)
               ? "model: a brake in the middle of all that fit the readings"
               : "model: a sound brake of this kind, since no reading of throw is fit for more";
-      case ONE_ML_OF_GAS ->
+      case SOME_AIR ->
           String.format(
               Locale.ROOT,
-              "gas: the same brake if it held 1 mL of gas at rest; \"bar\" is more than %.0f"
+              "air: the same brake with 0.2 mL more air in it at rest; \"bar\" is more than %.0f"
                   + " mm, where any lever meets the bar",
               BAR_MM);
       case NEW_PADS -> "pads: the same brake with the gap of new pads at each piston";
-      case SOFT_HOSE -> "hose: the same brake with a hose so soft that all give is doubled";
+      case SOFT_HOSE -> "hose: the same brake with a hose so soft that all flex is doubled";
     };
   }
 

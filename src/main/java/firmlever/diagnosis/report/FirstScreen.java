@@ -1,5 +1,7 @@
 package firmlever.diagnosis.report;
 
+import static firmlever.belief.Chance.inTen;
+
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Outcome;
@@ -11,6 +13,7 @@ import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.hearing.Heard;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.report.HeardReport;
+import firmlever.plan.Plan.Result;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.CheckKind;
@@ -122,7 +125,11 @@ public final class FirstScreen {
   private String ride(Diagnosis d) {
     RideVerdict ride = d.ride();
     String more =
-        ride.because().size() > 1 ? " (and " + (ride.because().size() - 1) + " more reasons)" : "";
+        switch (ride.because().size()) {
+          case 0, 1 -> "";
+          case 2 -> " (and 1 more reason)";
+          default -> " (and " + (ride.because().size() - 1) + " more reasons)";
+        };
     return switch (ride.verdict()) {
       case STOP -> "NO. " + because(ride.because().get(0)) + more;
       case NOT_CLEARED ->
@@ -160,6 +167,7 @@ public final class FirstScreen {
         d.causes().stream()
             .skip(1)
             .filter(cause -> cause.probability() >= WORTH_NAMING)
+            .filter(TextReport::likelierThanAnywhere)
             .limit(OTHERS)
             .toList();
     // Two faults at once are likelier there than not: no "maybe".
@@ -212,7 +220,7 @@ public final class FirstScreen {
     }
     String mends =
         step.outcomes().stream()
-            .filter(outcome -> outcome.result().equals("ALL_RIGHT"))
+            .filter(outcome -> outcome.result() == Result.ALL_RIGHT)
             .findFirst()
             .filter(outcome -> sequel(d, step).isEmpty())
             .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
@@ -226,21 +234,32 @@ public final class FirstScreen {
     if (sequel.isPresent()) {
       return sequel.map(next -> "then: " + doing(next));
     }
-    Map<String, String> ways = new LinkedHashMap<>();
+    Map<String, List<Outcome>> ways = new LinkedHashMap<>();
     step.outcomes().stream()
-        .filter(outcome -> outcome.next().isPresent() && !outcome.result().equals("ALL_RIGHT"))
+        .filter(outcome -> outcome.next().isPresent() && outcome.result() != Result.ALL_RIGHT)
         .sorted(Comparator.comparingDouble(outcome -> -outcome.probability()))
         .forEach(
             outcome ->
-                ways.merge(
-                    outcome.next().get(), when(step, outcome), (some, one) -> some + " or " + one));
+                ways.computeIfAbsent(outcome.next().get(), next -> new ArrayList<>()).add(outcome));
     return ways.isEmpty()
         ? Optional.empty()
         : Optional.of(
             ways.entrySet().stream()
                 .limit(WAYS_SHOWN)
-                .map(way -> "if " + way.getValue() + ": " + doing(way.getKey()))
+                .sorted(Comparator.comparing(way -> way.getValue().stream().anyMatch(NOTHING)))
+                .map(way -> "if " + when(step, way.getValue()) + ": " + doing(way.getKey()))
                 .collect(Collectors.joining("; ")));
+  }
+
+  /** The look found nothing: said last, after what it may find. */
+  private static final Predicate<Outcome> NOTHING = outcome -> outcome.result() == Result.ABSENT;
+
+  private String when(Step step, List<Outcome> outcomes) {
+    return outcomes.stream()
+        .sorted(Comparator.comparing(NOTHING::test))
+        .map(outcome -> when(step, outcome))
+        .distinct()
+        .collect(Collectors.joining(" or "));
   }
 
   /** What follows a look whatever it finds. */
@@ -256,7 +275,7 @@ public final class FirstScreen {
   private static Optional<String> sequel(Diagnosis d, Step step) {
     boolean two = d.causes().stream().filter(cause -> cause.probability() > EVEN).count() > 1;
     return step.outcomes().stream()
-        .filter(outcome -> outcome.result().equals("NOT_ALL_RIGHT"))
+        .filter(outcome -> outcome.result() == Result.NOT_ALL_RIGHT)
         .filter(outcome -> two && outcome.probability() > EVEN)
         .flatMap(outcome -> outcome.next().stream())
         .findFirst();
@@ -265,9 +284,9 @@ public final class FirstScreen {
   private String when(Step step, Outcome outcome) {
     boolean several = step.looks().size() > 1;
     return switch (outcome.result()) {
-      case "PRESENT" -> several ? vocabulary.name(outcome.symptom()) : "there";
-      case "ABSENT" -> several ? "none of it" : "not there";
-      default -> "not";
+      case PRESENT -> several ? vocabulary.name(outcome.symptom()) : "there";
+      case ABSENT -> several ? "none of it" : "not there";
+      case ALL_RIGHT, NOT_ALL_RIGHT -> "not";
     };
   }
 
@@ -301,6 +320,8 @@ public final class FirstScreen {
     return d.next().stream()
         .filter(step -> !step.open() && step.kind() == StepKind.WORK)
         .filter(step -> !step.id().equals(Diagnosis.HAND_BACK))
+        // What the plan comes to anyway says what it mends, not what it waits for.
+        .filter(step -> step.outcomes().isEmpty())
         .findFirst()
         .map(step -> vocabulary.name(step.id()) + ": " + step.why());
   }
@@ -337,16 +358,5 @@ public final class FirstScreen {
 
   private static boolean nothingKnown(Heard heard) {
     return heard.findings().isEmpty() && heard.history().isEmpty();
-  }
-
-  /** A chance as one would say it. */
-  static String inTen(double probability) {
-    if (probability >= 0.95) {
-      return "almost certain";
-    }
-    if (probability >= 0.05) {
-      return Math.max(1, Math.round(probability * 10)) + " in 10";
-    }
-    return probability >= 0.02 ? "less than 1 in 10" : "hardly ever";
   }
 }

@@ -246,7 +246,7 @@ public final class JsonReport {
             step.outcomes(),
             o ->
                 map(
-                    "result", o.result().toLowerCase(Locale.ROOT).replace('_', '-'),
+                    "result", o.result().name().toLowerCase(Locale.ROOT).replace('_', '-'),
                     "symptom", o.symptom(),
                     "probability", rounded(o.probability()),
                     "next", o.next().orElse(""))));

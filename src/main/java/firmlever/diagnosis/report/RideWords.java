@@ -1,9 +1,12 @@
 package firmlever.diagnosis.report;
 
-import firmlever.belief.Word;
+import firmlever.belief.Chance;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.diagnosis.RideVerdict.Because;
 import firmlever.vocabulary.Vocabulary;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 
 /** Whether a brake may be ridden, in words. */
@@ -18,12 +21,17 @@ final class RideWords {
     };
   }
 
-  static String because(Vocabulary vocabulary, Because each) {
-    String name =
-        each.isCause()
-            ? vocabulary.cause(each.id()).name() + ", " + Word.worded(each.probability())
-            : vocabulary.symptom(each.id()).name();
-    return name + ": " + each.why();
+  /** A sentence a reason; causes for which the same can be said share one. */
+  static List<String> because(Vocabulary vocabulary, List<Because> reasons) {
+    Map<String, String> byWhy = new LinkedHashMap<>();
+    for (Because each : reasons) {
+      String name =
+          each.isCause()
+              ? vocabulary.cause(each.id()).name() + ", " + Chance.withNumber(each.probability())
+              : vocabulary.symptom(each.id()).name();
+      byWhy.merge(each.why(), name, (some, one) -> some + "; " + one);
+    }
+    return byWhy.entrySet().stream().map(each -> each.getValue() + ": " + each.getKey()).toList();
   }
 
   static String notLooked(Vocabulary vocabulary, RideVerdict ride) {

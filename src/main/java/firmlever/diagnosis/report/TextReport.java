@@ -1,6 +1,6 @@
 package firmlever.diagnosis.report;
 
-import firmlever.belief.Word;
+import firmlever.belief.Chance;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Outcome;
@@ -11,6 +11,8 @@ import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.hearing.report.HeardReport;
 import firmlever.hydraulics.ThrowEstimate;
+import firmlever.hydraulics.ThrowEstimate.Meaning;
+import firmlever.plan.Plan.Result;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
 import java.util.ArrayList;
@@ -59,7 +61,7 @@ public final class TextReport {
     measured(page, d);
     d.heard().ifPresent(heard -> new HeardReport(vocabulary).text(page, heard));
     notes(page, d);
-    d.throwEstimate().ifPresent(estimate -> throwSays(page, estimate));
+    d.throwEstimate().ifPresent(estimate -> throwSays(page, d, estimate));
     wrong(page, d);
     next(page, d);
     if (!d.turning().isEmpty()) {
@@ -85,7 +87,7 @@ public final class TextReport {
     if (ride.verdict() == RideVerdict.Word.FINE) {
       page.hanging("  ", "What was looked at is in order. The acceptance checks still come first.");
     }
-    ride.because().forEach(each -> page.hanging("  ", RideWords.because(vocabulary, each)));
+    RideWords.because(vocabulary, ride.because()).forEach(each -> page.hanging("  ", each));
     if (!ride.stop() && !ride.notLooked().isEmpty()) {
       page.hanging("  ", RideWords.notLooked(vocabulary, ride));
     }
@@ -99,11 +101,8 @@ public final class TextReport {
     if (!read.isEmpty()) {
       page.heading("What readings and record show");
       for (Diagnosis.Concluded c : read) {
-        String sure =
-            c.probability() > 0.02 && c.probability() < 0.98
-                ? String.format(Locale.ROOT, " (near the limit: %.2f)", c.probability())
-                : "";
-        page.hanging("  ", said(c.symptom(), c.present()) + sure + ": " + c.why());
+        String sure = c.probability() > 0.02 && c.probability() < 0.98 ? "; near the limit" : "";
+        page.hanging("  ", said(c.symptom(), c.present()) + ": " + c.why() + sure);
       }
     }
   }
@@ -115,9 +114,16 @@ public final class TextReport {
     }
   }
 
-  private static void throwSays(Page page, ThrowEstimate estimate) {
+  private static void throwSays(Page page, Diagnosis d, ThrowEstimate estimate) {
     page.heading("What the lever throw says");
     ThrowWords.sentences(estimate).forEach(sentence -> page.hanging("  ", sentence));
+    if (estimate.meaning() == Meaning.GAS_OR_GIVE
+        && Boolean.FALSE.equals(d.findings().get("no-hard-stop"))) {
+      page.hanging(
+          "  ",
+          "But it was found firm at the end, which neither air nor flex is: then the pads touch"
+              + " late.");
+    }
   }
 
   private void wrong(Page page, Diagnosis d) {
@@ -128,7 +134,7 @@ public final class TextReport {
           "  ",
           (d.noFaultFound() < 0.5 ? "No cause stands out" : "Nothing")
               + ": no fault at all is "
-              + Word.worded(d.noFaultFound())
+              + Chance.withNumber(d.noFaultFound())
               + ".");
     }
     int shown = 0;
@@ -136,12 +142,12 @@ public final class TextReport {
       shown++;
       page.hanging(
           String.format(Locale.ROOT, "  %d  ", shown),
-          cause(cause.id()) + ", " + Word.worded(cause.probability()));
+          cause(cause.id()) + ", " + Chance.withNumber(cause.probability()));
       page.hanging("     for      ", reasons(cause, true));
       page.hanging("     against  ", reasons(cause, false));
     }
     if (!cleared) {
-      page.hanging("  ", "No fault at all: " + Word.worded(d.noFaultFound()) + ".");
+      page.hanging("  ", "No fault at all: " + Chance.withNumber(d.noFaultFound()) + ".");
     }
     for (Diagnosis.Together together : d.together()) {
       if (together.probability() < WORTH_SHOWING) {
@@ -152,7 +158,7 @@ public final class TextReport {
           "Just "
               + together.causes().stream().map(this::cause).collect(Collectors.joining(" and "))
               + " together: "
-              + Word.worded(together.probability())
+              + Chance.withNumber(together.probability())
               + ".");
     }
     d.stability()
@@ -162,8 +168,9 @@ public final class TextReport {
                     "  ",
                     String.format(
                         Locale.ROOT,
-                        "Firmness: with every number of the rules shaken, the first cause stays in"
-                            + " %.0f of 100 trials, and so does the work one would begin with if nothing more were looked for in %.0f.",
+                        "How firm: with all numbers of the rules shaken, the first cause stays first"
+                            + " %.0f times in 100, and the work one would begin with without"
+                            + " looking %.0f times.",
                         100 * s.firstCause(),
                         100 * s.firstAction())));
   }
@@ -172,13 +179,16 @@ public final class TextReport {
   private static List<CauseBelief> worthShowing(Diagnosis d) {
     return d.causes().stream()
         .filter(cause -> cause.probability() >= WORTH_SHOWING)
-        .filter(
-            cause ->
-                cause.probability() >= LIKELY_ANYWAY
-                    || Stream.concat(cause.history().stream(), cause.symptoms().stream())
-                        .anyMatch(w -> w.weight() >= WORTH_WEIGHING))
+        .filter(TextReport::likelierThanAnywhere)
         .limit(CAUSES_SHOWN)
         .toList();
+  }
+
+  /** Whether it is likely, or something here speaks for it. */
+  static boolean likelierThanAnywhere(CauseBelief cause) {
+    return cause.probability() >= LIKELY_ANYWAY
+        || Stream.concat(cause.history().stream(), cause.symptoms().stream())
+            .anyMatch(w -> w.weight() >= WORTH_WEIGHING);
   }
 
   private String reasons(CauseBelief cause, boolean speakingFor) {
@@ -222,15 +232,19 @@ public final class TextReport {
     for (Step step : path) {
       number++;
       page.hanging(String.format(Locale.ROOT, "  %d  ", number), stepLine(step));
+      if (step.id().equals(Diagnosis.HAND_BACK)) {
+        page.hanging("     ", "once all acceptance checks are passed");
+        continue;
+      }
       page.hanging("     ", step.why());
       if (!step.outcomes().isEmpty()) {
         page.hanging("     ", leadsTo(step));
       }
     }
     d.next().stream()
-        .filter(step -> !onThePath(step))
+        .filter(step -> !onThePath(step) && !step.id().equals(Diagnosis.HAND_BACK))
         .limit(STEPS_SHOWN)
-        .forEach(step -> page.hanging("  waits  ", waiting(step)));
+        .forEach(step -> page.hanging("  not yet  ", waiting(step)));
   }
 
   /** Whether the plan leads to the step: what is only listed because it waits has no outcomes. */
@@ -238,42 +252,37 @@ public final class TextReport {
     return step.open() || !step.forbidden() && !step.outcomes().isEmpty();
   }
 
-  /** What each outcome leads to, and what the step saves against doing without it. */
+  /** What each outcome leads to. */
   private String leadsTo(Step step) {
-    String saves =
-        step.saves() >= 0.5
-            ? String.format(Locale.ROOT, "; saves about %.0f min", step.saves())
-            : "";
     Set<Optional<String>> following =
         step.outcomes().stream()
             .filter(outcome -> outcome.probability() >= WORTH_LEADING)
             .map(Outcome::next)
             .collect(Collectors.toSet());
     if (step.kind() == StepKind.CHECK && following.size() == 1) {
-      return "either way: " + follows(following.iterator().next()) + saves;
+      return "then in any case: " + follows(following.iterator().next());
     }
     return step.outcomes().stream()
-            .filter(outcome -> outcome.probability() >= WORTH_LEADING)
-            .map(
-                outcome ->
-                    String.format(
-                        Locale.ROOT,
-                        "%s (%.2f): %s",
-                        spoken(outcome, step),
-                        outcome.probability(),
-                        outcome.result().equals("ALL_RIGHT")
-                            ? step.id().equals(Diagnosis.HAND_BACK) ? "done" : "hand it back"
-                            : follows(outcome.next())))
-            .collect(Collectors.joining("; "))
-        + saves;
+        .filter(outcome -> outcome.probability() >= WORTH_LEADING)
+        .map(
+            outcome ->
+                String.format(
+                    Locale.ROOT,
+                    "%s (%.2f): %s",
+                    spoken(outcome, step),
+                    outcome.probability(),
+                    outcome.result() == Result.ALL_RIGHT
+                        ? "hand it back"
+                        : follows(outcome.next())))
+        .collect(Collectors.joining("; "));
   }
 
   private String spoken(Outcome outcome, Step step) {
     return switch (outcome.result()) {
-      case "PRESENT" -> step.looks().size() > 1 ? "if " + symptom(outcome.symptom()) : "if there";
-      case "ABSENT" -> step.looks().size() > 1 ? "if none of it" : "if not there";
-      case "ALL_RIGHT" -> "if all right";
-      default -> "if not";
+      case PRESENT -> step.looks().size() > 1 ? "if " + symptom(outcome.symptom()) : "if there";
+      case ABSENT -> step.looks().size() > 1 ? "if none of it" : "if not there";
+      case ALL_RIGHT -> "if all right";
+      case NOT_ALL_RIGHT -> "if not";
     };
   }
 
@@ -291,21 +300,24 @@ public final class TextReport {
       boolean several = step.looks().size() > 1;
       return String.format(
           Locale.ROOT,
-          "check: %s (%.0f min)%s",
+          "check: %s (%.0f min%s)%s",
           vocabulary.lookFor(step.id(), several),
           step.minutes(),
+          step.minutes() < alone(step) ? " more" : "",
           several
               ? ": " + step.looks().stream().map(this::symptom).collect(Collectors.joining(", "))
               : "");
     }
-    String counted =
-        step.id().equals(Diagnosis.HAND_BACK) ? "" : " with parts and acceptance check";
     return String.format(
-        Locale.ROOT,
-        "do: %s (%.0f min%s)",
-        vocabulary.action(step.id()).name(),
-        step.minutes(),
-        counted);
+        Locale.ROOT, "do: %s (%.0f min)", vocabulary.action(step.id()).name(), step.minutes());
+  }
+
+  /** Minutes of the look where nothing before it made part of it. */
+  private double alone(Step step) {
+    return step.looks().stream()
+        .mapToInt(id -> vocabulary.symptom(id).minutes())
+        .max()
+        .orElseThrow();
   }
 
   private String waiting(Step step) {
@@ -313,11 +325,7 @@ public final class TextReport {
     if (step.forbidden()) {
       return name + ": not here, " + step.why();
     }
-    return name
-        + ", until "
-        + step.blockedBy().stream().map(this::waitsFor).collect(Collectors.joining(", "))
-        + ": "
-        + step.why();
+    return name + ": " + step.why();
   }
 
   private String turned(Turn turn) {
@@ -325,21 +333,15 @@ public final class TextReport {
         + ": if present, "
         + outcome(turn.ifPresent())
         + " leads, "
-        + Word.worded(turn.ifPresentProbability())
+        + Chance.withNumber(turn.ifPresentProbability())
         + "; if absent, "
         + outcome(turn.ifAbsent())
         + ", "
-        + Word.worded(turn.ifAbsentProbability());
+        + Chance.withNumber(turn.ifAbsentProbability());
   }
 
   private String outcome(String id) {
     return id.equals(Vocabulary.NO_FAULT_FOUND) ? "no fault at all" : cause(id);
-  }
-
-  private String waitsFor(String id) {
-    return vocabulary.actions().containsKey(id)
-        ? vocabulary.action(id).name() + " is done"
-        : symptom(id) + " is settled";
   }
 
   private String said(String symptom, boolean present) {

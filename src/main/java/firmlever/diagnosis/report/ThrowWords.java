@@ -17,7 +17,10 @@ public final class ThrowWords {
 
   private static final double WORTH_MEASURING = 0.1;
 
-  /** The whole finding: how much gas, what it comes to, what would tell more, what was assumed. */
+  /**
+   * The whole finding: how much air, what it comes to, what would tell more, what was assumed. Air
+   * stands for any gas, since nobody at a stand tells vapour from it.
+   */
   public static List<String> sentences(ThrowEstimate estimate) {
     List<String> all = new ArrayList<>();
     all.add(range(estimate));
@@ -66,11 +69,11 @@ public final class ThrowWords {
 
   private static String gas(Interval ml) {
     if (ml.low() < ROUNDS_TO_NOTHING_ML) {
-      return "Gas in the line at rest: anything from none to " + millilitres(ml.high()) + " fits.";
+      return "Air in the line at rest: anything from none to " + millilitres(ml.high()) + " fits.";
     }
     return "About "
         + millilitres(ml.best())
-        + " of gas in the line at rest, between "
+        + " of air in the line at rest, between "
         + millilitres(ml.low())
         + " and "
         + millilitres(ml.high())
@@ -82,17 +85,18 @@ public final class ThrowWords {
       case GAS ->
           "Squeezing it takes "
               + millimetres(e.gasTravelMm())
-              + " of the travel to a firm pull, and give little: a bleed can help, if it gets the"
-              + " gas out.";
+              + " of the travel to a firm pull, and flex little: a bleed can help, if it gets"
+              + " the air out.";
       case GIVE ->
-          "What makes it soft is give, not gas: "
+          "What makes it soft is flex, not air: "
               + millimetres(e.giveTravelMm())
               + " of the travel go into hose, pads or a caliper out of line. A bleed will not help.";
       case GAS_OR_GIVE ->
           String.format(
               Locale.ROOT,
-              "It is soft, but gas and give would feel alike in these readings (gas in %.0f of 100"
-                  + " brakes that fit): a bleed may help or not.",
+              "The lever goes far, and these readings cannot tell whether air takes the travel or"
+                  + " flex in hose and lever (air in %.0f of 100 brakes that fit): a bleed may help"
+                  + " or not.",
               100 * e.gasRatherThanGive());
       case CLEARANCE ->
           "It is firm once the pads touch, but they touch late: about "
@@ -100,9 +104,9 @@ public final class ThrowWords {
               + " of gap at each piston. Look at pads, pistons and adjustment; a bleed will not"
               + " help.";
       case SOUND ->
-          "Neither gas nor give nor gap is more than in a sound brake: a bleed would change"
+          "Neither air nor flex nor gap is more than in a sound brake: a bleed would change"
               + " nothing.";
-      case OPEN -> "The readings leave open whether gas, give or a wide gap takes the travel.";
+      case OPEN -> "The readings leave open whether air, flex or a wide gap takes the travel.";
     };
   }
 

@@ -1,6 +1,6 @@
 package firmlever.diagnosis.report;
 
-import firmlever.belief.Word;
+import firmlever.belief.Chance;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.diagnosis.WhyNot;
@@ -85,12 +85,15 @@ public final class WhyNotReport {
                     String.format(
                             Locale.ROOT,
                             "It is %s, number %d of %d; ",
-                            Word.worded(b.probability()),
+                            Chance.withNumber(b.probability()),
                             w.rank(),
                             w.causes())
                         + (w.leader().equals(w.cause())
                             ? "it leads."
-                            : leader(w.leader()) + " leads, " + Word.worded(w.leading()) + ".")));
+                            : leader(w.leader())
+                                + " leads, "
+                                + Chance.withNumber(w.leading())
+                                + ".")));
   }
 
   private String leader(String id) {

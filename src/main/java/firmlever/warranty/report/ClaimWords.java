@@ -1,6 +1,6 @@
 package firmlever.warranty.report;
 
-import static firmlever.belief.Word.worded;
+import static firmlever.belief.Chance.withNumber;
 import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 
 import firmlever.casefile.CaseFile.Claim;
@@ -106,17 +106,17 @@ final class ClaimWords {
   /** The same with chances: each fault its own, and one for all where there are several. */
   String withChances(Matter matter) {
     if (matter.decisions().isEmpty()) {
-      return "nothing wrong, " + worded(matter.chance());
+      return "nothing wrong, " + withNumber(matter.chance());
     }
     List<Decision> likely = likely(matter);
     String each =
         likely.stream()
-            .map(d -> cause(d.cause()) + ", " + worded(d.probability()))
+            .map(d -> cause(d.cause()) + ", " + withNumber(d.probability()))
             .collect(Collectors.joining(", or "));
     return likely.size() == 1 && !others(matter)
         ? each
         : "one of these, "
-            + worded(matter.chance())
+            + withNumber(matter.chance())
             + ": "
             + each
             + (others(matter) ? ", or another fault" : "");

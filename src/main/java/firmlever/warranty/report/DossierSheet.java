@@ -1,6 +1,6 @@
 package firmlever.warranty.report;
 
-import static firmlever.belief.Word.worded;
+import static firmlever.belief.Chance.withNumber;
 import static firmlever.warranty.report.ClaimWords.sentence;
 import static java.util.Objects.requireNonNull;
 
@@ -131,13 +131,13 @@ final class DossierSheet {
     return "Claimed is "
         + words.claimed(d.claim())
         + (nothing
-            ? "; nothing wrong was found with it, " + worded(d.judged().none())
+            ? "; nothing wrong was found with it, " + withNumber(d.judged().none())
             : asked ? "; what is wrong with it is not known well enough" : "; found is " + found)
         + (d.beside().isEmpty()
             ? ""
             : "; found beside it, and not claimed, is "
                 + d.beside().stream()
-                    .map(c -> words.cause(c.id()) + ", " + worded(c.probability()))
+                    .map(c -> words.cause(c.id()) + ", " + withNumber(c.probability()))
                     .collect(Collectors.joining(", ")))
         + ".";
   }
@@ -186,13 +186,13 @@ final class DossierSheet {
                 "nothing wrong with what is claimed",
                 sentence(matter.result().spoken()),
                 clause(matter.clause()),
-                "The chance that nothing claimed is wrong is " + worded(matter.chance())));
+                "The chance that nothing claimed is wrong is " + withNumber(matter.chance())));
       }
       for (Decision each : matter.decisions()) {
         boolean first = each == matter.decisions().get(0);
         rows.add(
             List.of(
-                words.cause(each.cause()) + ", " + worded(each.probability()),
+                words.cause(each.cause()) + ", " + withNumber(each.probability()),
                 sentence(matter.result().spoken()),
                 first ? clause(matter.clause()) : each.clause().id(),
                 first && !matter.why().isEmpty()
@@ -458,7 +458,7 @@ final class DossierSheet {
     }
     rows.add(
         List.of(
-            "Sum: " + worded(decision.probability()),
+            "Sum: " + withNumber(decision.probability()),
             weight(cause.logOdds() + balanced.confirmed()),
             "",
             ""));
@@ -496,12 +496,13 @@ final class DossierSheet {
     sheet.section("What else it could be, and what speaks against it");
     List<List<String>> rows = new ArrayList<>();
     for (CauseBelief cause : d.alternatives()) {
-      rows.add(List.of(words.cause(cause.id()), worded(cause.probability()), against(d, cause)));
+      rows.add(
+          List.of(words.cause(cause.id()), withNumber(cause.probability()), against(d, cause)));
     }
     rows.add(
         List.of(
             "nothing wrong with what is claimed",
-            worded(d.judged().none()),
+            withNumber(d.judged().none()),
             d.judged().none() >= 0.5
                 ? "for it: nothing wrong was found"
                 : "what was found, as told above"));
