@@ -51,11 +51,16 @@ final class CauseOrder {
     this.bearing = bearing;
     this.width = new long[causes.length];
     this.kept = new long[causes.length];
+    long later = 0;
+    for (int step = causes.length - 1; step >= 0; step--) {
+      kept[step] = later;
+      later |= bearing[step];
+    }
     long live = 0;
     long visits = 0;
     for (int step = 0; step < causes.length; step++) {
       width[step] = live | bearing[step];
-      live = step + 1 == causes.length ? 0 : width[step] & later(bearing, step + 1);
+      live = width[step] & kept[step];
       kept[step] = live;
       // Each way the table is copied, mixed and summed, and passed once for each observation.
       int bits = Math.min(Long.bitCount(width[step]), BEYOND_ALL);
@@ -73,13 +78,15 @@ final class CauseOrder {
     if (seen.size() > MOST_OBSERVATIONS) {
       return new CauseOrder();
     }
+    int[] symptoms = seen.stream().mapToInt(Observation::symptom).toArray();
     int[] causes = new int[belief.length];
     long[] bearing = new long[belief.length];
     int count = 0;
     for (int i = 0; i < belief.length; i++) {
       long bears = 0;
-      for (int bit = 0; belief[i] > 0 && bit < seen.size(); bit++) {
-        bears |= network.strength()[i][seen.get(bit).symptom()] > 0 ? 1L << bit : 0;
+      double[] strength = network.strength()[i];
+      for (int bit = 0; belief[i] > 0 && bit < symptoms.length; bit++) {
+        bears |= strength[symptoms[bit]] > 0 ? 1L << bit : 0;
       }
       if (bears != 0) {
         causes[count] = i;
@@ -110,12 +117,18 @@ final class CauseOrder {
     long live = before;
     for (int step = from; step < to; step++) {
       int best = step;
-      for (int next = step + 1; next < to; next++) {
-        int wider = Long.bitCount(live | bearing[next]) - Long.bitCount(live | bearing[best]);
-        if (wider < 0
-            || wider == 0
-                && Long.bitCount(live & bearing[next]) > Long.bitCount(live & bearing[best])) {
+      int newOfBest = Integer.MAX_VALUE;
+      int knownOfBest = 0;
+      for (int next = step; next < to; next++) {
+        int isNew = Long.bitCount(bearing[next] & ~live);
+        if (isNew > newOfBest) {
+          continue;
+        }
+        int known = Long.bitCount(bearing[next] & live);
+        if (isNew < newOfBest || known > knownOfBest) {
           best = next;
+          newOfBest = isNew;
+          knownOfBest = known;
         }
       }
       swap(causes, bearing, step, best);

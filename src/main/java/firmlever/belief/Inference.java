@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Exact inference in a {@link Network}.
@@ -85,9 +86,9 @@ public final class Inference {
     double logEvidence = apart.logEvidence;
     double logNoFault = apart.logNoFault;
     for (Part part : shape.together) {
-      Table table = new Table(network, part.seen(), apart.posterior, part.order());
+      Table table = new Table(network, part.layout(), apart.posterior);
       logEvidence += table.solve(apart.posterior, apart.logOdds);
-      for (Observation seen : part.seen()) {
+      for (Observation seen : part.seen) {
         double background = network.background()[seen.symptom()];
         logNoFault += Math.log(background * seen.ifPresent() + (1 - background) * seen.ifAbsent());
       }
@@ -103,7 +104,7 @@ public final class Inference {
 
   /** The observations not clearly absent, as parts that hang together. */
   static List<List<Observation>> parts(Network network, List<Observation> observations) {
-    return shape(network, observations).together.stream().map(Part::seen).toList();
+    return shape(network, observations).together.stream().map(part -> part.seen).toList();
   }
 
   /** How the network is solved for these observations. */
@@ -112,7 +113,27 @@ public final class Inference {
   }
 
   /** Observations that hang together, and the order in which causes are added to their table. */
-  private record Part(List<Observation> seen, CauseOrder order) {}
+  private static final class Part {
+    final List<Observation> seen;
+    final CauseOrder order;
+
+    /** Laid out at the first solve: often only the work is asked for. */
+    private @Nullable TableLayout layout;
+
+    Part(List<Observation> seen, CauseOrder order) {
+      this.seen = seen;
+      this.order = order;
+    }
+
+    TableLayout layout() {
+      TableLayout known = layout;
+      if (known == null) {
+        known = new TableLayout(seen, order);
+        layout = known;
+      }
+      return known;
+    }
+  }
 
   /**
    * How a network is solved: which of the observations hang together, and in which order the causes
@@ -128,14 +149,15 @@ public final class Inference {
     private static Shape of(Network network, Apart apart) {
       List<Part> together = new ArrayList<>();
       for (List<Observation> component : components(network, apart.open, apart.posterior)) {
-        together.add(new Part(component, CauseOrder.of(network, component, apart.posterior)));
+        CauseOrder order = CauseOrder.of(network, component, apart.posterior);
+        together.add(new Part(component, order));
       }
       return new Shape(together);
     }
 
     /** Work of a solve, in the unit of {@link WorkBudget}. */
     public long work() {
-      return MAKING_READY + together.stream().mapToLong(part -> part.order().work).sum();
+      return MAKING_READY + together.stream().mapToLong(part -> part.order.work).sum();
     }
   }
 
