@@ -146,7 +146,8 @@ public final class Desk {
               DRAWS,
               WorkBudget.USED_UP));
     }
-    TurnSearch.Found turns = search.turns(file, policy, belief, traces, judged, budget);
+    TurnSearch.Found turns =
+        search.turns(file, policy, new Premise(belief, traces), judged, budget);
     if (!turns.allTried()) {
       stoppedEarly.add(
           "The search for what would turn the decision stopped before all was tried: "
@@ -245,40 +246,52 @@ public final class Desk {
         .orElseThrow();
   }
 
-  /**
-   * What a claim would come to, where only that counts: firmness is drawn only where a clause can
-   * hang on it, and by few draws first, which leave aside what changes nothing.
-   *
-   * @return empty where the work does not fit into the budget
-   */
-  Optional<Judged> outlook(
-      CaseFile file, Policy policy, Judged before, int draws, WorkBudget budget) {
+  /** What a claim is decided on: what is believed of the brake, and what its record has brought. */
+  record Premise(Belief belief, Traces traces) {}
+
+  /** The premise of a case as it would be; empty where the work does not fit into the budget. */
+  Optional<Premise> premise(CaseFile file, Policy policy, int draws, WorkBudget budget) {
     if (!budget.take(RuleBase.CONSULTATION * (1 + Traces.consultations(file)))) {
       return Optional.empty();
     }
     BrakeModel model = rules.consult(file);
-    Traces traces = Traces.of(file, policy, model, rules);
-    Optional<Belief> belief = belief(file, policy, model, draws, budget);
-    if (belief.isEmpty()) {
+    return belief(file, policy, model, draws, budget)
+        .map(belief -> new Premise(belief, Traces.of(file, policy, model, rules)));
+  }
+
+  /**
+   * What a claim would come to, where only that counts: firmness is drawn only where a clause can
+   * hang on it, and by few draws first, which leave aside what changes nothing.
+   *
+   * @param file the case of the premise, or one that differs from it in nothing that is believed
+   * @return empty where the work does not fit into the budget
+   */
+  Optional<Judged> outlook(
+      CaseFile file, Policy policy, Premise premise, Judged before, WorkBudget budget) {
+    Belief belief = premise.belief();
+    int draws = belief.firmness().draws();
+    Optional<Traces> traces = traces(file, policy, premise, budget);
+    if (traces.isEmpty()) {
       return Optional.empty();
     }
-    List<Decision> decisions = decisions(file, policy, belief.get(), traces);
-    Belief rough = belief.get().against(policy, ROUGH_DRAWS);
+    List<Decision> decisions = decisions(file, policy, belief, traces.get());
+    Belief rough = belief.against(policy, ROUGH_DRAWS);
     Optional<Judged> roughly = judged(file, policy, rough, decisions, false, budget);
     return roughly.filter(each -> !each.results().equals(before.results())).isEmpty()
         ? roughly
-        : judged(file, policy, belief.get().against(policy, draws), decisions, false, budget);
+        : judged(file, policy, belief.against(policy, draws), decisions, false, budget);
   }
 
-  /** The same where the belief stays as it is. */
-  Optional<Judged> outlook(
-      CaseFile file, Policy policy, Belief belief, Traces traces, WorkBudget budget) {
-    boolean same = traces.serves(file);
+  private Optional<Traces> traces(
+      CaseFile file, Policy policy, Premise premise, WorkBudget budget) {
+    boolean same = premise.traces().serves(file);
     if (!budget.take(RuleBase.CONSULTATION * (same ? 1 : 1 + Traces.consultations(file)))) {
       return Optional.empty();
     }
-    Traces now = same ? traces.in(file) : Traces.of(file, policy, belief.model(), rules);
-    return judged(file, policy, belief, decisions(file, policy, belief, now), false, budget);
+    return Optional.of(
+        same
+            ? premise.traces().in(file)
+            : Traces.of(file, policy, premise.belief().model(), rules));
   }
 
   /** Empty where the work does not fit into the budget. */

@@ -15,6 +15,7 @@ import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import firmlever.warranty.Desk.Belief;
+import firmlever.warranty.Desk.Premise;
 import firmlever.warranty.Dossier.Considered;
 import firmlever.warranty.Dossier.Decision;
 import firmlever.warranty.Dossier.Judged;
@@ -79,32 +80,33 @@ final class TurnSearch {
   /**
    * What is searched: a claim, and what is decided of it.
    *
+   * @param premises by the further findings that touch the belief, what is believed with them
    * @param known what sets of findings were found to come to
    */
   private record Search(
       CaseFile file,
       Policy policy,
-      Belief belief,
-      Traces traces,
+      Premise premise,
       Judged judged,
       int cause,
-      Map<List<Further>, Judged> known) {}
+      Map<List<Further>, Premise> premises,
+      Map<List<Further>, Judged> known) {
+    Belief belief() {
+      return premise.belief();
+    }
+  }
 
   /**
    * Up to three of the smallest sets that turn the decision, each to another result. Where more is
    * asked for, also the smallest set that settles it, which may be larger.
    */
-  Found turns(
-      CaseFile file,
-      Policy policy,
-      Belief belief,
-      Traces traces,
-      Judged judged,
-      WorkBudget budget) {
+  Found turns(CaseFile file, Policy policy, Premise premise, Judged judged, WorkBudget budget) {
     List<Result> now = judged.results();
     boolean asked = now.contains(Result.ASKED);
-    int cause = belief.position(judged.decisions().get(0).cause());
-    Search search = new Search(file, policy, belief, traces, judged, cause, new HashMap<>());
+    int cause = premise.belief().position(judged.decisions().get(0).cause());
+    Search search =
+        new Search(file, policy, premise, judged, cause, new HashMap<>(), new HashMap<>());
+    search.premises().put(List.of(), premise);
     List<Further> facts = missingFacts(search);
     // Half of it: what the answers promise is worth nothing without a decision in full.
     WorkBudget half = WorkBudget.of(budget.left() / 2);
@@ -204,14 +206,28 @@ final class TurnSearch {
   }
 
   private Optional<Judged> decided(Search search, List<Further> set, WorkBudget budget) {
-    CaseFile more = search.file();
+    List<Further> touching = set.stream().filter(Further::touchesBelief).toList();
+    Premise premise = search.premises().get(touching);
+    if (premise == null) {
+      int draws = search.belief().firmness().draws();
+      Optional<Premise> made =
+          desk.premise(added(search.file(), touching), search.policy(), draws, budget);
+      if (made.isEmpty()) {
+        return Optional.empty();
+      }
+      premise = made.get();
+      search.premises().put(touching, premise);
+    }
+    return desk.outlook(
+        added(search.file(), set), search.policy(), premise, search.judged(), budget);
+  }
+
+  private static CaseFile added(CaseFile file, List<Further> set) {
+    CaseFile more = file;
     for (Further each : set) {
       more = each.addedTo(more);
     }
-    return set.stream().noneMatch(Further::touchesBelief)
-        ? desk.outlook(more, search.policy(), search.belief(), search.traces(), budget)
-        : desk.outlook(
-            more, search.policy(), search.judged(), search.belief().firmness().draws(), budget);
+    return more;
   }
 
   /** All sets of that size that say no symptom or fact twice. */
