@@ -313,34 +313,36 @@ final class TurnSearch {
     }
     open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
     Map<Integer, List<Move>> moves = new TreeMap<>();
+    // What is absent adds nothing to the table, so that its shape stays.
+    Inference.Shape shape = Inference.shape(network, belief.seen());
     for (int j : open) {
-      List<Observation> present = joined(belief.seen(), Observation.present(j));
-      Optional<Inference.Posterior> found = Inference.solve(network, present, budget);
-      if (found.isEmpty()) {
+      if (!budget.take(shape.work())) {
         break;
       }
+      List<Observation> absent = joined(belief.seen(), Observation.absent(j));
+      Inference.Posterior without = Inference.solve(network, absent, shape);
       String symptom = network.symptoms().get(j);
       moves.put(
           j,
           List.of(
-              new Move(List.of(Further.answer(symptom, true)), present, found.get().logOdds(cause)),
               new Move(
-                  List.of(Further.answer(symptom, false)),
-                  joined(belief.seen(), Observation.absent(j)),
-                  otherwise(belief.posterior(), found.get(), cause))));
+                  List.of(Further.answer(symptom, true)),
+                  joined(belief.seen(), Observation.present(j)),
+                  otherwise(belief.posterior(), without, cause)),
+              new Move(List.of(Further.answer(symptom, false)), absent, without.logOdds(cause))));
     }
     return moves.values().stream().flatMap(List::stream).toList();
   }
 
   /**
-   * Log odds of a cause if what one looks for is not found, from those before one looks and if it
-   * is. The difference is off in its last digits; it only says what to try first.
+   * Log odds of a cause after one answer, from those before it and after the other. The difference
+   * is off in its last digits; it only says what to try first.
    */
   private static double otherwise(
-      Inference.Posterior before, Inference.Posterior found, int cause) {
-    double chance = Math.exp(found.logEvidence() - before.logEvidence());
-    double with = before.posterior()[cause] - chance * found.posterior()[cause];
-    double without = 1 - before.posterior()[cause] - chance * (1 - found.posterior()[cause]);
+      Inference.Posterior before, Inference.Posterior other, int cause) {
+    double chance = Math.exp(other.logEvidence() - before.logEvidence());
+    double with = before.posterior()[cause] - chance * other.posterior()[cause];
+    double without = 1 - before.posterior()[cause] - chance * (1 - other.posterior()[cause]);
     return Math.log(Math.max(Double.MIN_NORMAL, with))
         - Math.log(Math.max(Double.MIN_NORMAL, without));
   }
