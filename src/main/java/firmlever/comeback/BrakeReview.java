@@ -483,7 +483,7 @@ public final class BrakeReview {
     return treated
         + "; "
         + later
-        + " it was "
+        + " it came back with "
         + name
         + ". "
         + Character.toUpperCase(known.charAt(0))

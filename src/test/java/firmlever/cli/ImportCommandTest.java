@@ -114,7 +114,7 @@ class ImportCommandTest {
         .contains(
             "Annahme → opened",
             "Mechaniker → outcome.by",
-            "d.M.uuuu or d.M.uu",
+            "31.12.2025 or 31.12.25",
             "Windows-1252",
             "semicolons",
             "left out: Preis",
@@ -269,14 +269,14 @@ class ImportCommandTest {
     assertThat(run.code()).isEqualTo(1);
     assertThat(plain(run))
         .contains(
-            "days are written M/d/uu or M/d/uuuu ",
-            "line 32: the day it came in \"5.3.25\" is written d.M.uu, ",
-            "others M/d/uu (read as they are it would be 2025-05-03): write it as they are",
-            "line 33: the day it came in \"5-4-25\" is written d-M-uu, ",
+            "days are written 12/31/25 or 12/31/2025 ",
+            "line 32: the day it came in \"5.3.25\" is written as 31.12.25; ",
+            "others are written as 12/31/25 (read as they are it would be 2025-05-03): mend it",
+            "line 33: the day it came in \"5-4-25\" is written as 31-12-25; ",
             "line 35: the day it came in \"5/6/59\" is read as 2059-05-06, more than a year",
-            "line 36: the day it went back \"5.7.25\" is written d.M.uu",
-            "line 37: the day it went back \"soon\" cannot be read as a day",
-            "line 38: the day it came in \"May\" cannot be read as a day",
+            "line 36: the day it went back \"5.7.25\" is written as 31.12.25",
+            "line 37: the day it went back \"soon\" is no day",
+            "line 38: the day it came in \"May\" is no day",
             "1 a row of totals (line 39)",
             "33 records, 4 rejected");
     assertThat(records("slips"))
@@ -302,7 +302,7 @@ class ImportCommandTest {
     assertThat(plain(importing(table)))
         .contains(
             "line 14: it went back on 2025-05-08 (\"5/8/25\"), before it came in on 2025-06-05"
-                + " (\"6.5.25\"): \"6.5.25\" is written d.M.uu, 12 others M/d/uu",
+                + " (\"6.5.25\"): \"6.5.25\" is written as 31.12.25; the 12 others are written",
             "so look at that one first");
   }
 

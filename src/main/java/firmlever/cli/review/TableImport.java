@@ -27,6 +27,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -36,6 +37,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /** Reads a shop's table, writes its mapping and its records, and tells what was lost. */
 final class TableImport {
@@ -403,7 +405,11 @@ final class TableImport {
     page.hanging(
         "  ",
         "days are written "
-            + (mapping.dates().isEmpty() ? "2026-05-12" : String.join(" or ", mapping.dates()))
+            + (mapping.dates().isEmpty()
+                ? "2026-05-12"
+                : mapping.dates().stream()
+                    .map(CsvMapping::sample)
+                    .collect(Collectors.joining(" or ")))
             + (ambiguous(table, mapping)
                 ? " (12/05 could also be read the other way round: check it)"
                 : ""));
@@ -449,7 +455,7 @@ final class TableImport {
                         + "\" can mean several causes and was taken for the commonest, "
                         + cause
                         + "; say otherwise in the mapping, under values, outcome.causes"));
-    lost.forEach((what, count) -> page.hanging("  ", count + " " + what));
+    lost.forEach((what, count) -> page.hanging("  ", what + ": " + count));
     remarks.stream().limit(SHOWN).forEach(remark -> page.hanging("  ", remark));
     if (remarks.size() > SHOWN) {
       page.hanging("  ", "and " + (remarks.size() - SHOWN) + " more such days");
@@ -606,7 +612,7 @@ final class TableImport {
             + read
             + " of "
             + all
-            + " say something to firmlever"
+            + " understood"
             + (examples.isEmpty() ? "" : "; not read: " + examples)
             + (examples.isEmpty() || what.equals("complaints")
                 ? ""
@@ -624,7 +630,17 @@ final class TableImport {
         .collect(Collectors.joining(", "));
   }
 
-  private static String spoken(Map<String, Object> record) {
+  private String named(@Nullable Object ids, String none) {
+    String words =
+        ids instanceof Collection<?> several
+            ? several.stream()
+                .map(id -> engine.rules().vocabulary().named(id.toString()).orElse(id.toString()))
+                .collect(Collectors.joining(", "))
+            : ids == null ? "" : ids.toString();
+    return words.isEmpty() ? none : words;
+  }
+
+  private String spoken(Map<String, Object> record) {
     Map<String, Object> outcome =
         record.get("outcome") instanceof Map ? inner(record, "outcome") : Map.of();
     return record.get("id")
@@ -635,12 +651,12 @@ final class TableImport {
         + inner(record, "brake").get("id")
         + "  \""
         + record.getOrDefault("complaint", "")
-        + "\" heard as "
-        + inner(record, "symptoms").keySet()
-        + "; found "
-        + outcome.getOrDefault("causes", "nothing said")
-        + "; done "
-        + outcome.getOrDefault("works", "nothing said")
+        + "\"; heard: "
+        + named(inner(record, "symptoms").keySet(), "nothing")
+        + "; found: "
+        + named(outcome.get("causes"), "not told")
+        + "; done: "
+        + named(outcome.get("works"), "not told")
         + (outcome.containsKey("by") ? " by " + outcome.get("by") : "");
   }
 }

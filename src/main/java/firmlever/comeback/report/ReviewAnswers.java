@@ -183,12 +183,8 @@ public final class ReviewAnswers {
                       + number(found.withinLong().trials())
                       + "; "
                       + range(found.withinLong().wilson(LEVEL))
-                      + "). Counted are only visits that could be followed so long"
-                      + (fewerInLonger()
-                          ? ": fewer than for "
-                              + found.definition().shortDays()
-                              + " days, so these figures may be the smaller ones."
-                          : ".")));
+                      + "); only visits followed so long count"
+                      + (fewerInLonger() ? ", fewer than for the shorter time." : ".")));
     }
     return all;
   }
@@ -231,32 +227,37 @@ public final class ReviewAnswers {
     if (found.chart().isPresent()) {
       all.add(signals);
     }
-    found
-        .nextMonth()
-        .ifPresent(
-            next ->
-                all.add(
-                    new Saying()
-                        .say(
-                            String.format(
-                                Locale.ROOT,
-                                "In the %d days after %s expect about %.0f returns (%.0f to %.0f) of"
-                                    + " the brakes of %s visits that are out, each by the days since"
-                                    + " it went back.",
-                                Backtest.DAYS,
-                                found.definition().end(),
-                                next.expected(),
-                                next.interval(LEVEL).low(),
-                                next.interval(LEVEL).high(),
-                                number(next.units())))));
+    forecast().ifPresent(words -> all.add(new Saying().say(words)));
     // What a person asked for comes on the first screen.
     int at = Math.min(1, all.size());
     for (ChangeSeries.Effect effect : found.changes()) {
       all.add(at++, new Saying().say(changed(effect)));
       all.add(new Saying().say(movedBefore(effect)));
     }
-    found.backtest().ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
+    found
+        .backtest()
+        .filter(trial -> trial.held().trials() > 0)
+        .ifPresent(trial -> all.add(new Saying().say(backtest(trial))));
     return all;
+  }
+
+  /** How many are to be expected back; empty where too little is known. */
+  public Optional<String> forecast() {
+    return found
+        .nextMonth()
+        .map(
+            next ->
+                String.format(
+                    Locale.ROOT,
+                    "In the %d days after %s expect about %s (%.0f to %.0f) of the brakes"
+                        + " of %s visits that are out, each by the days since it went"
+                        + " back.",
+                    Backtest.DAYS,
+                    found.definition().end(),
+                    counted(Math.round(next.expected()), "return"),
+                    next.interval(LEVEL).low(),
+                    next.interval(LEVEL).high(),
+                    number(next.units())));
   }
 
   /** What came after a change in the shop. */
@@ -335,7 +336,7 @@ public final class ReviewAnswers {
     String test =
         String.format(
             Locale.ROOT,
-            " (a steady shop shows as much by chance in %s; Laplace test over the jobs done)",
+            " (chance does as much in %s of steady shops)",
             ofHundred(trend.laplaceChance()));
     if (trend.laplaceChance() > 0.05) {
       return "Neither is shown: job for job, about as many brakes come back as before" + test + ".";
@@ -358,7 +359,7 @@ public final class ReviewAnswers {
 
   /** A chance as so many of a hundred. */
   private static String ofHundred(double chance) {
-    return chance < 0.01 ? "less than 1 of 100" : Math.round(100 * chance) + " of 100";
+    return chance < 0.01 ? "less than 1 %" : Math.round(100 * chance) + " %";
   }
 
   /** How much the trend grew, for those who know the term. */
@@ -373,7 +374,7 @@ public final class ReviewAnswers {
   }
 
   private static String of(long part, long all) {
-    return number(part) + (all == 0 ? "" : " (" + Math.round(100.0 * part / all) + " of 100)");
+    return number(part) + (all == 0 ? "" : " (" + Math.round(100.0 * part / all) + " %)");
   }
 
   private List<Saying> why() {
@@ -381,9 +382,9 @@ public final class ReviewAnswers {
     List<Saying> sayings = new ArrayList<>();
     Saying reasons =
         new Saying()
-            .say("Of ")
+            .say("Of all ")
             .number(number(all), "All comebacks " + withinLong(), found.all())
-            .say(" comebacks seen " + withinLong() + ", ");
+            .say(" comebacks " + withinLong() + ", also after visits not followed so long yet, ");
     List<Reason> order =
         found.reasons().entrySet().stream()
             .filter(e -> e.getValue().count() > 0)
@@ -421,8 +422,8 @@ public final class ReviewAnswers {
                   ? "."
                   : String.format(
                       Locale.ROOT,
-                      ". In a sample, \"wrong cause treated\" is said of %s; with the causes found"
-                          + " exchanged between brakes, so by chance alone, it would be said of %s.",
+                      ". \"Wrong cause treated\" is said of %s of a sample; with the causes dealt"
+                          + " out at random, %s.",
                       rate(wrong.first()),
                       rate(wrong.second()))));
     }
@@ -442,11 +443,12 @@ public final class ReviewAnswers {
     return (limits.low() > 0 ? "" : "Chance may explain all that looks avoidable here. ")
         + String.format(
             Locale.ROOT,
-            "Judged with what another brake's second visit found, %s of %s sampled returns would look"
-                + " avoidable by chance, with their own %s",
-            rate(level.second()),
+            "%s %s sampled returns %s look avoidable, and %s with what another brake's second visit"
+                + " found",
+            limits.low() > 0 ? "Of" : "Of the",
             number(level.units()),
-            rate(level.first()))
+            rate(level.first()),
+            rate(level.second()))
         + (limits.low() > 0
             ? String.format(
                 Locale.ROOT,
@@ -459,7 +461,7 @@ public final class ReviewAnswers {
                 found.costs().comebackMinutes())
             : String.format(
                 Locale.ROOT,
-                " (difference %.0f of 100, %.0f to %.0f).",
+                " (difference %.0f points, %.0f to %.0f).",
                 100 * level.difference(),
                 100 * limits.low(),
                 100 * limits.high()));
@@ -506,10 +508,16 @@ public final class ReviewAnswers {
     }
     Saying first =
         new Saying()
-            .number(of(found.avoidable().count(), all), "Avoidable comebacks", found.avoidable())
+            .number(
+                found.avoidable().count() == 0 ? "None" : of(found.avoidable().count(), all),
+                "Avoidable comebacks",
+                found.avoidable())
             .say(
-                " of the comebacks look avoidable: what was known, or a check this program would have"
-                    + " asked for, points to the cause, or a check at the hand-back shows it");
+                found.avoidable().count() == 0
+                    ? " of the comebacks looks avoidable"
+                    : " of the comebacks look avoidable: what was known, or a check this program"
+                        + " would have asked for, points to the cause, or a check at the hand-back"
+                        + " shows it");
     if (unknown.count() > 0) {
       first
           .say("; ")
@@ -606,7 +614,12 @@ public final class ReviewAnswers {
           .say(String.format(Locale.ROOT, ", %.0f usual", cluster.expected()));
     }
     if (found.clusters().isEmpty()) {
-      sayings.add(new Saying().say("No lot and no season has more returns than chance allows."));
+      sayings.add(
+          new Saying()
+              .say(
+                  found.within().trials() == 0
+                      ? "Too few visits were followed for long enough to look for a pattern."
+                      : "No lot and no season has more returns than chance allows."));
     } else {
       sayings.add(
           named.say(". A pattern is a question, no verdict: of 100 named so, up to 5 are chance."));
@@ -622,7 +635,7 @@ public final class ReviewAnswers {
     long compared = all.stream().mapToLong(s -> s.like().contrast().own().trials()).sum();
     long persons = all.stream().filter(s -> s.like().contrast().own().trials() > 0).count();
     if (all.isEmpty()) {
-      return "Technicians are not compared: the records do not name two of them.";
+      return "Technicians are not compared: too few visits name one.";
     }
     if (compared == 0) {
       long worked =

@@ -40,7 +40,7 @@ public record ReviewInput(
         + (heard + unheard > 0
             ? ". In "
                 + ReviewAnswers.number(heard + unheard)
-                + " nobody wrote down a finding; the complaint was listened to instead, and"
+                + " nobody wrote down what was seen or felt, so the complaint was read instead, and"
                 + " understood in "
                 + ReviewAnswers.number(heard)
             : "")

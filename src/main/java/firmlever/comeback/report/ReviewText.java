@@ -5,6 +5,8 @@ import firmlever.comeback.Learning;
 import firmlever.comeback.visits.Comeback;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 
 /** The review for a terminal: what was read, six answers, the dearest avoidable comebacks. */
@@ -33,27 +35,28 @@ public final class ReviewText {
       answer.sayings().forEach(saying -> page.hanging("  ", saying.toString()));
     }
     if (!found.avoidableKinds().isEmpty()) {
-      page.heading("What a foreman would say of the commonest avoidable ones");
+      page.heading("What a foreman would say of the avoidable ones");
       for (Findings.Named kind : found.avoidableKinds().stream().limit(SENTENCES).toList()) {
         Comeback latest = kind.cases().shown().get(0);
         page.hanging(
             "  ",
-            ReviewAnswers.number(kind.cases().count())
-                + " like "
-                + latest.first()
-                + " to "
+            (kind.cases().count() == 1
+                    ? ""
+                    : ReviewAnswers.number(kind.cases().count()) + " like this: ")
                 + latest.second()
-                + ": "
+                + ", back after "
+                + latest.first()
+                + ". "
                 + latest.sentence());
       }
     }
-    found
-        .backtest()
-        .ifPresent(
-            result -> {
-              page.heading("The forecast tried on the past");
-              page.hanging("  ", ReviewAnswers.backtest(result));
-            });
+    List<String> coming = new ArrayList<>();
+    answers.forecast().ifPresent(coming::add);
+    found.backtest().ifPresent(result -> coming.add(ReviewAnswers.backtest(result)));
+    if (!coming.isEmpty()) {
+      page.heading("What is coming");
+      coming.forEach(sentence -> page.hanging("  ", sentence));
+    }
     found.learning().ifPresent(learning -> learned(page, learning, answers));
     page.blank();
     page.hanging("", CAUTION);

@@ -22,6 +22,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeFormatterBuilder;
 import java.time.format.ResolverStyle;
 import java.util.ArrayList;
@@ -330,6 +331,11 @@ public record CsvMapping(
   /** The day a cell tells; a time of day behind it is left out. */
   public Optional<LocalDate> day(String cell) {
     return dates.stream().flatMap(pattern -> day(cell, pattern).stream()).findFirst();
+  }
+
+  /** The last day of a year as the pattern writes it, which nobody reads the other way round. */
+  public static String sample(String pattern) {
+    return DateTimeFormatter.ofPattern(pattern, Locale.ENGLISH).format(LocalDate.of(2025, 12, 31));
   }
 
   public static Optional<LocalDate> day(String cell, String pattern) {

@@ -125,7 +125,7 @@ public record Table(List<String> headings, List<Line> rows, char separator, List
       }
     }
     remarks.add(
-        "the columns are parted by "
+        "the columns are separated by "
             + (best == '\t'
                 ? "tabs"
                 : best == ',' ? "commas" : best == ';' ? "semicolons" : "bars"));

@@ -59,7 +59,7 @@ public final class TableDays {
     }
     Optional<LocalDate> came = day("opened", in);
     if (came.isEmpty()) {
-      return Optional.of(unlike("the day it came in ", in) + ": write it as they are");
+      return Optional.of(unlike("the day it came in ", in) + ": mend it");
     }
     if (!range.contains(came.get())) {
       return Optional.of(
@@ -139,17 +139,19 @@ public final class TableDays {
   private String unlike(String which, String cell) {
     String others =
         usual.isEmpty()
-            ? "the others as 2026-05-12"
-            : (usually > 1 ? usually + " others " : "the others ") + usual;
+            ? "the others are written as 2026-05-12"
+            : (usually > 1 ? "the " + usually + " others" : "the others")
+                + " are written as "
+                + CsvMapping.sample(usual);
     return which
         + "\""
         + cell
         + "\" "
         + ColumnGuess.writtenAs(cell)
             .filter(pattern -> !pattern.equals(usual))
-            .map(pattern -> "is written " + pattern)
-            .orElse("cannot be read as a day")
-        + ", "
+            .map(pattern -> "is written as " + CsvMapping.sample(pattern))
+            .orElse("is no day")
+        + "; "
         + others
         + asTheyAre(cell).map(day -> " (read as they are it would be " + day + ")").orElse("");
   }
