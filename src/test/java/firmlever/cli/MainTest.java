@@ -116,7 +116,7 @@ class MainTest {
     assertThat(run.out())
         .startsWith("B-0417-rear-3: ")
         .contains("What is probably wrong", "What to do next", "Mind")
-        .contains("Firmness");
+        .contains("How firm");
   }
 
   @Test
