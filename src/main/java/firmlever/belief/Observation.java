@@ -1,5 +1,8 @@
 package firmlever.belief;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
  * What was seen of one symptom, as two likelihoods: how well what was seen agrees with the symptom
  * being there, and with it not being there. A clear finding has 1 and 0; a reading near its limit
@@ -23,6 +26,23 @@ public record Observation(int symptom, double ifPresent, double ifAbsent) {
 
   public static Observation absent(int symptom) {
     return new Observation(symptom, 0, 1);
+  }
+
+  /** What was seen, and another observation of some symptom, be it one of these. */
+  public static List<Observation> joined(List<Observation> seen, Observation one) {
+    List<Observation> all = new ArrayList<>(seen.size() + 1);
+    Observation last = one;
+    for (Observation each : seen) {
+      if (each.symptom == one.symptom) {
+        last =
+            new Observation(
+                one.symptom, each.ifPresent * one.ifPresent, each.ifAbsent * one.ifAbsent);
+      } else {
+        all.add(each);
+      }
+    }
+    all.add(last);
+    return all;
   }
 
   /** Clearly absent: the cheap kind, because it leaves the causes independent. */

@@ -694,7 +694,8 @@ final class JobPages {
                 bars.add(
                     bar(
                         weight,
-                        vocabulary.symptom(weight.symptom()).said(weight.present())
+                        (weight.hinted() ? "perhaps " : "")
+                            + vocabulary.symptom(weight.symptom()).said(weight.present())
                             + (weight.why().isEmpty() ? "" : ": " + weight.why()),
                         most)));
     return new View.Cause(

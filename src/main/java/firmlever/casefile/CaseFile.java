@@ -21,6 +21,7 @@ import java.util.stream.Stream;
  * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
  *     not checked
  * @param onlyTold of the symptoms those that a rider told and nobody looked for
+ * @param hinted symptoms of which the complaint leaves open whether they are there
  * @param why why the expectation must hold, as a mechanic would say it
  */
 public record CaseFile(
@@ -32,6 +33,7 @@ public record CaseFile(
     Set<String> misheard,
     Map<String, Presence> symptoms,
     Set<String> onlyTold,
+    Set<String> hinted,
     Readings readings,
     List<Entry> history,
     Optional<Outcome> outcome,
@@ -62,8 +64,31 @@ public record CaseFile(
         misheard,
         Collections.unmodifiableMap(findings),
         Collections.unmodifiableSet(findingsOnlyTold),
+        hinted,
         readings,
         List.copyOf(entries),
+        outcome,
+        source,
+        why,
+        knownMiss,
+        expectation,
+        claim);
+  }
+
+  /** The same case of which the complaint hints at these symptoms too. */
+  public CaseFile hinting(Set<String> symptomsHinted) {
+    return new CaseFile(
+        id,
+        opened,
+        brake,
+        use,
+        complaint,
+        misheard,
+        symptoms,
+        onlyTold,
+        Collections.unmodifiableSet(symptomsHinted),
+        readings,
+        history,
         outcome,
         source,
         why,
@@ -86,6 +111,7 @@ public record CaseFile(
         misheard,
         symptoms,
         onlyTold,
+        hinted,
         readings,
         history.stream().map(Entry::withoutPerson).toList(),
         outcome.map(
@@ -107,6 +133,7 @@ public record CaseFile(
         complaint,
         misheard,
         Map.of(),
+        Set.of(),
         Set.of(),
         Readings.NONE,
         List.of(),

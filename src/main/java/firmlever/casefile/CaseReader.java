@@ -230,6 +230,7 @@ public final class CaseReader {
         Set.copyOf(f.texts("misheard")),
         presences(f.inner("symptoms")),
         onlyTold(f),
+        Set.of(),
         readings(f.inner("readings")),
         f.objects("history").stream().map(entry -> entry(entry, opened)).toList(),
         f.object().get("outcome").map(node -> outcome(Fields.of(node))),

@@ -92,12 +92,14 @@ public record Diagnosis(
    *
    * @param symptom the symptom; empty for a piece of history
    * @param present whether the symptom is there
+   * @param hinted whether the complaint only hints at it
    * @param weight change of the natural log odds, in the order of weighing
    * @param alone change it would make by itself
    */
   public record Weight(
       String symptom,
       boolean present,
+      boolean hinted,
       double weight,
       double alone,
       String rule,

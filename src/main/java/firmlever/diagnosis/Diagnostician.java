@@ -580,7 +580,8 @@ public final class Diagnostician {
       if (factor.cause().equals(id)) {
         double weight = Math.log(factor.times());
         Said said = factor.said();
-        history.add(new Weight("", true, weight, weight, said.rule(), said.source(), said.why()));
+        history.add(
+            new Weight("", true, false, weight, weight, said.rule(), said.source(), said.why()));
       }
     }
     List<Weight> symptoms = new ArrayList<>();
@@ -603,18 +604,20 @@ public final class Diagnostician {
     Network network = model.network();
     int j = each.observation().symptom();
     String symptom = network.symptoms().get(j);
-    Known known = requireNonNull(model.findings().get(symptom));
+    Known known = model.findings().get(symptom);
+    boolean present = known == null || known.present();
     Link link = model.links().getOrDefault(network.causes().get(i), Map.of()).get(symptom);
     String rule = link == null ? "" : link.said().rule();
     String source = link == null ? "" : link.said().source();
     return new Weight(
         symptom,
-        known.present(),
+        present,
+        known == null,
         each.weight()[i],
         each.alone()[i],
         rule,
         source,
-        Wording.ofWeight(known.present(), link, each.weight()[i], each.alone()[i]));
+        Wording.ofWeight(present, link, each.weight()[i], each.alone()[i]));
   }
 
   static Impossible impossible(String cause, Said said) {
@@ -645,8 +648,8 @@ public final class Diagnostician {
     List<Turn> turns = new ArrayList<>();
     for (Step check : checks) {
       int symptom = requireNonNull(positions.get(check.id()));
-      List<Observation> ifPresent = added(seen, Observation.present(symptom));
-      List<Observation> ifAbsent = added(seen, Observation.absent(symptom));
+      List<Observation> ifPresent = Observation.joined(seen, Observation.present(symptom));
+      List<Observation> ifAbsent = Observation.joined(seen, Observation.absent(symptom));
       Optional<Inference.Posterior> present = Inference.solve(network, ifPresent, budget);
       Optional<Inference.Posterior> absent =
           present.flatMap(solved -> Inference.solve(network, ifAbsent, budget));
@@ -673,12 +676,6 @@ public final class Diagnostician {
         leading(present),
         leader(network, absent),
         leading(absent));
-  }
-
-  static List<Observation> added(List<Observation> seen, Observation one) {
-    List<Observation> all = new ArrayList<>(seen);
-    all.add(one);
-    return all;
   }
 
   static String leader(Network network, Inference.Posterior belief) {

@@ -3,6 +3,7 @@ package firmlever.diagnosis;
 import static java.util.Objects.requireNonNull;
 
 import firmlever.belief.Network;
+import firmlever.belief.Observation;
 import firmlever.belief.Scenarios.Scenario;
 import firmlever.belief.Word;
 import firmlever.diagnosis.Diagnosis.Outcome;
@@ -128,7 +129,17 @@ final class StepPlanner {
     }
     List<Check> checks =
         looks.values().stream().map(seen -> check(seen, model, symptoms, stories, asked)).toList();
-    return new Problem(network, stories, checks, works(model, told), holds, shop, Set.of());
+    return new Problem(
+        network, stories, checks, works(model, told), holds, shop, Set.of(), hinted(model));
+  }
+
+  /** What the complaint hints at: seen in the network, and no finding. */
+  private static Map<Integer, Double> hinted(BrakeModel model) {
+    return model.observations().stream()
+        .filter(
+            seen -> !model.findings().containsKey(model.network().symptoms().get(seen.symptom())))
+        .collect(
+            Collectors.toMap(Observation::symptom, seen -> seen.ifAbsent() / seen.ifPresent()));
   }
 
   /**

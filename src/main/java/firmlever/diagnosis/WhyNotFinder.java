@@ -200,7 +200,7 @@ public final class WhyNotFinder {
     Network network = model.network();
     int position = requireNonNull(network.symptomPositions().get(symptom));
     List<Observation> with =
-        Diagnostician.added(model.observations(), Observation.present(position));
+        Observation.joined(model.observations(), Observation.present(position));
     Optional<Inference.Posterior> seen = Inference.solve(network, with, budget);
     if (seen.isEmpty()) {
       return Optional.empty();

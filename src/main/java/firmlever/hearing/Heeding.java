@@ -21,7 +21,8 @@ import java.util.Set;
 
 /**
  * Adds to a case what its complaint says. What the case file itself says stands above it; a clash
- * is named. What was only told is marked so, and weighs as a rider's word.
+ * is named. What was only told is marked so, and weighs as a rider's word; what the words leave
+ * open is a hint, which weighs little and is no finding.
  */
 public final class Heeding {
   private static final String UNKNOWN_WORK = "unknown-work";
@@ -52,12 +53,16 @@ public final class Heeding {
     Heard heard = hearing.hear(file.complaint(), file.brake().position(), file.opened());
     Map<String, Presence> findings = new LinkedHashMap<>(file.symptoms());
     Set<String> onlyTold = new LinkedHashSet<>(file.onlyTold());
+    Set<String> hinted = new LinkedHashSet<>();
     List<String> clashes = new ArrayList<>();
     for (Finding each : heard.findings()) {
+      String opposite = opposites.get(each.symptom());
       if (each.certainty() == Certainty.UNSURE) {
+        if (opposite == null) {
+          hinted.add(each.symptom());
+        }
         continue;
       }
-      String opposite = opposites.get(each.symptom());
       String symptom = opposite == null ? each.symptom() : opposite;
       boolean there = (each.certainty() == Certainty.PRESENT) == (opposite == null);
       Presence coded = findings.getOrDefault(symptom, Presence.NOT_CHECKED);
@@ -74,7 +79,7 @@ public final class Heeding {
       }
     }
     return new Heeded(
-        file.with(findings, onlyTold, history(file, heard)),
+        file.with(findings, onlyTold, history(file, heard)).hinting(hinted),
         Optional.of(heard.without(file.misheard())),
         clashes);
   }

@@ -27,10 +27,12 @@
  * Learning} (tests) learns them from the marked complaints of {@code cases/hearing}. {@code
  * Practice} lets it doubt what a pattern heard (then unsure; a leak is never doubted) and add what
  * no pattern met. It denies nothing by itself, since a denial clears a brake, and what a pattern
- * met as a denial, a guess or a wish stays one. Authors nobody had read are heard at F1 0.76 with
- * it and 0.70 without ({@code complaints-8}; 0.02 with their labels shuffled); a file is 1.5 to 1.9
- * MB: 60,000 to 93,000 signs, 600,000 to 700,000 weights kept to a byte. Fewer weights (L1, or the
- * thousand strongest of each meaning) hear less. A hearing takes about 0.6 ms, 0.35 before.
+ * met as a denial, a guess or a wish stays one. What stays unsure is a hint ({@code
+ * CaseFile.hinted}): evidence of little weight, and no finding. Authors nobody had read are heard
+ * at F1 0.76 with it and 0.70 without ({@code complaints-8}; 0.02 with their labels shuffled); a
+ * file is 1.5 to 1.9 MB: 60,000 to 93,000 signs, 600,000 to 700,000 weights kept to a byte. Fewer
+ * weights (L1, or the thousand strongest of each meaning) hear less. A hearing takes about 0.6 ms,
+ * 0.35 before.
  *
  * <p><b>The complaint.</b> {@code hearing/Heeding} adds what was heard to a case below what the
  * file says itself, marked {@code only-told}. {@code Collector.weighReport} weighs a rider's word

@@ -17,6 +17,8 @@ import java.util.Set;
  * @param holds what must come before a work
  * @param shop what time is worth
  * @param inPlace set-ups that are in place already
+ * @param hinted by symptom that was hinted at, as the scenarios know already: how likely the hint
+ *     is without the symptom, of what it is with it
  */
 public record Problem(
     Network network,
@@ -25,7 +27,8 @@ public record Problem(
     List<Work> works,
     List<Hold> holds,
     Shop shop,
-    Set<String> inPlace) {
+    Set<String> inPlace,
+    Map<Integer, Double> hinted) {
 
   public Problem {
     scenarios = List.copyOf(scenarios);
@@ -33,6 +36,19 @@ public record Problem(
     works = List.copyOf(works);
     holds = List.copyOf(holds);
     inPlace = Set.copyOf(inPlace);
+    hinted = Map.copyOf(hinted);
+  }
+
+  /** The same where nothing was hinted at. */
+  public Problem(
+      Network network,
+      List<Scenario> scenarios,
+      List<Check> checks,
+      List<Work> works,
+      List<Hold> holds,
+      Shop shop,
+      Set<String> inPlace) {
+    this(network, scenarios, checks, works, holds, shop, inPlace, Map.of());
   }
 
   /**

@@ -247,6 +247,11 @@ final class Tables {
       for (long open = mask; open != 0; open &= open - 1) {
         absent *= quietWith[check][k][Long.numberOfTrailingZeros(open)];
       }
+      // The scenarios were weighed with the hint: a look must not bring it in once more.
+      Double hint = problem.hinted().get(known.shows().get(k));
+      if (hint != null) {
+        absent = hint * absent / (1 - absent + hint * absent);
+      }
       double found = (1 - known.misses()) * (1 - absent) + known.falseAlarms() * absent;
       chances[k] = none * found;
       none *= 1 - found;

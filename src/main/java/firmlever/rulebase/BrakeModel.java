@@ -16,7 +16,8 @@ import java.util.Set;
  * they said beside it. All lists are in an order that depends on nothing but the statements.
  *
  * @param network the possible causes and what they show
- * @param observations what bears on the network, in vocabulary order
+ * @param observations what bears on the network, in vocabulary order; those without a finding are
+ *     hints in the complaint
  * @param findings every symptom known to be present or absent, by id, in vocabulary order
  * @param bases per possible cause, how common it is and which rule says so
  * @param factors what the history does to the odds of causes

@@ -147,7 +147,7 @@ public final class RuleBase {
     Optional<ThrowEstimate> throwEstimate = throwsRead.of(file);
     Collector heard =
         withoutRules.isEmpty() ? always : unconditional.without(withoutRules).heard(names);
-    Collector collector = new Collector(heard, recorded, file.onlyTold());
+    Collector collector = new Collector(heard, recorded, file.onlyTold(), file.hinted());
     KieSession session = sessions.newKieSession();
     try {
       session.addEventListener(new Speaker(collector, sources));

@@ -80,7 +80,7 @@ record Unconditional(List<Rule> rules) {
 
   /** What they say, of whatever case. */
   Collector heard(Names names) {
-    Collector collector = new Collector(names, List.of(), Set.of());
+    Collector collector = new Collector(names, List.of(), Set.of(), Set.of());
     for (Rule rule : rules) {
       collector.enter(rule.getName(), source(rule));
       try {

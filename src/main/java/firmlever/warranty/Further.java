@@ -289,6 +289,7 @@ public record Further(
         f.misheard(),
         symptoms,
         f.onlyTold(),
+        f.hinted(),
         f.readings(),
         history,
         f.outcome(),

@@ -191,10 +191,6 @@ final class TurnSearch {
     return all;
   }
 
-  private static <T> List<T> joined(List<T> some, T one) {
-    return joined(some, List.of(one));
-  }
-
   /** What the claim comes to with the findings added; empty where the budget is used up. */
   private Optional<Judged> outlook(Search search, List<Further> set, WorkBudget budget) {
     Optional<Judged> known = Optional.ofNullable(search.known().get(set));
@@ -247,8 +243,9 @@ final class TurnSearch {
     }
   }
 
-  /** Answers to checks, and the log odds of the cause with them. */
-  private record Move(List<Further> answers, List<Observation> seen, double logOdds) {}
+  /** Answers to checks, the last of them as it is seen, and the log odds of the cause with all. */
+  private record Move(
+      List<Further> answers, Observation last, List<Observation> seen, double logOdds) {}
 
   /** The sets of answers of that size that move the belief in the cause the furthest. */
   private static List<List<Further>> answers(
@@ -316,20 +313,27 @@ final class TurnSearch {
     // What is absent adds nothing to the table, so that its shape stays.
     Inference.Shape shape = Inference.shape(network, belief.seen());
     for (int j : open) {
-      if (!budget.take(shape.work())) {
+      boolean hinted = belief.seen().stream().anyMatch(seen -> seen.symptom() == j);
+      List<Observation> absent = Observation.joined(belief.seen(), Observation.absent(j));
+      Inference.Shape its = hinted ? Inference.shape(network, absent) : shape;
+      if (!budget.take(its.work())) {
         break;
       }
-      List<Observation> absent = joined(belief.seen(), Observation.absent(j));
-      Inference.Posterior without = Inference.solve(network, absent, shape);
+      Inference.Posterior without = Inference.solve(network, absent, its);
       String symptom = network.symptoms().get(j);
       moves.put(
           j,
           List.of(
               new Move(
                   List.of(Further.answer(symptom, true)),
-                  joined(belief.seen(), Observation.present(j)),
+                  Observation.present(j),
+                  Observation.joined(belief.seen(), Observation.present(j)),
                   otherwise(belief.posterior(), without, cause)),
-              new Move(List.of(Further.answer(symptom, false)), absent, without.logOdds(cause))));
+              new Move(
+                  List.of(Further.answer(symptom, false)),
+                  Observation.absent(j),
+                  absent,
+                  without.logOdds(cause))));
     }
     return moves.values().stream().flatMap(List::stream).toList();
   }
@@ -350,11 +354,15 @@ final class TurnSearch {
   /** Both together; nothing where the budget is used up. */
   private static Optional<Move> joined(
       Belief belief, int cause, Move move, Move next, WorkBudget budget) {
-    List<Observation> seen = joined(move.seen(), next.seen().get(next.seen().size() - 1));
+    List<Observation> seen = Observation.joined(move.seen(), next.last());
     return Inference.solve(belief.network(), seen, budget)
         .map(
             solved ->
-                new Move(joined(move.answers(), next.answers()), seen, solved.logOdds(cause)));
+                new Move(
+                    joined(move.answers(), next.answers()),
+                    next.last(),
+                    seen,
+                    solved.logOdds(cause)));
   }
 
   /** What the decision lacks, each with the values that make a difference to some clause. */

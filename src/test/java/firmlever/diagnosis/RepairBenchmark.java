@@ -499,6 +499,7 @@ public final class RepairBenchmark {
         Set.of(),
         symptoms,
         Set.of(),
+        Set.of(),
         CaseFile.Readings.NONE,
         history,
         Optional.empty(),

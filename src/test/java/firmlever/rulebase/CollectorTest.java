@@ -27,7 +27,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 @DisplayName("What a rule says")
 class CollectorTest {
   private static Collector speaking(String rule, Finding... recorded) {
-    Collector collector = new Collector(Names.of(Cases.VOCABULARY), List.of(recorded), Set.of());
+    Collector collector =
+        new Collector(Names.of(Cases.VOCABULARY), List.of(recorded), Set.of(), Set.of());
     collector.enter(rule, "from memory");
     return collector;
   }

@@ -98,7 +98,8 @@ class RuleBaseTest {
   private static BrakeModel consultShuffled(KieBase base, CaseFile file, Random random) {
     List<Finding> recorded = new ArrayList<>(CaseFacts.recorded(file));
     Collections.shuffle(recorded, random);
-    Collector collector = new Collector(Names.of(Cases.VOCABULARY), recorded, file.onlyTold());
+    Collector collector =
+        new Collector(Names.of(Cases.VOCABULARY), recorded, file.onlyTold(), file.hinted());
     List<Object> facts = new ArrayList<>(recorded);
     Optional<ThrowEstimate> throwEstimate = CaseBrake.throwEstimate(file);
     facts.addAll(CaseFacts.others(file, throwEstimate, Cases.VOCABULARY));

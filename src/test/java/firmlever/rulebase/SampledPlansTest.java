@@ -182,6 +182,7 @@ class SampledPlansTest {
         Set.of(),
         symptoms,
         Set.of(),
+        Set.of(),
         CaseFile.Readings.NONE,
         like.history(),
         Optional.empty(),

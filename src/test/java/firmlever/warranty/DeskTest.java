@@ -236,6 +236,7 @@ class DeskTest {
         f.misheard(),
         f.symptoms(),
         f.onlyTold(),
+        f.hinted(),
         f.readings(),
         f.history(),
         f.outcome(),

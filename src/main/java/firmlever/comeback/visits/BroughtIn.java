@@ -101,6 +101,7 @@ public final class BroughtIn {
             Set.of(),
             Map.of(),
             Set.of(),
+            Set.of(),
             CaseFile.Readings.NONE,
             history,
             Optional.empty(),

@@ -195,7 +195,7 @@ public final class FirstScreen {
       return Optional.empty();
     }
     return cause.symptoms().stream()
-        .filter(w -> w.present() && w.weight() > 2)
+        .filter(w -> w.present() && !w.hinted() && w.weight() > 2)
         .filter(w -> Set.of(CheckKind.LOOK, CheckKind.MEASURE).contains(kind(w)))
         .max(Comparator.comparingDouble(Weight::weight))
         .map(w -> vocabulary.symptom(w.symptom()).name());

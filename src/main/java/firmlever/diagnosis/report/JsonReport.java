@@ -221,6 +221,9 @@ public final class JsonReport {
       json.put("rule", w.rule());
       json.put("source", w.source());
     }
+    if (w.hinted()) {
+      json.put("hinted", true);
+    }
     json.put("why", w.why());
     return json;
   }

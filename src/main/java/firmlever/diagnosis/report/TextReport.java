@@ -214,7 +214,7 @@ public final class TextReport {
     if (w.symptom().isEmpty()) {
       return w.why();
     }
-    String name = said(w.symptom(), w.present());
+    String name = (w.hinted() ? "perhaps " : "") + said(w.symptom(), w.present());
     return w.present() && w.weight() < 0 ? name + ", better explained otherwise" : name;
   }
 

@@ -89,7 +89,7 @@ public final class HeardReport {
     return switch (each.certainty()) {
       case PRESENT -> vocabulary.symptom(symptom).said(!turned);
       case ABSENT -> vocabulary.symptom(symptom).said(turned);
-      case UNSURE -> name + " perhaps (not counted)";
+      case UNSURE -> name + " perhaps (weighs little)";
     };
   }
 

@@ -487,7 +487,9 @@ final class DossierSheet {
     String what =
         w.symptom().isEmpty()
             ? "Record: " + w.why()
-            : sentence(vocabulary.symptom(w.symptom()).said(w.present()));
+            : sentence(
+                (w.hinted() ? "perhaps, by the complaint: " : "")
+                    + vocabulary.symptom(w.symptom()).said(w.present()));
     String source = w.rule().isEmpty() ? "" : w.source();
     return List.of(what, weight(w.weight()), w.symptom().isEmpty() ? "" : w.why(), source);
   }
