@@ -64,6 +64,9 @@ public final class Interview {
   private static final String HISTORY = "history";
   private static final String MISHEARD = "misheard";
 
+  /** Stands among what is passed once a finding that cannot be true was asked for again. */
+  private static final String DOUBTED = "doubted";
+
   /** Stands before words that were put to the person, among what is passed. */
   private static final String MEANT = "meant by ";
 
@@ -181,8 +184,8 @@ public final class Interview {
                     + visible(heard.words())
                     + "\": "
                     + spoken(heard)
-                    + ". Is it so? y n ?"
-                    + meaning(heard)));
+                    + meaning(heard)
+                    + ". Is it so? y n ?"));
       }
       case MEANT -> meant(state);
       case DONE ->
@@ -244,15 +247,25 @@ public final class Interview {
                 ? "Is it there? y n ?" + value
                 : tracing(asked)
                     ? "Which is the highest that gets wet? Its number, n if all is dry, ?"
-                    : "What is there? Numbers such as 1 3, n for none of it, 2? where not looked, ?"
+                    : "What is there? Its numbers (1 3), n for nothing, 2? where 2 was not looked at, ?"
                         + value));
     return lines;
   }
 
   private static Stream<String> measured(List<Symptom> symptoms, int place) {
     return Answer.READINGS.getOrDefault(symptoms.get(place).id(), List.of()).stream()
-        .map(r -> "a value in " + r.kind().base())
-        .map(words -> ", or " + (symptoms.size() == 1 ? words : (place + 1) + ": " + words));
+        .map(r -> r.kind().base())
+        .map(
+            unit ->
+                symptoms.size() == 1
+                    ? ", or what it measured, in " + unit
+                    : ", or what "
+                        + (place + 1)
+                        + " measured, in "
+                        + unit
+                        + " ("
+                        + (place + 1)
+                        + ": 2.5)");
   }
 
   /** Whether it is asked where it is wet, from the top down. */
@@ -268,9 +281,12 @@ public final class Interview {
   }
 
   private String meaning(Put heard) {
-    return heard.symptom().isEmpty()
-        ? ""
-        : " It means: " + vocabulary.symptom(heard.symptom()).definition();
+    if (heard.symptom().isEmpty()) {
+      return "";
+    }
+    Symptom symptom = vocabulary.symptom(heard.symptom());
+    String meaning = symptom.definition().replaceFirst("\\.$", "");
+    return " (" + (heard.present() ? "" : symptom.name() + ": ") + meaning + ")";
   }
 
   private String spoken(Map<String, Object> entry) {
@@ -551,6 +567,18 @@ public final class Interview {
     if (!looks.isEmpty()) {
       return asking(Phase.LOOK, text, looks, passed, d, before, said);
     }
+    // Before it ends, what cannot be true is looked at once more.
+    List<String> doubted =
+        d.contradictions().stream()
+            .flatMap(each -> each.symptoms().stream())
+            .filter(id -> file.symptoms().containsKey(id))
+            .distinct()
+            .limit(1)
+            .toList();
+    if (!doubted.isEmpty() && !passed.contains(DOUBTED)) {
+      Set<String> once = with(passed, List.of(DOUBTED));
+      return asking(Phase.LOOK, text, doubted, once, d, before, said);
+    }
     said.add(new Line(ending(file, d, step, passed)));
     return asking(Phase.OVER, text, List.of(), passed, d, before, said);
   }
@@ -711,6 +739,12 @@ public final class Interview {
   }
 
   private String ending(CaseFile file, Diagnosis d, Optional<Step> step, Set<String> passed) {
+    if (!d.contradictions().isEmpty()) {
+      return "Findings contradict each other ("
+          + d.contradictions().get(0).why()
+          + "), so nothing is proposed and it is not handed back: measure again, and mend the one"
+          + " that is wrong in the case file.";
+    }
     if (step.isPresent()) {
       return "Nothing more is worth asking. Its card: firmlever jobcard CASE " + step.get().id();
     }

@@ -26,6 +26,8 @@ import firmlever.rulebase.Shown.Pair;
 import firmlever.rulebase.Shown.Settled;
 import firmlever.rulebase.text.RuleFault;
 import firmlever.vocabulary.Vocabulary;
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
@@ -34,6 +36,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -51,8 +54,13 @@ final class Collector implements Model {
    */
   private static final double RIDER_OVERLOOKS = 0.4;
 
-  /** So often a rider without the symptom says what hints at it, against with it (from memory). */
+  /**
+   * So often a rider without the symptom says what hints at it, of what one with it does: fitted to
+   * the complaints of six blind authors, for whom 0.08 to 0.3 do about as well.
+   */
   private static final double HINTED_FALSELY = 0.15;
+
+  private static final DecimalFormatSymbols SIGNS = DecimalFormatSymbols.getInstance(Locale.ROOT);
 
   /** One work in ten was not done as written down (from memory). */
   private static final double DONE_AS_WRITTEN = 0.9;
@@ -250,12 +258,17 @@ final class Collector implements Model {
 
   @Override
   public Finding above(String symptom, Reading reading, double limit, String why) {
-    return measured(symptom, chanceAbove(reading, limit), why);
+    return measured(symptom, chanceAbove(reading, limit), why + read(reading));
   }
 
   @Override
   public Finding below(String symptom, Reading reading, double limit, String why) {
-    return measured(symptom, 1 - chanceAbove(reading, limit), why);
+    return measured(symptom, 1 - chanceAbove(reading, limit), why + read(reading));
+  }
+
+  /** Whoever doubts a finding looks at the figure first. */
+  private static String read(Reading reading) {
+    return "; it read " + new DecimalFormat("0.##", SIGNS).format(reading.value());
   }
 
   @Override

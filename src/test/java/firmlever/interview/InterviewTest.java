@@ -73,13 +73,13 @@ class InterviewTest {
     State heard = INTERVIEW.answer(fresh(), "long lever, never drags. The front squeals").state();
     assertThat(heard.phase()).isEqualTo(Phase.HEARD);
     assertThat(presence(heard, "long-throw")).isNull();
-    assertThat(asked(heard)).contains("long lever throw. Is it so?");
+    assertThat(asked(heard)).contains("long lever throw (", "). Is it so? y n ?");
     Turn denied = INTERVIEW.answer(heard, "n");
     assertThat(presence(denied.state(), "long-throw")).isEqualTo(Presence.ABSENT);
     assertThat(said(denied)).contains("Noted: long lever throw absent");
     State open = INTERVIEW.answer(heard, "?").state();
     assertThat(presence(open, "long-throw")).isNull();
-    assertThat(asked(open)).contains("drag absent. Is it so?");
+    assertThat(asked(open)).contains("drag absent (drag: With the lever released the wheel");
     State second = INTERVIEW.answer(heard, "y").state();
     assertThat(presence(second, "long-throw")).isEqualTo(Presence.PRESENT);
     State third = INTERVIEW.answer(second, "Yes").state();
@@ -202,7 +202,7 @@ class InterviewTest {
   @DisplayName("asks for one place once, and then what of it is there")
   void asksPlaceByPlace() throws BadInput {
     State pull = asking(SPONGY, "long-throw", "lever-to-bar", "pumps-up", "slow-return");
-    assertThat(asked(pull)).contains("pull the lever", "Numbers such as 1 3");
+    assertThat(asked(pull)).contains("pull the lever", "Its numbers (1 3)");
     State seen = INTERVIEW.answer(pull, "1 3, 4?").state();
     assertThat(presence(seen, "long-throw")).isEqualTo(Presence.PRESENT);
     assertThat(presence(seen, "lever-to-bar")).isEqualTo(Presence.ABSENT);

@@ -244,12 +244,12 @@ class JobCardsTest {
   @DisplayName("of a hand-back is refused until somebody looked for what a complaint only may mean")
   void handsBackNothingGuessed() throws JobCards.NotNow {
     String doubted =
-        "'complaint':'somebody said the pads are shot but I do not believe it',"
+        "'complaint':'somebody said it squeals but I do not believe it',"
             + "'brake':{'id':'B-0698-front','fluid':'mineral-oil'},";
     assertThatThrownBy(
             () -> Bench.heardCard(Bench.of(doubted + "'symptoms':{}"), Diagnosis.HAND_BACK))
-        .hasMessageContaining("nobody has looked for what the complaint may mean: thin pads");
-    CaseFile looked = Bench.of(doubted + "'symptoms':{'thin-pads':'absent'}");
+        .hasMessageContaining("nobody has looked for what the complaint may mean: squeal");
+    CaseFile looked = Bench.of(doubted + "'symptoms':{'squeal':'absent'}");
     assertThat(Bench.heardCard(looked, Diagnosis.HAND_BACK).works())
         .containsExactly(Diagnosis.HAND_BACK);
   }
