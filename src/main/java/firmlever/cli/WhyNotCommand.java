@@ -16,8 +16,9 @@ import firmlever.document.Problem;
 import firmlever.records.CaseFolder;
 import firmlever.records.OneCase;
 import firmlever.rulebase.RulesInForce;
+import firmlever.vocabulary.Vocabulary;
 import java.util.List;
-import java.util.Set;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -55,18 +56,27 @@ final class WhyNotCommand implements Callable<Integer> {
   @Override
   public Integer call() throws BadInput {
     Engine engine = listening.start(shop);
-    Set<String> causes = engine.vocabulary().causes().keySet();
-    if (!causes.contains(cause)) {
-      throw new BadInput(
-          List.of(Problem.ofFile(cause, "there is no such cause", Nearest.maybe(cause, causes))));
-    }
+    Map<String, Vocabulary.Cause> causes = engine.vocabulary().causes();
+    String asked =
+        causes.values().stream()
+            .filter(each -> each.id().equals(cause) || each.name().equalsIgnoreCase(cause.strip()))
+            .map(Vocabulary.Cause::id)
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    new BadInput(
+                        List.of(
+                            Problem.ofFile(
+                                cause,
+                                "there is no such cause",
+                                Nearest.maybe(cause, causes.keySet())))));
     CaseFile caseFile =
         listening.heed(engine, engine.reader().read(CaseFolder.path(file), file)).file();
     WhyNot whyNot;
     try {
       whyNot =
           new WhyNotFinder(engine.rules())
-              .of(caseFile, cause, RulesInForce.about(cause, engine.rules()));
+              .of(caseFile, asked, RulesInForce.about(asked, engine.rules()));
     } catch (TooManySymptoms e) {
       throw new BadInput(List.of(OneCase.refused(file, e)));
     }

@@ -21,12 +21,18 @@ class RulesAndWhyNotTest {
     assertThat(brief.out())
         .startsWith("B-0417-rear-3: why not air left in the line")
         .contains(
-            "against", "explains", "for ", "not met", "not checked", "if present", "if absent")
+            "against", "explains", "for ", "not met", "not checked", "if it is there", "if not")
         .contains("The maker's instructions");
     assertThat(brief.out().lines().count()).isBetween(8L, 20L);
     Run full = Run.of("whynot", DEMO, "air-left-in-line", "--all");
     assertThat(full.out().lines().count()).isGreaterThan(40);
     assertThat(full.out()).contains("needed: ", "seen: ");
+  }
+
+  @Test
+  void whyNotTakesTheNameThatScreensPrint() {
+    assertThat(Run.of("whynot", DEMO, "Air left in the line").out())
+        .isEqualTo(Run.of("whynot", DEMO, "air-left-in-line").out());
   }
 
   @Test

@@ -84,7 +84,7 @@ public final class WhyNotReport {
                     "  ",
                     String.format(
                             Locale.ROOT,
-                            "It is %s, number %d of %d; ",
+                            "Its chance: %s, number %d of %d; ",
                             Chance.withNumber(b.probability()),
                             w.rank(),
                             w.causes())
@@ -166,7 +166,7 @@ public final class WhyNotReport {
   private String thing(Weight each) {
     return each.symptom().isEmpty()
         ? each.why()
-        : (each.present() ? "" : "no ") + symptom(each.symptom());
+        : (each.hinted() ? "perhaps " : each.present() ? "" : "no ") + symptom(each.symptom());
   }
 
   private void notApplied(Page page, WhyNot w, boolean all) {
@@ -181,7 +181,7 @@ public final class WhyNotReport {
         "  ",
         String.format(
             Locale.ROOT,
-            "%d of its %d rules spoke; %d of the others would raise it (--all tells each).",
+            "Of its %2$d rules %1$d spoke here; %3$d of the others would raise it (--all tells each).",
             w.applied().size(),
             w.applied().size() + w.notApplied().size(),
             raises.size()));
@@ -189,22 +189,18 @@ public final class WhyNotReport {
 
   private String inShort(NotApplied each) {
     return times(each)
-        + "  "
+        + " with: "
         + each.judgement().conditions().stream()
             .filter(judged -> judged.verdict() != Verdict.MET)
             .findFirst()
             .map(
                 judged ->
                     brief.condition(judged.condition())
-                        + "? "
-                        + verdict(judged.verdict())
-                        + detail(judged))
+                        + "; here "
+                        + (judged.seen().isEmpty()
+                            ? verdict(judged.verdict())
+                            : spoken.facts(judged)))
             .orElse(each.judgement().rule().name());
-  }
-
-  /** What was seen, where it says more than the verdict does. */
-  private String detail(Judged judged) {
-    return judged.seen().isEmpty() ? "" : ": " + spoken.facts(judged);
   }
 
   private void inFull(Page page, NotApplied each) {
@@ -225,7 +221,7 @@ public final class WhyNotReport {
   private static String times(NotApplied each) {
     return each.times() == 0
         ? "impossible"
-        : each.times() == 1 ? "tells" : "x" + Spoken.number(each.times());
+        : each.times() == 1 ? "told" : "×" + Spoken.number(each.times());
   }
 
   private static String verdict(Verdict verdict) {
@@ -267,9 +263,9 @@ public final class WhyNotReport {
         + symptom(check.symptom())
         + String.format(
             Locale.ROOT,
-            " (%d min, present with %.2f). Now %.2f; if present %.2f, if absent %.2f.",
+            " (%d min; there in %.0f of 100). Now %.2f; if it is there %.2f, if not %.2f.",
             vocabulary.symptom(check.symptom()).minutes(),
-            check.chance(),
+            100 * check.chance(),
             now,
             check.ifPresent(),
             check.ifAbsent());
