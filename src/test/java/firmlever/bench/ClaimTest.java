@@ -111,6 +111,11 @@ class ClaimTest {
     assertThat(foreman.go("/jobs/" + ID + "/dossier").text())
         .contains("Decided. “all goodwill”.")
         .contains("Reason: a regular.");
+    Path papers = folder.resolve("dossiers");
+    assertThat(justified("--store", store(), ID, "--out", papers.toString()))
+        .contains("1 split", "That is what is recommended; 1 signed, 1 of them otherwise.");
+    assertThat(Files.readString(papers.resolve("summary.csv")))
+        .contains("decided,signed,sha256", ",split,", ",all goodwill,F1 ");
     assertThat(justified("--store", store(), ID, "--sign", "D1", "--on", "2026-05-21"))
         .contains("2 decisions before")
         .contains("Signed by D1");

@@ -11,6 +11,7 @@ import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.sheet.CsvRow;
 import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;
+import firmlever.warranty.Signed;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
@@ -18,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
@@ -43,7 +45,8 @@ public record ClaimSummary(
    * One claim.
    *
    * @param dossier name of its dossier files, without their ending
-   * @param outcome an outcome, {@code split} or {@code part-open}
+   * @param outcome what is recommended: an outcome, {@code split} or {@code part-open}
+   * @param signed what a person decided of it, where one has
    */
   public record Line(
       String file,
@@ -56,6 +59,7 @@ public record ClaimSummary(
       List<Part> parts,
       Costs costs,
       List<String> missing,
+      Optional<Signed> signed,
       String digest) {
 
     /** Takes down what the summary needs of a dossier. */
@@ -78,6 +82,7 @@ public record ClaimSummary(
               .toList(),
           d.costs(),
           d.missing().stream().map(Missing::id).toList(),
+          d.signed(),
           d.caseDigest());
     }
   }
@@ -92,7 +97,7 @@ public record ClaimSummary(
             "file,case,claim,brake,part,outcome,causes,outcomes,pays,shares,clauses,");
     csv.append("missing,currency,total,");
     PAYERS.forEach(payer -> csv.append(payer.id()).append(','));
-    csv.append("sha256,problem\r\n");
+    csv.append("decided,signed,sha256,problem\r\n");
     for (Line line : lines) {
       List<String> fields =
           new ArrayList<>(
@@ -118,13 +123,15 @@ public record ClaimSummary(
                   Optional.ofNullable(line.costs().totals().get(payer))
                       .map(ClaimSummary::plain)
                       .orElse("")));
+      fields.add(line.signed().map(Signed::decided).orElse(""));
+      fields.add(line.signed().map(signed -> signed.by() + " " + signed.on()).orElse(""));
       fields.add(line.digest());
       fields.add("");
       row(csv, fields);
     }
     failed.forEach(
         (file, problems) -> {
-          List<String> fields = new ArrayList<>(Collections.nCopies(14 + PAYERS.size() + 2, ""));
+          List<String> fields = new ArrayList<>(Collections.nCopies(14 + PAYERS.size() + 4, ""));
           fields.set(0, file);
           fields.set(5, "failed");
           fields.set(fields.size() - 1, spoken(problems));
@@ -186,27 +193,43 @@ public record ClaimSummary(
   }
 
   private static Map<String, Object> line(Line line) {
-    return map(
-        "file", line.file(),
-        "case", line.caseId(),
-        "claim", line.number(),
-        "dossier", line.dossier(),
-        "brake", line.brake(),
-        "part", line.part(),
-        "outcome", line.outcome(),
-        "decisions",
-            each(
-                line.parts(),
-                p ->
+    Map<String, Object> json =
+        map(
+            "file", line.file(),
+            "case", line.caseId(),
+            "claim", line.number(),
+            "dossier", line.dossier(),
+            "brake", line.brake(),
+            "part", line.part(),
+            "outcome", line.outcome(),
+            "decisions",
+                each(
+                    line.parts(),
+                    p ->
+                        map(
+                            "cause", p.cause(),
+                            "outcome", p.result().outcome().id(),
+                            "pays", p.result().pays().id(),
+                            "share-percent", p.result().sharePercent(),
+                            "clause", p.clause())),
+            "costs", costs(line.costs()),
+            "missing", line.missing(),
+            "digest", "sha256:" + line.digest());
+    line.signed()
+        .ifPresent(
+            signed ->
+                json.put(
+                    "signed",
                     map(
-                        "cause", p.cause(),
-                        "outcome", p.result().outcome().id(),
-                        "pays", p.result().pays().id(),
-                        "share-percent", p.result().sharePercent(),
-                        "clause", p.clause())),
-        "costs", costs(line.costs()),
-        "missing", line.missing(),
-        "digest", "sha256:" + line.digest());
+                        "by",
+                        signed.by(),
+                        "on",
+                        signed.on().toString(),
+                        "decided",
+                        signed.decided(),
+                        "override",
+                        signed.override())));
+    return json;
   }
 
   private static Map<String, Object> costs(Costs costs) {
@@ -239,6 +262,19 @@ public record ClaimSummary(
         + count("part-open")
         + " open in part; "
         + failed.size()
-        + " failed.";
+        + " failed."
+        + signatures();
+  }
+
+  /** How many of the recommendations a person has decided on. */
+  private String signatures() {
+    List<Signed> signed = lines.stream().flatMap(line -> line.signed().stream()).toList();
+    return signed.isEmpty()
+        ? ""
+        : String.format(
+            Locale.ROOT,
+            " That is what is recommended; %d signed, %d of them otherwise.",
+            signed.size(),
+            signed.stream().filter(Signed::override).count());
   }
 }
