@@ -843,7 +843,7 @@ public final class Interview {
 
   private String doing(String step) {
     return vocabulary.symptoms().containsKey(step)
-        ? vocabulary.lookFor(step, false)
+        ? vocabulary.inQuestion(step)
         : vocabulary.name(step);
   }
 

@@ -301,6 +301,14 @@ public record Vocabulary(
     };
   }
 
+  /** The same in the middle of a sentence, as a question: {@code uneven pistons?} */
+  public String inQuestion(String symptom) {
+    Symptom sought = symptom(symptom);
+    return sought.look().equals(LEAK_TRACING)
+        ? look(sought.look()).name()
+        : sought.name() + (sought.kind() == CheckKind.ASK ? "? (ask the rider)" : "?");
+  }
+
   /** Ids of all works a job record may name: the actions, and those only records speak of. */
   public Set<String> recordedWorks() {
     Set<String> all = new java.util.LinkedHashSet<>(actions.keySet());

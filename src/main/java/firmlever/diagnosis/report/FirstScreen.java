@@ -292,7 +292,7 @@ public final class FirstScreen {
 
   private String doing(String step) {
     return vocabulary.symptoms().containsKey(step)
-        ? vocabulary.lookFor(step, false)
+        ? vocabulary.inQuestion(step)
         : vocabulary.name(step);
   }
 

@@ -290,7 +290,7 @@ public final class TextReport {
     return step.map(
             id ->
                 vocabulary.symptoms().containsKey(id)
-                    ? vocabulary.lookFor(id, false)
+                    ? vocabulary.inQuestion(id)
                     : vocabulary.action(id).name())
         .orElse("triage it anew");
   }
