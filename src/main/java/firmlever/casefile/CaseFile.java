@@ -55,6 +55,15 @@ public record CaseFile(
   /** The same case with these findings and this history. */
   public CaseFile with(
       Map<String, Presence> findings, Set<String> findingsOnlyTold, List<Entry> entries) {
+    return with(findings, findingsOnlyTold, hinted, entries);
+  }
+
+  /** The same case with these findings, hints and this history. */
+  public CaseFile with(
+      Map<String, Presence> findings,
+      Set<String> findingsOnlyTold,
+      Set<String> hints,
+      List<Entry> entries) {
     return new CaseFile(
         id,
         opened,
@@ -64,31 +73,9 @@ public record CaseFile(
         misheard,
         Collections.unmodifiableMap(findings),
         Collections.unmodifiableSet(findingsOnlyTold),
-        hinted,
+        Collections.unmodifiableSet(hints),
         readings,
         List.copyOf(entries),
-        outcome,
-        source,
-        why,
-        knownMiss,
-        expectation,
-        claim);
-  }
-
-  /** The same case of which the complaint hints at these symptoms too. */
-  public CaseFile hinting(Set<String> symptomsHinted) {
-    return new CaseFile(
-        id,
-        opened,
-        brake,
-        use,
-        complaint,
-        misheard,
-        symptoms,
-        onlyTold,
-        Collections.unmodifiableSet(symptomsHinted),
-        readings,
-        history,
         outcome,
         source,
         why,

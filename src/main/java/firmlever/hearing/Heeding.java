@@ -79,7 +79,7 @@ public final class Heeding {
       }
     }
     return new Heeded(
-        file.with(findings, onlyTold, history(file, heard)).hinting(hinted),
+        file.with(findings, onlyTold, hinted, history(file, heard)),
         Optional.of(heard.without(file.misheard())),
         clashes);
   }

@@ -44,7 +44,7 @@ public final class CaseTold {
     CaseFile file = d.file();
     Map<String, String> facts = new TreeMap<>();
     put(facts, "complaint", "words of the customer", file.complaint());
-    file.symptoms().forEach((id, presence) -> put(facts, FINDING, work(id), seen(presence)));
+    file.symptoms().forEach((id, presence) -> put(facts, FINDING, called(id), seen(presence)));
     readings(file).forEach(row -> put(facts, READING, lower(row.get(0)), row.get(1)));
     file.history().forEach(entry -> put(facts, RECORD, headed(file, entry), details(entry)));
     brake(facts, file.brake());
@@ -64,7 +64,7 @@ public final class CaseTold {
 
   private void claim(Map<String, String> facts, Claim claim) {
     put(facts, "claim", "part", claim.part().isEmpty() ? "" : name(claim.part()));
-    put(facts, "claim", "complaint", claim.complaint().isEmpty() ? "" : work(claim.complaint()));
+    put(facts, "claim", "complaint", claim.complaint().isEmpty() ? "" : called(claim.complaint()));
     put(facts, "claim", "fault", claim.cause().isEmpty() ? "" : name(claim.cause()));
     put(facts, "claim", "held as", claim.holder());
     put(facts, "claim", "bought on", text(claim.purchased()));
@@ -292,7 +292,7 @@ public final class CaseTold {
     before.forEach(
         (at, is) -> {
           if (at.startsWith("symptoms/")) {
-            put(was, FINDING, work(at.substring(9)), seen(Presence.valueOf(is)));
+            put(was, FINDING, called(at.substring(9)), seen(Presence.valueOf(is)));
           } else if (at.equals("claim/purchased")) {
             put(was, "claim", "bought on", is);
           } else if (at.equals("claim/arose")) {
@@ -304,7 +304,7 @@ public final class CaseTold {
           }
         });
     Map<String, String> now = new TreeMap<>();
-    file.symptoms().forEach((id, presence) -> put(now, FINDING, work(id), seen(presence)));
+    file.symptoms().forEach((id, presence) -> put(now, FINDING, called(id), seen(presence)));
     put(now, "claim", "bought on", text(d.claim().purchased()));
     put(now, "claim", "fault first showed on", text(d.claim().arose()));
     d.claim().attachments().forEach(paper -> put(now, PAPER, paper.file(), paper.sha256()));
@@ -389,11 +389,11 @@ public final class CaseTold {
         ? vocabulary.part(id).name()
         : vocabulary.circumstances().containsKey(id)
             ? vocabulary.circumstance(id).name()
-            : work(id);
+            : called(id);
   }
 
   /** The name of a work or an event, or whatever else that may stand there. */
-  public String work(String id) {
+  public String called(String id) {
     return vocabulary.named(id).orElse(id);
   }
 
@@ -402,7 +402,7 @@ public final class CaseTold {
     String said = sentence;
     for (String word : sentence.split("[ ,:;()]+")) {
       if (word.contains("-")) {
-        said = said.replace(word, work(word));
+        said = said.replace(word, called(word));
       }
     }
     return said;

@@ -115,7 +115,7 @@ class ClaimTest {
     assertThat(justified("--store", store(), ID, "--out", papers.toString()))
         .contains("1 split", "That is what is recommended; 1 signed, 1 of them otherwise.");
     assertThat(Files.readString(papers.resolve("summary.csv")))
-        .contains("decided,signed,sha256", ",split,", ",all goodwill,F1 ");
+        .contains("sha256,problem,decided,signed", ",split,", ",all goodwill,F1 ");
     assertThat(justified("--store", store(), ID, "--sign", "D1", "--on", "2026-05-21"))
         .contains("2 decisions before")
         .contains("Signed by D1");

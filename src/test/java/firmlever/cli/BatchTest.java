@@ -294,7 +294,7 @@ class BatchTest {
             new LinkedHashMap<>(
                 Map.of("=cmd|x", List.of(Problem.ofFile("=cmd|x", "is broken", "")))));
     assertThat(summary.csv().lines().skip(1))
-        .containsExactly("'=cmd|x,,,,,failed,,,,,,,,,,,,,,,,'=cmd|x: is broken");
+        .containsExactly("'=cmd|x,,,,,failed,,,,,,,,,,,,,,'=cmd|x: is broken,,");
   }
 
   @Test

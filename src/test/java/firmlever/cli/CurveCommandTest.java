@@ -73,7 +73,7 @@ class CurveCommandTest {
   @DisplayName("prints the same for programs: readings as they stand, lines that rise")
   void json() {
     JsonNode json = MAPPER.readTree(Run.of("curve", SOFT, "--json").out());
-    assertThat(json.get("format").stringValue()).isEqualTo("firmlever-curve/1");
+    assertThat(json.get("format").stringValue()).isEqualTo("firmlever-curve/2");
     assertThat(json.get("measured").valueStream().map(m -> m.get("throw").doubleValue()))
         .containsExactly(6.0, 19.0, 16.0);
     assertThat(json.get("lines").valueStream().map(line -> line.get("id").stringValue()))

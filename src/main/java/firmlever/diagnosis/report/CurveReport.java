@@ -22,7 +22,7 @@ import java.util.stream.DoubleStream;
 public final class CurveReport {
   private CurveReport() {}
 
-  public static final String FORMAT = "firmlever-curve/1";
+  public static final String FORMAT = "firmlever-curve/2";
 
   /** No lever tip has more way than this to the bar, mm (from memory). */
   static final double BAR_MM = 50;

@@ -121,8 +121,8 @@ public final class TextReport {
         && Boolean.FALSE.equals(d.findings().get("no-hard-stop"))) {
       page.hanging(
           "  ",
-          "But it was found firm at the end, which neither air nor flex is: then the pads touch"
-              + " late.");
+          "But it was found firm at the end, and air or flex would feel soft there: that speaks for"
+              + " pads that touch late.");
     }
   }
 

@@ -97,7 +97,7 @@ public record ClaimSummary(
             "file,case,claim,brake,part,outcome,causes,outcomes,pays,shares,clauses,");
     csv.append("missing,currency,total,");
     PAYERS.forEach(payer -> csv.append(payer.id()).append(','));
-    csv.append("decided,signed,sha256,problem\r\n");
+    csv.append("sha256,problem,decided,signed\r\n");
     for (Line line : lines) {
       List<String> fields =
           new ArrayList<>(
@@ -123,10 +123,10 @@ public record ClaimSummary(
                   Optional.ofNullable(line.costs().totals().get(payer))
                       .map(ClaimSummary::plain)
                       .orElse("")));
-      fields.add(line.signed().map(Signed::decided).orElse(""));
-      fields.add(line.signed().map(signed -> signed.by() + " " + signed.on()).orElse(""));
       fields.add(line.digest());
       fields.add("");
+      fields.add(line.signed().map(Signed::decided).orElse(""));
+      fields.add(line.signed().map(signed -> signed.by() + " " + signed.on()).orElse(""));
       row(csv, fields);
     }
     failed.forEach(
@@ -134,7 +134,7 @@ public record ClaimSummary(
           List<String> fields = new ArrayList<>(Collections.nCopies(14 + PAYERS.size() + 4, ""));
           fields.set(0, file);
           fields.set(5, "failed");
-          fields.set(fields.size() - 1, spoken(problems));
+          fields.set(14 + PAYERS.size() + 1, spoken(problems));
           row(csv, fields);
         });
     return csv.toString();

@@ -466,7 +466,7 @@ final class ClaimWords {
 
   /** The name of a work or an event. */
   String name(String id) {
-    return told.work(id);
+    return told.called(id);
   }
 
   /** Ids of works, events and faults within a sentence of a rule, as people call them. */
