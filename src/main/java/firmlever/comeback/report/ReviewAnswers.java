@@ -443,9 +443,8 @@ public final class ReviewAnswers {
     return (limits.low() > 0 ? "" : "Chance may explain all that looks avoidable here. ")
         + String.format(
             Locale.ROOT,
-            "%s %s sampled returns %s look avoidable, and %s with what another brake's second visit"
-                + " found",
-            limits.low() > 0 ? "Of" : "Of the",
+            "Of the %s sampled returns %s look avoidable, and %s with what another brake's second"
+                + " visit found",
             number(level.units()),
             rate(level.first()),
             rate(level.second()))
