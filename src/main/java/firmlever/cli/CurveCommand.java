@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "curve",
     description =
-        "Lever throw against force: measured, modelled, and with gas, new pads or a soft hose.",
+        "Lever throw against force: measured, modelled, and with some air, new pads or a soft hose.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:done", "2:the case could not be read or the drawing not be written"},
     mixinStandardHelpOptions = true)

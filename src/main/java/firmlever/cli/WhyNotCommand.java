@@ -40,7 +40,7 @@ final class WhyNotCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "CASE", description = "a case file")
   private String file;
 
-  @Parameters(index = "1", paramLabel = "CAUSE", description = "id of a cause")
+  @Parameters(index = "1", paramLabel = "CAUSE", description = "a cause, by its id or name")
   private String cause;
 
   @Option(names = "--all", description = "every weight, every rule and every check")
