@@ -1,7 +1,6 @@
 package firmlever.belief;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -72,31 +71,8 @@ public final class Balance {
           before[i] = logOdds;
         }
       }
-      weighed.add(new Weighed(seen, weight, alone(network, seen)));
+      weighed.add(new Weighed(seen, weight, SingleWeight.of(network, seen)));
     }
     return weighed;
-  }
-
-  /** The most the observation would weigh alone for any cause, for or against. */
-  static double most(Network network, Observation seen) {
-    return Arrays.stream(alone(network, seen)).map(Math::abs).max().orElse(0);
-  }
-
-  private static double[] alone(Network network, Observation seen) {
-    int n = network.causes().size();
-    int j = seen.symptom();
-    double others = 1 - network.background()[j];
-    for (int i = 0; i < n; i++) {
-      others *= 1 - network.prior(i) * network.strength()[i][j];
-    }
-    double[] alone = new double[n];
-    for (int i = 0; i < n; i++) {
-      double without = others / (1 - network.prior(i) * network.strength()[i][j]);
-      double with = without * (1 - network.strength()[i][j]);
-      alone[i] =
-          Math.log(seen.ifPresent() * (1 - with) + seen.ifAbsent() * with)
-              - Math.log(seen.ifPresent() * (1 - without) + seen.ifAbsent() * without);
-    }
-    return alone;
   }
 }

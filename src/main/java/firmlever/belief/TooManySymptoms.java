@@ -26,7 +26,7 @@ public final class TooManySymptoms extends RuntimeException {
       ToLongFunction<List<Observation>> work,
       long limit) {
     this(
-        largestPart(network, observations).size()
+        Shape.of(network, observations).largestPart().size()
             + " findings hang together, too many to be weighed exactly within the work for one"
             + " answer",
         "Maybe leave out, or note as not-checked, those of them that weigh least: "
@@ -52,12 +52,6 @@ public final class TooManySymptoms extends RuntimeException {
     return maybe;
   }
 
-  private static List<Observation> largestPart(Network network, List<Observation> observations) {
-    return Inference.parts(network, observations).stream()
-        .max(Comparator.comparingInt(List::size))
-        .orElse(List.of());
-  }
-
   /** Of those that hang together, the ones that weigh least, until the others fit. */
   private static List<Observation> leftOut(
       Network network,
@@ -69,8 +63,8 @@ public final class TooManySymptoms extends RuntimeException {
     while (work.applyAsLong(rest) > limit) {
       Observation least =
           Collections.min(
-              largestPart(network, rest),
-              Comparator.comparingDouble(seen -> Balance.most(network, seen)));
+              Shape.of(network, rest).largestPart(),
+              Comparator.comparingDouble(seen -> SingleWeight.most(network, seen)));
       rest.remove(least);
       out.add(least);
     }

@@ -1,6 +1,5 @@
 package firmlever.comeback;
 
-import firmlever.comeback.Findings.Named;
 import firmlever.comeback.visits.Trait;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Cause;
@@ -26,13 +25,13 @@ public record EightDisciplines(
     String corrective,
     String preventive) {
 
-  static EightDisciplines of(Clusters.Found found, List<Named> commonest, Vocabulary vocabulary) {
+  static EightDisciplines of(Clusters.Found found, List<String> commonest, Vocabulary vocabulary) {
     String cause = found.cause().isEmpty() ? "" : nameOf(found.cause(), vocabulary);
     String with =
         cause.isEmpty()
             ? ", most often with "
                 + String.join(
-                    ", ", commonest.stream().limit(3).map(n -> nameOf(n.id(), vocabulary)).toList())
+                    ", ", commonest.stream().limit(3).map(id -> nameOf(id, vocabulary)).toList())
             : " with " + cause;
     String problem =
         String.format(

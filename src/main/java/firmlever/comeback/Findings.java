@@ -1,18 +1,16 @@
 package firmlever.comeback;
 
+import firmlever.comeback.Groups.Comparison;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.statistics.Calibration;
 import firmlever.comeback.statistics.ControlLimits;
 import firmlever.comeback.statistics.EventTimes;
 import firmlever.comeback.statistics.FairComparison.Check;
-import firmlever.comeback.statistics.FairComparison.Result;
 import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.statistics.LifeTable;
-import firmlever.comeback.statistics.LogRankTest;
 import firmlever.comeback.statistics.MeanCumulativeFunction;
 import firmlever.comeback.statistics.Proportion;
 import firmlever.comeback.statistics.ProportionChart;
-import firmlever.comeback.statistics.RatePrior;
 import firmlever.comeback.statistics.ReturnForecast;
 import firmlever.comeback.statistics.SurvivalCurve;
 import firmlever.comeback.statistics.Trend;
@@ -115,9 +113,6 @@ public record Findings(
     Calibration calibration,
     Optional<Learning> learning) {
 
-  /** The share of the verdicts and clusters that may be false on average. */
-  public static final double FALSE_SHARE = 0.05;
-
   /** Data that begin within the first week hold the month. */
   private static final int FIRST_DAYS = 7;
 
@@ -136,31 +131,6 @@ public record Findings(
 
   /** What the first visit could have known, of the comebacks after a wrong cause. */
   public record Wrong(Cases all, Cases first, Cases three, Cases planned) {}
-
-  /**
-   * The groups of one trait held against others.
-   *
-   * @param paces whether they come back at the same pace; empty where that is not compared
-   */
-  public record Comparison(Trait trait, List<Standing> standings, Optional<LogRankTest> paces) {}
-
-  /**
-   * One group, by its comebacks within the short window.
-   *
-   * @param count its own
-   * @param others those of all other groups of the trait together
-   * @param plainChance of a difference from all others like this by luck (Fisher), not adjusted
-   * @param like against others of the same kind ({@link Trait#likeWords}); the verdict rests on it
-   * @param shrunk what is known of its rate, drawn towards the common one
-   */
-  public record Standing(
-      String name,
-      Proportion count,
-      Proportion others,
-      double plainChance,
-      Result like,
-      RatePrior shrunk,
-      Cases cases) {}
 
   /**
    * A pattern with its evidence.
@@ -292,7 +262,7 @@ public record Findings(
         groups.comparisons(),
         groups.persons(),
         groups.things(),
-        Clusters.find(tally.cells, FALSE_SHARE).stream()
+        Clusters.find(tally.cells, Groups.FALSE_SHARE).stream()
             .filter(found -> found.trait() != Trait.TECHNICIAN || worse(groups, found.value()))
             .map(found -> cluster(found, tally, vocabulary))
             .toList(),
@@ -371,6 +341,6 @@ public record Findings(
         found.compared(),
         tally.cases(Tally.clusterKey(found.trait(), found.value(), found.cause())),
         commonest,
-        EightDisciplines.of(found, commonest, vocabulary));
+        EightDisciplines.of(found, commonest.stream().map(Named::id).toList(), vocabulary));
   }
 }

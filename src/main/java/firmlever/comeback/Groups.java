@@ -1,7 +1,6 @@
 package firmlever.comeback;
 
-import firmlever.comeback.Findings.Comparison;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.Tally.GroupTally;
 import firmlever.comeback.statistics.ExactTest;
 import firmlever.comeback.statistics.FairComparison;
@@ -31,11 +30,38 @@ import java.util.function.Predicate;
  * @param persons what shuffled codes of technicians would give
  * @param things the same for all other groups
  */
-record Groups(List<Comparison> comparisons, Check persons, Check things) {
+public record Groups(List<Comparison> comparisons, Check persons, Check things) {
+  /** The share of the verdicts and clusters that may be false on average. */
+  public static final double FALSE_SHARE = 0.05;
+
+  /**
+   * The groups of one trait held against others.
+   *
+   * @param paces whether they come back at the same pace; empty where that is not compared
+   */
+  public record Comparison(Trait trait, List<Standing> standings, Optional<LogRankTest> paces) {}
+
+  /**
+   * One group, by its comebacks within the short window.
+   *
+   * @param count its own
+   * @param others those of all other groups of the trait together
+   * @param plainChance of a difference from all others like this by luck (Fisher), not adjusted
+   * @param like against others of the same kind ({@link Trait#likeWords}); the verdict rests on it
+   * @param shrunk what is known of its rate, drawn towards the common one
+   */
+  public record Standing(
+      String name,
+      Proportion count,
+      Proportion others,
+      double plainChance,
+      Result like,
+      RatePrior shrunk,
+      Cases cases) {}
 
   static Groups of(Tally tally) {
-    FairComparison<Stratum> persons = new FairComparison<>(Findings.FALSE_SHARE);
-    FairComparison<Stratum> things = new FairComparison<>(Findings.FALSE_SHARE);
+    FairComparison<Stratum> persons = new FairComparison<>(FALSE_SHARE);
+    FairComparison<Stratum> things = new FairComparison<>(FALSE_SHARE);
     Map<Trait, List<Map.Entry<Group, GroupTally>>> groups = new EnumMap<>(Trait.class);
     tally.groups.entrySet().stream()
         .filter(e -> e.getValue().within.trials() > 0)

@@ -10,6 +10,7 @@ import firmlever.belief.Odds;
 import firmlever.belief.Redraw;
 import firmlever.belief.Scenarios;
 import firmlever.belief.Scenarios.Scenario;
+import firmlever.belief.Shape;
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
@@ -749,7 +750,7 @@ public final class Diagnostician {
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork = work.apply(worthPlanning(model, network, stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
-    Inference.Shape shape = Inference.shape(network, seen);
+    Shape shape = Shape.of(network, seen);
     int[] held =
         IntStream.range(0, draws)
             .parallel()

@@ -45,13 +45,24 @@ public final class PlainPicture {
    *     room is made for them
    */
   public static byte[] of(byte[] file) throws Unusable {
-    Encoded encoded = Encoded.of(file);
+    Encoded encoded = bare(file);
     try {
       return written(upright(decoded(encoded), encoded.turn()));
     } catch (IOException | IllegalArgumentException | IndexOutOfBoundsException e) {
       // The readers throw all of these, depending on where the damage lies.
       throw new Unusable(Why.DAMAGED);
     }
+  }
+
+  /** Tells by its first bytes what it is, and takes out what its pixels do not need. */
+  private static Encoded bare(byte[] file) throws Unusable {
+    if (JpegParts.begin(file)) {
+      return JpegParts.bare(file);
+    }
+    if (PngParts.begin(file)) {
+      return PngParts.bare(file);
+    }
+    throw new Unusable(Why.NO_PICTURE);
   }
 
   private static BufferedImage decoded(Encoded encoded) throws IOException, Unusable {

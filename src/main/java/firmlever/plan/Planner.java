@@ -61,7 +61,7 @@ public final class Planner {
   /** The id of the one next step; empty where nothing is worth its minutes. */
   public static Optional<String> next(Problem problem) {
     Planner planner = new Planner(problem);
-    Choice choice = planner.choose(planner.tables.start());
+    Choice choice = planner.choose(State.start(planner.tables));
     return choice.isNone() ? Optional.empty() : Optional.of(planner.tables.id(choice.step()));
   }
 
@@ -78,7 +78,7 @@ public final class Planner {
   }
 
   private Plan plan(Extent extent) {
-    State start = tables.start();
+    State start = State.start(tables);
     State state = start;
     Choice choice = choose(start);
     double expected = choice.cost();
@@ -153,7 +153,7 @@ public final class Planner {
   private List<Step> waiting(State start, List<String> listed) {
     List<Step> waiting = new ArrayList<>();
     for (int w = 0; w < tables.works; w++) {
-      List<Hold> waits = tables.waits(w, start);
+      List<Hold> waits = tables.waits(w, start.done, start.made);
       double meets = meets(start, w);
       if (!waits.isEmpty() && meets > 0 && !listed.contains(tables.id(w))) {
         Why why = new Why(Reason.WAITS, meets, met(start, w));
@@ -176,7 +176,7 @@ public final class Planner {
             : List.of(),
         tables.price(step, state.paid),
         saves(state, choice),
-        step < 0 ? List.of() : tables.waits(step, start),
+        step < 0 ? List.of() : tables.waits(step, start.done, start.made),
         why(state, choice),
         outcomes);
   }
@@ -367,7 +367,7 @@ public final class Planner {
   }
 
   private boolean releases(int first, int step, State state) {
-    return step >= 0 && step != first && tables.waitsFor(step, first, state);
+    return step >= 0 && step != first && tables.waitsFor(step, first, state.done, state.made);
   }
 
   /** A look, and what the repair is expected to cost if it is made now, and then works only. */

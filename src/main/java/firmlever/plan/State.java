@@ -48,8 +48,14 @@ final class State {
     this.made = made;
   }
 
-  static State start(Stories stories, double[] weights, int paid) {
-    return new State(stories, weights, paid, 0, new BitSet());
+  /** How things stand before anything is done. */
+  static State start(Tables tables) {
+    return new State(
+        new Stories(tables, tables.masks),
+        tables.weights.clone(),
+        tables.inPlace(),
+        0,
+        new BitSet());
   }
 
   /** Probability of each cause, by bit. */

@@ -37,6 +37,13 @@ final class Tables {
   /** Position in the network of the cause of each bit. */
   final int[] causes;
 
+  /**
+   * By scenario: bits of its causes, and its share of the probability of all. Not to be changed.
+   */
+  final long[] masks;
+
+  final double[] weights;
+
   /** By work and bit: probability that one go mends the cause. */
   final double[][] mends;
 
@@ -115,6 +122,9 @@ final class Tables {
       throw new IllegalArgumentException(
           "at most 64 causes and 64 works, not " + causes.length + " and " + works);
     }
+    masks = new long[problem.scenarios().size()];
+    weights = new double[masks.length];
+    readScenarios();
     setUps = problem.shop().setUpMinutes().keySet().stream().sorted().toList();
     if (setUps.size() > MOST_SET_UPS) {
       throw new IllegalArgumentException(
@@ -196,14 +206,12 @@ final class Tables {
     return bits;
   }
 
-  /** The state before anything is done. */
-  State start() {
+  /** Takes the scenarios over as bits, and sees that some have a probability. */
+  private void readScenarios() {
     Map<Integer, Integer> bitOf = new HashMap<>();
     for (int bit = 0; bit < causes.length; bit++) {
       bitOf.put(causes[bit], bit);
     }
-    long[] masks = new long[problem.scenarios().size()];
-    double[] weights = new double[masks.length];
     double sum = 0;
     for (int s = 0; s < masks.length; s++) {
       Scenario scenario = problem.scenarios().get(s);
@@ -216,7 +224,14 @@ final class Tables {
     if (!(sum > 0)) {
       throw new IllegalArgumentException("the scenarios have no probability at all");
     }
-    return State.start(new Stories(this, masks), weights, bits(problem.inPlace()));
+    for (int s = 0; s < masks.length; s++) {
+      weights[s] /= sum;
+    }
+  }
+
+  /** Set-ups in place before anything is done, as bits. */
+  int inPlace() {
+    return bits(problem.inPlace());
   }
 
   /** What the step costs in minutes, parts and acceptance check included, once set-ups are paid. */
@@ -278,9 +293,9 @@ final class Tables {
   }
 
   /** Whether the work is held by something that the step would release. */
-  boolean waitsFor(int work, int step, State state) {
+  boolean waitsFor(int work, int step, long done, BitSet made) {
     return Arrays.stream(waiting[work])
-        .filter(each -> each.open(state.done, state.made))
+        .filter(each -> each.open(done, made))
         .anyMatch(
             each ->
                 step < 0
@@ -303,10 +318,10 @@ final class Tables {
   }
 
   /** What the work still waits for. */
-  List<Hold> waits(int work, State state) {
+  List<Hold> waits(int work, long done, BitSet made) {
     List<Hold> waits = new ArrayList<>();
     for (Waiting each : waiting[work]) {
-      if (each.open(state.done, state.made)) {
+      if (each.open(done, made)) {
         waits.add(each.hold());
       }
     }
@@ -356,7 +371,6 @@ final class Tables {
       workAt.put(problem.works().get(w).id(), w);
       resolved.add(new ArrayList<>());
     }
-    State start = start();
     for (Hold hold : problem.holds()) {
       Integer held = workAt.get(hold.work());
       if (held == null) {
@@ -364,7 +378,7 @@ final class Tables {
       }
       int[] releasers =
           switch (hold.kind()) {
-            case MEND_FIRST -> menders(symptom(symptoms, hold), start, held);
+            case MEND_FIRST -> menders(symptom(symptoms, hold), held);
             case DO_FIRST ->
                 workAt.containsKey(hold.first())
                     ? new int[] {workAt.get(hold.first())}
@@ -400,12 +414,12 @@ final class Tables {
    * The works that count as mending what shows the symptom: those that mend it at least half as
    * surely as the surest, by what they mend of it per minute.
    */
-  private int[] menders(int symptom, State start, int held) {
+  private int[] menders(int symptom, int held) {
     double[] share = new double[works];
     double most = 0;
     for (int w = 0; w < works; w++) {
-      for (int s = 0; s < start.masks.length; s++) {
-        share[w] += start.weights[s] * mendsWhatShows(w, symptom, start.masks[s]);
+      for (int s = 0; s < masks.length; s++) {
+        share[w] += weights[s] * mendsWhatShows(w, symptom, masks[s]);
       }
       most = Math.max(most, w == held ? 0 : share[w]);
     }

@@ -8,7 +8,7 @@ import firmlever.document.Money;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Does;
-import firmlever.warranty.Dossier.Decision;
+import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Outcome.Result;
@@ -84,7 +84,7 @@ public record Costs(List<Line> lines) {
   }
 
   /** Ids of the causes a line may be for, before anything is decided; none for what follows. */
-  static Set<String> tied(Cost cost, List<Cost> all, Desk.Belief belief, Vocabulary vocabulary) {
+  static Set<String> tied(Cost cost, List<Cost> all, Belief belief, Vocabulary vocabulary) {
     if (!cost.causes().isEmpty()) {
       return new LinkedHashSet<>(cost.causes());
     }
@@ -122,7 +122,7 @@ public record Costs(List<Line> lines) {
   static Costs of(
       Claim claim,
       Policy policy,
-      Desk.Belief belief,
+      Belief belief,
       Vocabulary vocabulary,
       List<Decision> decisions,
       Set<Result> settled,
@@ -153,7 +153,7 @@ public record Costs(List<Line> lines) {
       Cost cost,
       List<Decision> of,
       Policy policy,
-      Desk.Belief belief,
+      Belief belief,
       Set<Result> settled,
       Map<String, Money> spent) {
     List<Decision> ordered = new ArrayList<>(of);

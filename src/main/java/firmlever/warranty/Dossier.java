@@ -5,8 +5,6 @@ import firmlever.casefile.CaseFile.Claim;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
-import firmlever.rulebase.warranty.WarrantyRules.State;
-import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
@@ -108,89 +106,6 @@ public record Dossier(
    * @param confirmed weight of what the one who closed the case confirmed; 0 where nothing was
    */
   public record Balanced(String cause, Optional<CauseBelief> balance, double confirmed) {}
-
-  /**
-   * What is decided of a claim.
-   *
-   * @param matters the outcomes that are sure enough, and those that are open; surest first
-   * @param decisions what each cause in question comes to, most probable first
-   * @param none chance that none of the causes claimed for is there
-   * @param confirmedBy who confirmed something, in words; empty where nobody did
-   */
-  public record Judged(
-      List<Matter> matters, List<Decision> decisions, double none, String confirmedBy) {
-
-    /** What it comes to, each result once, in a fixed order. */
-    public List<Result> results() {
-      return Dossier.results(matters);
-    }
-
-    /** All that is missing, in a fixed order. */
-    public List<Missing> missing() {
-      return matters.stream().flatMap(m -> m.missing().stream()).distinct().sorted().toList();
-    }
-  }
-
-  /**
-   * One outcome of a claim. The chances of all causes that come to it add.
-   *
-   * @param decisions what was decided of its causes, most probable first; none where nothing wrong
-   *     was found
-   * @param clause the clause that decides, or that asks
-   * @param chance that one of the causes is present
-   * @param firmness share of redrawn models in which that stays likelier than not
-   * @param missing what to send
-   * @param why why it is open; empty where it is decided
-   */
-  public record Matter(
-      Result result,
-      List<Decision> decisions,
-      Clause clause,
-      double chance,
-      double firmness,
-      List<Missing> missing,
-      String why) {}
-
-  /**
-   * What one cause comes to.
-   *
-   * @param clause the clause that decides, or the first one that cannot be told yet
-   * @param follows what is decided of the fault that brought this one, where that decides
-   * @param facts the facts it rests on, in words
-   * @param missing what to send
-   * @param considered the clauses looked at, in the order of their priority, up to the one that
-   *     settles it
-   */
-  public record Decision(
-      String cause,
-      Result result,
-      Clause clause,
-      Optional<Decision> follows,
-      List<String> why,
-      List<String> facts,
-      List<Missing> missing,
-      double probability,
-      List<Considered> considered) {}
-
-  /** A clause that was looked at, and whether it holds. */
-  public record Considered(Clause clause, State state, List<String> why, List<String> rules) {}
-
-  /**
-   * A smallest set of further findings that changes the decision.
-   *
-   * @param after the matters of the claim with them; of their firmness it is only worked out on
-   *     which side of the policy's limit it lies
-   */
-  public record Turn(List<Further> findings, List<Matter> after) {
-    /** What the claim would come to, each result once, in a fixed order. */
-    public List<Result> becomes() {
-      return results(after);
-    }
-  }
-
-  private static List<Result> results(List<Matter> matters) {
-    return matters.stream().map(Matter::result).distinct().sorted().toList();
-  }
 
   /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {

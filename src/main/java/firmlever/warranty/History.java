@@ -14,7 +14,7 @@ import firmlever.document.Problem;
 import firmlever.document.Problems;
 import firmlever.document.Shape;
 import firmlever.vocabulary.Vocabulary;
-import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Judged.Matter;
 import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;

@@ -3,6 +3,7 @@ package firmlever.warranty;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
+import firmlever.belief.Shape;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
@@ -14,12 +15,9 @@ import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Symptom;
-import firmlever.warranty.Desk.Belief;
-import firmlever.warranty.Desk.Premise;
-import firmlever.warranty.Dossier.Considered;
-import firmlever.warranty.Dossier.Decision;
-import firmlever.warranty.Dossier.Judged;
-import firmlever.warranty.Dossier.Turn;
+import firmlever.warranty.ClaimJudge.Premise;
+import firmlever.warranty.Judged.Considered;
+import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Clause.Terms;
 import firmlever.warranty.policy.Outcome.Result;
@@ -62,11 +60,11 @@ final class TurnSearch {
   /** Events and works that come to light are put a week back, or as far as the clause reaches. */
   private static final int A_WEEK = 7;
 
-  private final Desk desk;
+  private final ClaimJudge judge;
   private final Vocabulary vocabulary;
 
-  TurnSearch(Desk desk, Vocabulary vocabulary) {
-    this.desk = desk;
+  TurnSearch(ClaimJudge judge, Vocabulary vocabulary) {
+    this.judge = judge;
     this.vocabulary = vocabulary;
   }
 
@@ -207,14 +205,14 @@ final class TurnSearch {
     if (premise == null) {
       int draws = search.belief().firmness().draws();
       Optional<Premise> made =
-          desk.premise(added(search.file(), touching), search.policy(), draws, budget);
+          judge.premise(added(search.file(), touching), search.policy(), draws, budget);
       if (made.isEmpty()) {
         return Optional.empty();
       }
       premise = made.get();
       search.premises().put(touching, premise);
     }
-    return desk.outlook(
+    return judge.outlook(
         added(search.file(), set), search.policy(), premise, search.judged(), budget);
   }
 
@@ -311,11 +309,11 @@ final class TurnSearch {
     open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
     Map<Integer, List<Move>> moves = new TreeMap<>();
     // What is absent adds nothing to the table, so that its shape stays.
-    Inference.Shape shape = Inference.shape(network, belief.seen());
+    Shape shape = Shape.of(network, belief.seen());
     for (int j : open) {
       boolean hinted = belief.seen().stream().anyMatch(seen -> seen.symptom() == j);
       List<Observation> absent = Observation.joined(belief.seen(), Observation.absent(j));
-      Inference.Shape its = hinted ? Inference.shape(network, absent) : shape;
+      Shape its = hinted ? Shape.of(network, absent) : shape;
       if (!budget.take(its.work())) {
         break;
       }

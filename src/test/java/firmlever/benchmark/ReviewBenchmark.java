@@ -6,6 +6,7 @@ import firmlever.comeback.BrakeReview;
 import firmlever.comeback.Costs;
 import firmlever.comeback.Counting;
 import firmlever.comeback.Findings;
+import firmlever.comeback.Groups;
 import firmlever.comeback.Tally;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.PairedShare;
@@ -109,8 +110,8 @@ public final class ReviewBenchmark {
       wrong += others.size();
       Set<String> accused = new TreeSet<>();
       Set<String> praised = new TreeSet<>();
-      for (Findings.Comparison comparison : told.brakeGroups()) {
-        for (Findings.Standing standing : comparison.standings()) {
+      for (Groups.Comparison comparison : told.brakeGroups()) {
+        for (Groups.Standing standing : comparison.standings()) {
           boolean innocent = shuffled || !standing.name().startsWith(truth.technician());
           if (comparison.trait().ofPersons() && innocent) {
             switch (standing.like().verdict()) {

@@ -27,20 +27,20 @@ final class Policies {
   /** Cost of the best policy, by dynamic programming over all states that can be reached. */
   static double optimum(Problem problem) {
     Policies policies = new Policies(problem);
-    return policies.best(policies.tables.start());
+    return policies.best(State.start(policies.tables));
   }
 
   /** Cost of always taking the planner's next step. */
   static double ofPlanner(Problem problem) {
     Planner planner = new Planner(problem);
     Policies policies = new Policies(problem);
-    return policies.cost(planner.tables.start(), state -> planner.choose(state).step());
+    return policies.cost(State.start(planner.tables), state -> planner.choose(state).step());
   }
 
   /** Cost of mending the likeliest cause first, by its surest work, and never looking. */
   static double ofProbabilityFirst(Problem problem) {
     Policies policies = new Policies(problem);
-    return policies.cost(policies.tables.start(), policies::likeliestFirst);
+    return policies.cost(State.start(policies.tables), policies::likeliestFirst);
   }
 
   private int likeliestFirst(State state) {
@@ -82,7 +82,7 @@ final class Policies {
     double least = least(state);
     for (int w = 0; w < tables.works; w++) {
       if ((state.done >> w & 1) == 0
-          && tables.waits(w, state).isEmpty()
+          && tables.waits(w, state.done, state.made).isEmpty()
           && tables.price(w, state.paid) < best) {
         best = Math.min(best, cost(state, w, this::best));
       }

@@ -21,7 +21,7 @@ class StateTest {
       }
       Tables tables = new Tables(problem);
 
-      State after = tables.start().afterFailed(tables, 0).after(tables, 0, 0);
+      State after = State.start(tables).afterFailed(tables, 0).after(tables, 0, 0);
 
       Map<Long, Double> expected = enumerated(problem);
       double sum = expected.values().stream().mapToDouble(Double::doubleValue).sum();

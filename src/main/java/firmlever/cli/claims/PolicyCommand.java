@@ -12,7 +12,7 @@ import firmlever.records.CaseFolder;
 import firmlever.rulebase.warranty.WarrantyRules;
 import firmlever.warranty.Desk;
 import firmlever.warranty.Dossier;
-import firmlever.warranty.Dossier.Judged;
+import firmlever.warranty.Judged;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.policy.Policy;
 import firmlever.warranty.policy.PolicyReader;

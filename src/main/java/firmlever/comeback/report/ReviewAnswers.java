@@ -5,9 +5,10 @@ import static java.util.Objects.requireNonNull;
 import firmlever.comeback.EightDisciplines;
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
-import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.Named;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Shelf.Cases;
@@ -285,7 +286,7 @@ public final class ReviewAnswers {
         100 * limits.low(),
         100 * limits.high(),
         chance(effect.chance()),
-        effect.chance() <= Findings.FALSE_SHARE
+        effect.chance() <= Groups.FALSE_SHARE
             ? "more than chance, though season and people may have changed too"
             : "chance explains it");
   }
@@ -307,7 +308,7 @@ public final class ReviewAnswers {
         100 * limits.low(),
         100 * limits.high(),
         chance(effect.earlierChance()),
-        effect.earlierChance() <= Findings.FALSE_SHARE
+        effect.earlierChance() <= Groups.FALSE_SHARE
             ? "it was on the move already"
             : "no move before it is shown");
   }
@@ -684,7 +685,7 @@ public final class ReviewAnswers {
   /** What holds up of persons against their colleagues on the same work. */
   private Optional<Saying> sameWork() {
     Saying saying = new Saying();
-    for (Findings.Comparison comparison : found.brakeGroups()) {
+    for (Groups.Comparison comparison : found.brakeGroups()) {
       for (Standing standing : comparison.standings()) {
         if (comparison.trait().ofPersons() && standing.like().verdict() != Verdict.NOT_SHOWN) {
           saying

@@ -4,8 +4,9 @@ import static java.util.Objects.requireNonNull;
 
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
-import firmlever.comeback.Findings.Comparison;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.Habit;
 import firmlever.comeback.Learning;
 import firmlever.comeback.Shelf.Cases;
@@ -386,7 +387,7 @@ public final class ReviewJson {
     Map<String, Object> each = map();
     each.put("tests", check.tests());
     each.put("verdicts", check.verdicts());
-    each.put("false-share", Findings.FALSE_SHARE);
+    each.put("false-share", Groups.FALSE_SHARE);
     each.put("shuffles", check.anyByChance().trials());
     each.put("by-chance", check.byChance());
     each.put("shuffles-with-any", check.anyByChance().events());

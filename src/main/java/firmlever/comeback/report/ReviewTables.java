@@ -4,11 +4,11 @@ import static java.util.Objects.requireNonNull;
 
 import firmlever.comeback.Findings;
 import firmlever.comeback.Findings.Cluster;
-import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Month;
 import firmlever.comeback.Findings.Named;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.visits.Comeback;
 import firmlever.comeback.visits.Reason;

@@ -2,10 +2,10 @@ package firmlever.warranty.belief;
 
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
-import firmlever.belief.Inference.Shape;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.Redraw;
+import firmlever.belief.Shape;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;

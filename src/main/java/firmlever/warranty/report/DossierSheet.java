@@ -21,9 +21,10 @@ import firmlever.warranty.Costs;
 import firmlever.warranty.Costs.Line;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Dossier.Balanced;
-import firmlever.warranty.Dossier.Considered;
-import firmlever.warranty.Dossier.Decision;
-import firmlever.warranty.Dossier.Matter;
+import firmlever.warranty.Judged;
+import firmlever.warranty.Judged.Considered;
+import firmlever.warranty.Judged.Decision;
+import firmlever.warranty.Judged.Matter;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Policy;
@@ -431,7 +432,7 @@ final class DossierSheet {
     sheet.items(d.turns().stream().map(turn -> words.turn(d, turn)).toList());
   }
 
-  private void reasons(Sheet sheet, Dossier.Judged judged, Decision decision, Balanced balanced) {
+  private void reasons(Sheet sheet, Judged judged, Decision decision, Balanced balanced) {
     sheet.section("Why: " + words.cause(decision.cause()));
     sheet.table(
         "The clauses that speak of it, from the highest priority down to the one that settles it",

@@ -1,8 +1,9 @@
 package firmlever.comeback.report.page;
 
 import firmlever.comeback.Findings;
-import firmlever.comeback.Findings.Comparison;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.statistics.FairComparison.Verdict;
 import firmlever.comeback.visits.Trait;
@@ -61,7 +62,7 @@ final class GroupsPart {
             test ->
                 page.p(
                     "Time to the comeback: "
-                        + (test.chance() <= Findings.FALSE_SHARE
+                        + (test.chance() <= Groups.FALSE_SHARE
                             ? "the groups do not keep the same pace"
                             : "no difference in pace is shown")
                         + " (log-rank test, chance "

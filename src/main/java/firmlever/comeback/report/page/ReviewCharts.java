@@ -1,10 +1,10 @@
 package firmlever.comeback.report.page;
 
 import firmlever.comeback.Findings;
-import firmlever.comeback.Findings.Comparison;
 import firmlever.comeback.Findings.MatrixCell;
 import firmlever.comeback.Findings.Named;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.statistics.Interval;
 import firmlever.comeback.statistics.MeanCumulativeFunction.Step;

@@ -2,8 +2,8 @@ package firmlever.comeback.report.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import firmlever.comeback.Findings.Comparison;
-import firmlever.comeback.Findings.Standing;
+import firmlever.comeback.Groups.Comparison;
+import firmlever.comeback.Groups.Standing;
 import firmlever.comeback.Shelf.Cases;
 import firmlever.comeback.report.ReviewAnswers;
 import firmlever.comeback.statistics.FairComparison.Result;
