@@ -64,10 +64,12 @@ public final class Facts {
   /**
    * That one symptom is a kind of another: where the finer is there, so is the coarser.
    *
+   * @param finest whether no symptom is a kind of the finer one
    * @param fineSaid name of the finer one
    * @param coarseAbsentSaid how the absence of the coarser one is called
    */
-  public record KindOf(String fine, String coarse, String fineSaid, String coarseAbsentSaid) {}
+  public record KindOf(
+      String fine, String coarse, boolean finest, String fineSaid, String coarseAbsentSaid) {}
 
   /**
    * A measured value.

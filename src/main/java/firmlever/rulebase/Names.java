@@ -8,8 +8,10 @@ import firmlever.vocabulary.Vocabulary.Action;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -70,18 +72,23 @@ record Names(
   /** Which symptoms are kinds of which, as facts. */
   static List<KindOf> kindFacts(Vocabulary vocabulary) {
     List<KindOf> kinds = new ArrayList<>();
-    vocabulary
-        .coarser()
-        .forEach(
-            (fine, above) ->
-                above.forEach(coarse -> kinds.add(kind(vocabulary.symptoms(), fine, coarse))));
+    Map<String, Set<String>> coarser = vocabulary.coarser();
+    Set<String> split = new HashSet<>();
+    coarser.values().forEach(split::addAll);
+    coarser.forEach(
+        (fine, above) ->
+            above.forEach(
+                coarse ->
+                    kinds.add(kind(vocabulary.symptoms(), fine, coarse, !split.contains(fine)))));
     return List.copyOf(kinds);
   }
 
-  private static KindOf kind(Map<String, Symptom> symptoms, String fine, String coarse) {
+  private static KindOf kind(
+      Map<String, Symptom> symptoms, String fine, String coarse, boolean finest) {
     return new KindOf(
         fine,
         coarse,
+        finest,
         requireNonNull(symptoms.get(fine)).said(true),
         requireNonNull(symptoms.get(coarse)).said(false));
   }

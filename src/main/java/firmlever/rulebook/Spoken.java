@@ -91,7 +91,9 @@ public final class Spoken {
       case "KindOf" ->
           c.named("coarse").isEmpty()
               ? "one symptom is a kind of another"
-              : "a kind of " + ids(c.named("coarse"), symptomName);
+              : "a kind of "
+                  + ids(c.named("coarse"), symptomName)
+                  + (has(c, "finest") ? " of which there is no finer one" : "");
       case "MakerFigure" ->
           (not ? "the maker gives no figure for " : "the maker gives a figure for ")
               + ids(c.named("figure"), Spoken::plain);
