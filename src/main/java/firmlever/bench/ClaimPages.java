@@ -304,7 +304,7 @@ final class ClaimPages {
               ? shop.say("claim.no-policy")
               : shop.say("claim.none");
     } catch (BadInput e) {
-      refusal = String.join(" ", e.problems().stream().map(BenchApp::spoken).toList());
+      refusal = String.join(" ", Sentences.of(e));
     }
     return shop.pages()
         .show(

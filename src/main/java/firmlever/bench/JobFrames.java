@@ -68,7 +68,7 @@ final class JobFrames {
     static final Notice NONE = new Notice(List.of(), Optional.empty());
 
     static Notice of(BadInput e) {
-      return new Notice(e.problems().stream().map(BenchApp::spoken).toList(), Optional.empty());
+      return new Notice(Sentences.of(e), Optional.empty());
     }
 
     static Notice of(String problem) {

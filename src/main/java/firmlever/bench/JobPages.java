@@ -379,7 +379,7 @@ final class JobPages {
     entry.daysAgo().ifPresent(days -> words.add(shop.day(file.opened().minusDays(days))));
     words.add(vocabulary.name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
-      words.add("with " + DayPages.spokenFluid(entry.fluid().id()));
+      words.add("with " + Fluids.spoken(entry.fluid().id()));
     }
     if (!entry.by().isEmpty()) {
       words.add(shop.say("work.by", entry.by()));

@@ -365,7 +365,7 @@ final class WorkPages {
         new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
     words.add(shop.day(done.day()));
     if (!done.fluid().isEmpty()) {
-      words.add(DayPages.spokenFluid(done.fluid()));
+      words.add(Fluids.spoken(done.fluid()));
     }
     if (!done.torque().isEmpty()) {
       words.add(done.torque());
@@ -399,7 +399,7 @@ final class WorkPages {
         card.notes(),
         sections,
         filling(action.id())
-            ? DayPages.fluids(filled.fluid().isEmpty() ? "unknown" : filled.fluid())
+            ? Fluids.choices(filled.fluid().isEmpty() ? "unknown" : filled.fluid())
             : List.of(),
         action.parts().stream()
             .filter(vocabulary.parts()::containsKey)
