@@ -80,6 +80,12 @@ final class JobFrames {
     }
   }
 
+  /** The version of the job a form was made of, by which the later of two is told. */
+  static int seen(Request request) {
+    String version = request.field("version");
+    return version.matches("[0-9]{1,9}") ? Integer.parseInt(version) : 0;
+  }
+
   /** Tells the later of two what happened, and keeps what it sent. */
   Notice overtaken(Request request, List<Change> since) {
     List<View.Field> fields = new ArrayList<>();
