@@ -56,7 +56,7 @@ final class JobPages {
   private final ReadingFields readings;
   private final WorkPages work;
   private final ClaimPages claims;
-  private final Photos photos;
+  private final JobPhotos photos;
   private final CaseEdits edits;
   private final NewCase newCase;
   private final List<Place> places = Place.all();
@@ -68,7 +68,7 @@ final class JobPages {
     this.frames = new JobFrames(shop);
     this.readings = new ReadingFields(shop);
     this.work = new WorkPages(shop, frames, readings);
-    this.photos = new Photos(shop, frames);
+    this.photos = new JobPhotos(shop, frames);
     this.claims = new ClaimPages(shop, frames, photos);
     this.edits = new CaseEdits(vocabulary);
     this.newCase = new NewCase(vocabulary);
