@@ -8,7 +8,6 @@ import firmlever.bench.job.Reasoning;
 import firmlever.bench.job.Verdicts;
 import firmlever.document.BadInput;
 import firmlever.document.Digest;
-import firmlever.document.Problem;
 import firmlever.interview.NewCase;
 import firmlever.store.JobStore;
 import firmlever.store.StoreFault;
@@ -177,16 +176,10 @@ public final class BenchApp implements App {
     } catch (StoreFault e) {
       return failure(request, 503, String.valueOf(e.getMessage()));
     } catch (BadInput e) {
-      return failure(
-          request, 400, String.join(" ", e.problems().stream().map(BenchApp::spoken).toList()));
+      return failure(request, 400, String.join(" ", Sentences.of(e)));
     } finally {
       read();
     }
-  }
-
-  /** A problem as a sentence on a page. */
-  static String spoken(Problem problem) {
-    return problem.spoken().replace("\n    ", ". ");
   }
 
   /** Here nothing is known of the browser's language. */

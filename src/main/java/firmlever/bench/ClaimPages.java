@@ -54,12 +54,12 @@ final class ClaimPages {
   private final Shop shop;
   private final Vocabulary vocabulary;
   private final JobFrames frames;
-  private final Photos photos;
+  private final JobPhotos photos;
   private final Claims claims;
   private final DossierReport report;
   private final EffectLines effects;
 
-  ClaimPages(Shop shop, JobFrames frames, Photos photos) {
+  ClaimPages(Shop shop, JobFrames frames, JobPhotos photos) {
     this.shop = shop;
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = frames;
@@ -304,7 +304,7 @@ final class ClaimPages {
               ? shop.say("claim.no-policy")
               : shop.say("claim.none");
     } catch (BadInput e) {
-      refusal = String.join(" ", e.problems().stream().map(BenchApp::spoken).toList());
+      refusal = String.join(" ", Sentences.of(e));
     }
     return shop.pages()
         .show(

@@ -1,6 +1,5 @@
 package firmlever.bench;
 
-import firmlever.casefile.Fluid;
 import firmlever.document.BadInput;
 import firmlever.document.DocumentReader;
 import firmlever.document.Fields;
@@ -14,7 +13,6 @@ import firmlever.web.Session;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -154,21 +152,8 @@ final class DayPages {
                 frame(session, shop.say("new.title")).with(problems),
                 typed,
                 wheels,
-                fluids(typed.getOrDefault("fluid", "unknown")),
+                Fluids.choices(typed.getOrDefault("fluid", "unknown")),
                 known));
-  }
-
-  static List<View.Choice> fluids(String chosen) {
-    return Arrays.stream(Fluid.values())
-        .map(Fluid::id)
-        .map(id -> new View.Choice(id, spokenFluid(id), id.equals(chosen)))
-        .toList();
-  }
-
-  static String spokenFluid(String id) {
-    return id.startsWith("dot")
-        ? id.toUpperCase(Locale.ROOT).replace('-', ' ')
-        : id.replace('-', ' ');
   }
 
   Response begin(Session session, Request request) {
@@ -189,7 +174,7 @@ final class DayPages {
       for (String name : List.of("brake", "wheel", "fluid", "complaint")) {
         typed.put(name, request.field(name));
       }
-      return newPage(session, 400, typed, 0, e.problems().stream().map(BenchApp::spoken).toList());
+      return newPage(session, 400, typed, 0, Sentences.of(e));
     }
   }
 }

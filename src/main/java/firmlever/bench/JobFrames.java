@@ -68,7 +68,7 @@ final class JobFrames {
     static final Notice NONE = new Notice(List.of(), Optional.empty());
 
     static Notice of(BadInput e) {
-      return new Notice(e.problems().stream().map(BenchApp::spoken).toList(), Optional.empty());
+      return new Notice(Sentences.of(e), Optional.empty());
     }
 
     static Notice of(String problem) {
@@ -78,6 +78,12 @@ final class JobFrames {
     int status() {
       return clash.isPresent() ? 409 : problems.isEmpty() ? 200 : 400;
     }
+  }
+
+  /** The version of the job a form was made of, by which the later of two is told. */
+  static int seen(Request request) {
+    String version = request.field("version");
+    return version.matches("[0-9]{1,9}") ? Integer.parseInt(version) : 0;
   }
 
   /** Tells the later of two what happened, and keeps what it sent. */

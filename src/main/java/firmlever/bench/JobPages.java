@@ -53,9 +53,10 @@ final class JobPages {
   private final Shop shop;
   private final Vocabulary vocabulary;
   private final JobFrames frames;
+  private final ReadingFields readings;
   private final WorkPages work;
   private final ClaimPages claims;
-  private final Photos photos;
+  private final JobPhotos photos;
   private final CaseEdits edits;
   private final NewCase newCase;
   private final List<Place> places = Place.all();
@@ -65,8 +66,9 @@ final class JobPages {
     this.shop = shop;
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = new JobFrames(shop);
-    this.work = new WorkPages(shop, frames);
-    this.photos = new Photos(shop, frames);
+    this.readings = new ReadingFields(shop);
+    this.work = new WorkPages(shop, frames, readings);
+    this.photos = new JobPhotos(shop, frames);
     this.claims = new ClaimPages(shop, frames, photos);
     this.edits = new CaseEdits(vocabulary);
     this.newCase = new NewCase(vocabulary);
@@ -166,17 +168,12 @@ final class JobPages {
     };
   }
 
-  static int seen(Request request) {
-    String version = request.field("version");
-    return version.matches("[0-9]{1,9}") ? Integer.parseInt(version) : 0;
-  }
-
   private void takeReason(Session session, Request request, State state, String reason)
       throws BadInput, Jobs.Overtaken {
     shop.jobs()
         .change(
             request.segment(1),
-            seen(request),
+            JobFrames.seen(request),
             session.person(),
             state == State.OPEN ? "taken up again" : "waits: " + reason,
             job ->
@@ -264,7 +261,7 @@ final class JobPages {
       shop.jobs()
           .change(
               request.segment(1),
-              seen(request),
+              JobFrames.seen(request),
               session.person(),
               "heard: " + vocabulary.symptom(item[1]).said(there),
               job ->
@@ -288,7 +285,7 @@ final class JobPages {
       shop.jobs()
           .change(
               request.segment(1),
-              seen(request),
+              JobFrames.seen(request),
               session.person(),
               (so ? "told: " : "misheard: ") + vocabulary.name(item[1]),
               job -> {
@@ -316,7 +313,7 @@ final class JobPages {
     shop.jobs()
         .change(
             request.segment(1),
-            seen(request),
+            JobFrames.seen(request),
             session.person(),
             "record: " + request.field("record"),
             job -> {
@@ -379,7 +376,7 @@ final class JobPages {
     entry.daysAgo().ifPresent(days -> words.add(shop.day(file.opened().minusDays(days))));
     words.add(vocabulary.name(entry.work() + entry.event()));
     if (!entry.fluid().id().equals("unknown")) {
-      words.add("with " + DayPages.spokenFluid(entry.fluid().id()));
+      words.add("with " + Fluids.spoken(entry.fluid().id()));
     }
     if (!entry.by().isEmpty()) {
       words.add(shop.say("work.by", entry.by()));
@@ -541,47 +538,15 @@ final class JobPages {
         next);
   }
 
-  static List<View.Reading> readings(Shop shop, Map<String, String> values, List<String> names) {
-    List<View.Reading> readings = new ArrayList<>();
-    for (String name : names) {
-      readings.add(
-          new View.Reading(name, shop.say("reading." + name), values.getOrDefault(name, "")));
-      if (name.equals("throw-firm")) {
-        String force = "throw-firm-force";
-        readings.add(
-            new View.Reading(force, shop.say("reading." + force), values.getOrDefault(force, "")));
-      }
-    }
-    return readings;
-  }
-
   /** The fields for readings, with what stands in the case, or with what was typed amiss. */
   private List<View.Reading> readings(
       String text, List<String> names, Request request, boolean typedAmiss) {
-    Map<String, String> values = new LinkedHashMap<>();
-    if (typedAmiss) {
-      request.form().keySet().forEach(name -> values.put(name, request.field(name)));
-      return readings(shop, values, names);
+    if (!typedAmiss) {
+      return readings.of(names, ReadingFields.inCase(text, names));
     }
-    try {
-      Fields readings = Fields.of(DocumentReader.readText(text, "the case")).inner("readings");
-      for (String name : names) {
-        if (readings.has(name)) {
-          List<Fields> pulls = readings.plainOrObjects(name, "value");
-          values.put(
-              name,
-              pulls.stream()
-                  .map(pull -> CaseEdits.bare(pull.text("value")))
-                  .collect(Collectors.joining(" ")));
-          if (name.equals("throw-firm") && pulls.get(0).has("force")) {
-            values.put("throw-firm-force", CaseEdits.bare(pulls.get(0).text("force")));
-          }
-        }
-      }
-    } catch (BadInput e) {
-      throw new IllegalStateException("a case in the store is damaged", e);
-    }
-    return readings(shop, values, names);
+    Map<String, String> typed = new LinkedHashMap<>();
+    request.form().keySet().forEach(name -> typed.put(name, request.field(name)));
+    return readings.of(names, typed);
   }
 
   private String takeFinding(Session session, Request request, String answer)
@@ -608,7 +573,7 @@ final class JobPages {
     shop.jobs()
         .change(
             request.segment(1),
-            seen(request),
+            JobFrames.seen(request),
             session.person(),
             what,
             job ->
@@ -632,7 +597,7 @@ final class JobPages {
     shop.jobs()
         .change(
             request.segment(1),
-            seen(request),
+            JobFrames.seen(request),
             session.person(),
             what,
             job -> Jobs.withCase(job, edits.measured(job.content().caseText(), typed)));

@@ -59,12 +59,14 @@ final class WorkPages {
   private final Shop shop;
   private final Vocabulary vocabulary;
   private final JobFrames frames;
+  private final ReadingFields readings;
   private final AfterWork afterWork;
 
-  WorkPages(Shop shop, JobFrames frames) {
+  WorkPages(Shop shop, JobFrames frames, ReadingFields readings) {
     this.shop = shop;
     this.vocabulary = shop.reasoning().vocabulary();
     this.frames = frames;
+    this.readings = readings;
     this.afterWork = new AfterWork(vocabulary);
   }
 
@@ -121,7 +123,7 @@ final class WorkPages {
     shop.jobs()
         .change(
             request.segment(1),
-            JobPages.seen(request),
+            JobFrames.seen(request),
             session.person(),
             what,
             job -> Jobs.withSheet(job, edit.of(Sheet.read(job.content().sheet()))));
@@ -365,7 +367,7 @@ final class WorkPages {
         new ArrayList<>(List.of(name(done.work()), shop.say("work.by", done.by())));
     words.add(shop.day(done.day()));
     if (!done.fluid().isEmpty()) {
-      words.add(DayPages.spokenFluid(done.fluid()));
+      words.add(Fluids.spoken(done.fluid()));
     }
     if (!done.torque().isEmpty()) {
       words.add(done.torque());
@@ -399,7 +401,7 @@ final class WorkPages {
         card.notes(),
         sections,
         filling(action.id())
-            ? DayPages.fluids(filled.fluid().isEmpty() ? "unknown" : filled.fluid())
+            ? Fluids.choices(filled.fluid().isEmpty() ? "unknown" : filled.fluid())
             : List.of(),
         action.parts().stream()
             .filter(vocabulary.parts()::containsKey)
@@ -488,7 +490,7 @@ final class WorkPages {
                     .filter(check -> check.result() == Verdict.Result.PASSED)
                     .map(Verdict.Checked::name)
                     .toList(),
-                JobPages.readings(shop, sheet.readings(), MEASURED).stream()
+                readings.of(MEASURED, sheet.readings()).stream()
                     .filter(reading -> !reading.value().isEmpty())
                     .map(reading -> reading.label() + ": " + reading.value())
                     .toList(),
@@ -577,7 +579,7 @@ final class WorkPages {
     shop.jobs()
         .change(
             request.segment(1),
-            JobPages.seen(request),
+            JobFrames.seen(request),
             session.person(),
             "held: " + reason,
             job ->
@@ -596,7 +598,7 @@ final class WorkPages {
     shop.jobs()
         .change(
             request.segment(1),
-            JobPages.seen(request),
+            JobFrames.seen(request),
             session.person(),
             "did not help: "
                 + read.sheet().done().stream()
@@ -631,7 +633,7 @@ final class WorkPages {
     shop.jobs()
         .change(
             request.segment(1),
-            JobPages.seen(request),
+            JobFrames.seen(request),
             session.person(),
             "handed back, signed by " + code,
             job -> handedBack(job, code, found));
@@ -710,10 +712,8 @@ final class WorkPages {
                 frames.frame(session, read, "acceptance", notice),
                 checks,
                 afterWork.again(read.file()).stream().map(id -> again(id, sheet)).toList(),
-                JobPages.readings(
-                    shop,
-                    typedAmiss && typed.containsKey("creep") ? typed : sheet.readings(),
-                    MEASURED),
+                readings.of(
+                    MEASURED, typedAmiss && typed.containsKey("creep") ? typed : sheet.readings()),
                 verdict.holds(),
                 verdict.handBack() && !read.closed(),
                 causes.stream()

@@ -34,7 +34,7 @@ final class Migrations {
                 + ")\n    Maybe use that version.");
       }
       if (reached > 0 && reached < NEWEST) {
-        SqliteStore.copy(connection, Path.of(file + ".form-" + reached));
+        StoreCopy.write(connection, Path.of(file + ".form-" + reached));
       }
       for (int number = reached + 1; number <= NEWEST; number++) {
         statement.execute("begin immediate");

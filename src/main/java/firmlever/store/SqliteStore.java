@@ -1,9 +1,7 @@
 package firmlever.store;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.PreparedStatement;
@@ -19,10 +17,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Properties;
-import java.util.UUID;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
-import org.sqlite.SQLiteConnection;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 
@@ -466,7 +462,7 @@ public final class SqliteStore implements JobStore {
               + "\n    Maybe name a new file.");
     }
     try (Connection connection = connect(file)) {
-      copy(connection, target);
+      StoreCopy.write(connection, target);
       copyPictures(connection, copied);
     } catch (SQLException e) {
       throw fault(target, e);
@@ -492,36 +488,6 @@ public final class SqliteStore implements JobStore {
     if (!lost.isEmpty()) {
       throw new StoreFault(
           "all is copied but " + lost.size() + " of its photos:\n" + String.join("\n", lost));
-    }
-  }
-
-  /** Writes all that a connection sees into a file: whole, or not at all. */
-  static void copy(Connection connection, Path target) throws SQLException {
-    Path beside = target.resolveSibling(".firmlever-" + UUID.randomUUID());
-    try {
-      // The driver gives back how it went, and throws nothing.
-      int code =
-          connection
-              .unwrap(SQLiteConnection.class)
-              .getDatabase()
-              .backup("main", beside.toString(), null);
-      if (code != SQLiteErrorCode.SQLITE_OK.code) {
-        throw new SQLiteException("the copy broke off", SQLiteErrorCode.getErrorCode(code));
-      }
-      Files.move(beside, target, StandardCopyOption.ATOMIC_MOVE);
-    } catch (IOException e) {
-      throw new SQLException(e.getMessage(), e);
-    } finally {
-      remove(beside);
-      remove(beside.resolveSibling(beside.getFileName() + "-journal"));
-    }
-  }
-
-  private static void remove(Path file) {
-    try {
-      Files.deleteIfExists(file);
-    } catch (IOException e) {
-      // It stays beside; what went wrong before is on its way and matters more.
     }
   }
 

@@ -4,9 +4,8 @@ import firmlever.document.BadInput;
 import java.io.IOException;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Turns a table of a shop into records that the review reads. */
@@ -33,28 +32,12 @@ import picocli.CommandLine.Spec;
     },
     mixinStandardHelpOptions = true)
 public final class ImportCommand implements Callable<Integer> {
-  @Spec CommandSpec spec;
+  @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "FILE", description = "the table")
-  String file;
-
-  @Option(
-      names = "--mapping",
-      paramLabel = "FILE",
-      description = "the mapping to use, or to write where it is not there")
-  String mapping = "";
-
-  @Option(names = "--out", paramLabel = "FILE", description = "where to write the records")
-  String out = "";
-
-  @Option(
-      names = "--rejects",
-      paramLabel = "FILE",
-      description = "write the rejected rows with line and reason (default: rejects.csv)")
-  String rejects = "rejects.csv";
+  @Mixin private ImportOptions asked;
 
   @Override
   public Integer call() throws BadInput, IOException {
-    return new TableImport(this).run();
+    return new TableImport(asked, spec.commandLine().getOut()).run();
   }
 }

@@ -47,10 +47,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
+import picocli.CommandLine;
 
 /** What the review reads and writes. */
 final class ReviewShell {
-  private final ReviewCommand asked;
+  private final ReviewOptions asked;
+  private final CommandLine line;
   private final PrintWriter out;
   private final PrintWriter err;
 
@@ -58,13 +60,17 @@ final class ReviewShell {
   private boolean keepsPersons;
   private boolean codedOnly;
 
-  ReviewShell(ReviewCommand asked, Optional<Elsewhere.Machines> machines) {
+  /**
+   * @param line what was typed, and where results and notes go
+   */
+  ReviewShell(ReviewOptions asked, CommandLine line, Optional<Elsewhere.Machines> machines) {
     this.asked = asked;
+    this.line = line;
     this.machines = machines;
     this.keepsPersons = asked.tallyOut.isEmpty() || asked.withTechnicians;
     this.codedOnly = asked.listening.codedOnly();
-    this.out = asked.spec.commandLine().getOut();
-    this.err = asked.spec.commandLine().getErr();
+    this.out = line.getOut();
+    this.err = line.getErr();
   }
 
   int run() throws BadInput, IOException {
@@ -380,7 +386,7 @@ final class ReviewShell {
 
   private void refuse(String with, String why, String... options) throws BadInput {
     for (String option : options) {
-      if (asked.spec.commandLine().getParseResult().hasMatchedOption(option)) {
+      if (line.getParseResult().hasMatchedOption(option)) {
         throw usage(option, "does not go with " + with + ": " + why);
       }
     }

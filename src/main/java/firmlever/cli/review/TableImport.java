@@ -23,6 +23,7 @@ import firmlever.records.tables.TableDays;
 import firmlever.sheet.CsvRow;
 import firmlever.sheet.Page;
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -51,7 +52,8 @@ final class TableImport {
       Pattern.compile(
           "(?iu)(grand |sub)?totals?|total général|totaux|sums?|summe|gesamt(summe)?|somme");
 
-  private final ImportCommand asked;
+  private final ImportOptions asked;
+  private final PrintWriter results;
   private final Engine engine = Engine.start();
   private final JobText text = new JobText(engine);
   private final Rejects rejects = new Rejects();
@@ -71,8 +73,12 @@ final class TableImport {
   private long causes;
   private long readCauses;
 
-  TableImport(ImportCommand asked) {
+  /**
+   * @param results where what was read and lost is told
+   */
+  TableImport(ImportOptions asked, PrintWriter results) {
     this.asked = asked;
+    this.results = results;
   }
 
   int run() throws BadInput, IOException {
@@ -489,7 +495,7 @@ final class TableImport {
             + recordsFile
             + ". "
             + next(guess, mapping, unused, mappingFile, recordsFile));
-    asked.spec.commandLine().getOut().print(page);
+    results.print(page);
   }
 
   /** A column that holds complaints or works and fills nothing is told. */

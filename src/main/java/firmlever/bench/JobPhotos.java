@@ -20,14 +20,14 @@ import java.util.Map;
 import java.util.Optional;
 
 /** The photos of a job: attached, struck out, shown. */
-final class Photos {
+final class JobPhotos {
   private static final int BYTES_OF_A_MEGABYTE = 1024 * 1024;
   private static final int A_MILLION = 1_000_000;
 
   private final Shop shop;
   private final JobFrames frames;
 
-  Photos(Shop shop, JobFrames frames) {
+  JobPhotos(Shop shop, JobFrames frames) {
     this.shop = shop;
     this.frames = frames;
   }
