@@ -10,6 +10,8 @@ import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.domain.JavaMethod;
 import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.library.dependencies.SliceAssignment;
+import com.tngtech.archunit.library.dependencies.SliceIdentifier;
 import com.tngtech.archunit.library.dependencies.SlicesRuleDefinition;
 import java.io.IOException;
 import java.lang.reflect.Field;
@@ -71,6 +73,29 @@ class ArchitectureTest {
         .beFreeOfCycles()
         .check(CLASSES);
   }
+
+  @Test
+  @DisplayName("has no files that lean on each other in a circle")
+  void hasNoCircleOfFiles() {
+    SlicesRuleDefinition.slices().assignedFrom(FILES).should().beFreeOfCycles().check(CLASSES);
+  }
+
+  /** What stands in one file: a class with those within it. What templates become is no file. */
+  private static final SliceAssignment FILES =
+      new SliceAssignment() {
+        @Override
+        public SliceIdentifier getIdentifierOf(JavaClass type) {
+          String name = type.getBaseComponentType().getName();
+          return name.startsWith("firmlever.") && !name.startsWith("firmlever.bench.pages.")
+              ? SliceIdentifier.of(name.split("\\$", 2)[0])
+              : SliceIdentifier.ignore();
+        }
+
+        @Override
+        public String getDescription() {
+          return "source files";
+        }
+      };
 
   private static String room(JavaClass type) {
     return type.getPackageName().substring("firmlever.".length());
