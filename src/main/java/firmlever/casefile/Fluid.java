@@ -37,6 +37,16 @@ public enum Fluid {
     return this == DOT_5_1 ? "dot-5.1" : name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
+  /** As what a brake is built for, spoken. */
+  public String spoken() {
+    return switch (this) {
+      case UNKNOWN -> "a fluid nobody has told";
+      case MINERAL_OIL -> "mineral oil";
+      case OTHER_OIL -> "another oil";
+      default -> id().replace("dot", "DOT").replace('-', ' ') + " fluid";
+    };
+  }
+
   /** Whether both are known and of different families. */
   public boolean clashesWith(Fluid other) {
     return family != Family.UNKNOWN && other.family != Family.UNKNOWN && family != other.family;

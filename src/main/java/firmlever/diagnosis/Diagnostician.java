@@ -541,16 +541,7 @@ public final class Diagnostician {
 
   private static String spoken(CaseFile.Brake brake) {
     String position = brake.position().equals("unknown") ? "brake" : brake.position() + " brake";
-    return position + " " + brake.id() + ", built for " + spokenFluid(brake.fluid().id());
-  }
-
-  public static String spokenFluid(String fluid) {
-    return switch (fluid) {
-      case "unknown" -> "a fluid nobody has told";
-      case "mineral-oil" -> "mineral oil";
-      case "other-oil" -> "another oil";
-      default -> fluid.replace("dot", "DOT").replace('-', ' ') + " fluid";
-    };
+    return position + " " + brake.id() + ", built for " + brake.fluid().spoken();
   }
 
   private List<CauseBelief> causes(BrakeModel model, Inference.Posterior posterior) {

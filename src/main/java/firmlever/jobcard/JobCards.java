@@ -6,7 +6,6 @@ import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.Step;
 import firmlever.diagnosis.Diagnosis.StepKind;
-import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.HeatAndRoom;
 import firmlever.diagnosis.RideVerdict;
 import firmlever.diagnosis.RideVerdict.Because;
@@ -388,7 +387,7 @@ public final class JobCards {
     double inSyringes = 2 * FluidExchange.USUAL_PASS_ML;
     boolean measured = !Double.isNaN(b.hoseLengthMm()) && !b.caliperBoresMm().isEmpty();
     return new Filling(
-        Diagnostician.spokenFluid(b.fluid().id()),
+        b.fluid().spoken(),
         Math.round(ml),
         (long) Math.ceil(ml),
         (long) Math.ceil(least),

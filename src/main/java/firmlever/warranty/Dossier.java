@@ -109,27 +109,22 @@ public record Dossier(
 
   /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {
-    return word(judged.results());
-  }
-
-  /** The same in the words of the papers. */
-  public static String spoken(List<Result> results) {
-    return switch (word(results)) {
-      case "cover" -> "covered";
-      case "goodwill" -> "goodwill";
-      case "ask" -> "left open";
-      case "refuse" -> "refused";
-      case "nothing-found" -> "nothing wrong found";
-      case "split" -> "split";
-      default -> "open in part";
-    };
-  }
-
-  /** The same of any results. */
-  public static String word(List<Result> results) {
+    List<Result> results = judged.results();
     return results.size() == 1
         ? results.get(0).outcome().id()
-        : results.contains(Result.ASKED) ? "part-open" : "split";
+        : split(results) ? "split" : "part-open";
+  }
+
+  /** What results come to, in the words of the papers. */
+  public static String spoken(List<Result> results) {
+    return results.size() == 1
+        ? results.get(0).outcome().spoken()
+        : split(results) ? "split" : "open in part";
+  }
+
+  /** Whether several are decided and none is left open. */
+  public static boolean split(List<Result> results) {
+    return results.size() > 1 && !results.contains(Result.ASKED);
   }
 
   /** All that is missing, over all matters and lines, in a fixed order. */

@@ -20,6 +20,17 @@ public enum Outcome {
     return name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
+  /** What is said of a claim that comes to this as a whole. */
+  public String spoken() {
+    return switch (this) {
+      case COVER -> "covered";
+      case GOODWILL -> "goodwill";
+      case ASK -> "left open";
+      case REFUSE -> "refused";
+      case NOTHING_FOUND -> "nothing wrong found";
+    };
+  }
+
   /** Who pays the repair. */
   public enum Payer {
     MAKER,

@@ -76,7 +76,7 @@ final class ClaimWords {
               .collect(Collectors.joining(" and "))
           + of;
     }
-    return (Dossier.word(d.judged().results()).equals("split")
+    return (Dossier.split(d.judged().results())
             ? "The claim is split: "
             : "The claim is decided in part: ")
         + matters.stream()
