@@ -79,7 +79,7 @@ class TriageJsonTest {
   void everyDiagnosisHasTheHeadOfTheContract() {
     for (JsonNode d : all) {
       assertText(d, "case");
-      assertThat(d.get("format").stringValue()).isEqualTo("firmlever-diagnosis/1");
+      assertThat(d.get("format").stringValue()).isEqualTo("firmlever-diagnosis/2");
       assertThat(d.get("rulebase").stringValue()).matches("sha256:[0-9a-f]{64}");
       assertThat(d.get("stop-ride").isBoolean()).isTrue();
       JsonNode ride = d.get("ride");

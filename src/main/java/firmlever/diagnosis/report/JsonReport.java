@@ -20,11 +20,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-/** A diagnosis for programs, format {@code firmlever-diagnosis/1}. */
+/** A diagnosis for programs, format {@code firmlever-diagnosis/2}. */
 public final class JsonReport {
   private JsonReport() {}
 
-  public static final String FORMAT = "firmlever-diagnosis/1";
+  public static final String FORMAT = "firmlever-diagnosis/2";
 
   /** One diagnosis as an object. */
   public static String of(Diagnosis diagnosis) {
