@@ -3,7 +3,10 @@ package firmlever.belief;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The belief after the clearly absent findings, which leave the causes apart; and the others. */
+/**
+ * The belief after the clearly absent findings alone, which leave the causes of a noisy-OR network
+ * independent; and the findings still to be solved.
+ */
 final class Apart {
   final double[] posterior;
   final double[] logOdds;

@@ -2,7 +2,8 @@ package firmlever.belief;
 
 /**
  * How often a symptom shows in a brake that has none of the known causes: improbable or less. What
- * a customer feels and complains of is told more often than it is there; what is seen seldom is.
+ * a customer feels and complains of is often reported where nothing is wrong; what is seen is
+ * seldom there without a fault.
  *
  * <p>Source: common practice, numbers from memory.
  */

@@ -9,8 +9,8 @@ import java.util.List;
  *
  * <p>Observations are weighed one after the other in a fixed order: the clearly absent ones first,
  * then the others, each group in the order given. So prior log odds plus weights are the posterior
- * log odds, exactly. Beside it stands what the observation would weigh alone; where the two differ,
- * another cause explains it.
+ * log odds, exactly. Beside it stands what the observation would weigh alone; where it weighs less
+ * than alone, another cause explains it away.
  */
 public final class Balance {
   private Balance() {}

@@ -49,7 +49,7 @@ public final class Inference {
    * @throws TooManySymptoms where that alone is more work than one answer may cost
    */
   public static Posterior solve(Network network, List<Observation> observations) {
-    return solve(network, observations, Shape.of(network, observations));
+    return solve(network, observations, Elimination.of(network, observations));
   }
 
   /**
@@ -58,7 +58,8 @@ public final class Inference {
    * @param shape of a network in which the same causes may be present and show the same symptoms,
    *     however often, or more do
    */
-  public static Posterior solve(Network network, List<Observation> observations, Shape shape) {
+  public static Posterior solve(
+      Network network, List<Observation> observations, Elimination shape) {
     WorkBudget budget = WorkBudget.ofOneAnswer();
     long limit = budget.left();
     if (!budget.take(shape.work())) {
@@ -71,16 +72,16 @@ public final class Inference {
   public static Optional<Posterior> solve(
       Network network, List<Observation> observations, WorkBudget budget) {
     Apart apart = new Apart(network, observations);
-    Shape shape = Shape.of(network, apart);
+    Elimination shape = Elimination.of(network, apart);
     return budget.take(shape.work())
         ? Optional.of(solved(network, apart, shape))
         : Optional.empty();
   }
 
-  private static Posterior solved(Network network, Apart apart, Shape shape) {
+  private static Posterior solved(Network network, Apart apart, Elimination shape) {
     double logEvidence = apart.logEvidence;
     double logNoFault = apart.logNoFault;
-    for (Shape.Part part : shape.together) {
+    for (Elimination.Part part : shape.together) {
       Table table = new Table(network, part.layout(), apart.posterior);
       logEvidence += table.solve(apart.posterior, apart.logOdds);
       for (Observation seen : part.seen) {
@@ -94,6 +95,6 @@ public final class Inference {
 
   /** Work of {@link #solve}, in the unit of {@link WorkBudget}. */
   public static long work(Network network, List<Observation> observations) {
-    return Shape.of(network, observations).work();
+    return Elimination.of(network, observations).work();
   }
 }

@@ -13,9 +13,9 @@ import java.util.Map;
  * @param causes ids of the causes
  * @param priorLogOdds natural log of the odds of each cause, history included
  * @param symptoms ids of the symptoms
- * @param background probability of each symptom without any cause, in (0, 1)
- * @param strength by cause and symptom: probability that the cause alone makes the symptom show, in
- *     [0, 1); 0 where it does not
+ * @param background leak probability of each symptom: that it shows without any cause, in (0, 1)
+ * @param strength link probability, by cause and symptom: that the cause alone makes the symptom
+ *     show, in [0, 1); 0 where it does not
  */
 public record Network(
     List<String> causes,

@@ -26,9 +26,9 @@ public final class Scenarios {
   private static final int MOST_CAUSES = 14;
 
   /**
-   * The causes that what was observed puts in question: those that show a symptom rather present.
-   * The others are as likely as their history alone makes them, and independent of all that was
-   * seen.
+   * The causes that what was observed puts in question: those that show a symptom not clearly
+   * absent. The others are moved only by history and by what was found absent, and stay independent
+   * of these and of each other.
    */
   public static boolean[] inQuestion(Network network, List<Observation> observations) {
     boolean[] inQuestion = new boolean[network.causes().size()];
@@ -42,8 +42,8 @@ public final class Scenarios {
 
   /**
    * The stories of at most three of the causes in question, likeliest first, at most {@code most}
-   * of them. Their probabilities are exact, whatever the causes out of question may be; what is
-   * left to one is the share of the stories not listed.
+   * of them. Their probabilities are exact, whatever the causes out of question may be; what they
+   * lack to 1 is the probability of the stories not listed.
    *
    * @param inQuestion by cause; must hold for every cause that shows a symptom rather present
    * @param together the most causes in one story, 2 or 3

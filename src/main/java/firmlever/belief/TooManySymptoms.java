@@ -26,7 +26,7 @@ public final class TooManySymptoms extends RuntimeException {
       ToLongFunction<List<Observation>> work,
       long limit) {
     this(
-        Shape.of(network, observations).largestPart().size()
+        Elimination.of(network, observations).largestPart().size()
             + " findings hang together, too many to be weighed exactly within the work for one"
             + " answer",
         "Maybe leave out, or note as not-checked, those of them that weigh least: "
@@ -63,7 +63,7 @@ public final class TooManySymptoms extends RuntimeException {
     while (work.applyAsLong(rest) > limit) {
       Observation least =
           Collections.min(
-              Shape.of(network, rest).largestPart(),
+              Elimination.of(network, rest).largestPart(),
               Comparator.comparingDouble(seen -> SingleWeight.most(network, seen)));
       rest.remove(least);
       out.add(least);

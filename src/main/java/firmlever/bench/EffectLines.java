@@ -59,7 +59,7 @@ final class EffectLines {
           .forEach(some -> lines.add(shop.say("effect.because", some)));
       reasons(d.because().gone(), false)
           .forEach(some -> lines.add(shop.say("effect.no-because", some)));
-    } else if (d.ride().now() != RideVerdict.Word.STOP) {
+    } else if (d.ride().now() != RideVerdict.Answer.STOP) {
       // A doubt that a stop takes the place of is still one, and is not told as gone.
       named(d.because().gone(), this::reason)
           .forEach(some -> lines.add(shop.say("effect.no-because", some)));

@@ -43,7 +43,7 @@ public final class BrakeReview {
   /** A cause that stands among so many was in sight. */
   private static final int IN_SIGHT = 3;
 
-  /** A check finds what the cause shows at least this often. */
+  /** A check finds what the cause shows at least this often (from memory, as the next two). */
   private static final double SHOWS = 0.5;
 
   /** A check that shows the cause at least this often gives it away by itself. */
@@ -358,7 +358,7 @@ public final class BrakeReview {
   }
 
   /**
-   * Who mends something has found something, whether it was written down or not; of a visit of
+   * Whoever mends something has found something, whether it was written down or not; of a visit of
    * which nothing is on record nobody can tell.
    */
   private static boolean nothingFound(Visit visit) {

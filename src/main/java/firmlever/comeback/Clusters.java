@@ -27,7 +27,7 @@ import org.jspecify.annotations.Nullable;
 final class Clusters {
   private Clusters() {}
 
-  /** Fewer returns are no pattern, however unlikely. */
+  /** Fewer returns are no pattern, however unlikely (from memory, as the next). */
   private static final int FEWEST = 5;
 
   /** A smaller excess may be real and is not worth a campaign. */

@@ -348,7 +348,7 @@ public record Learning(
             return;
           }
           double now = 1 - (1 - network.background()[j]) * (1 - network.strength()[i][j]);
-          // The seven words are about 0.15 to 0.25 apart: a smaller gap is no other word.
+          // The seven words are about 0.10 to 0.25 apart: a smaller gap is no other word.
           Interval range = seen.wilson(0.95);
           if (now < range.low() - 0.1 || now > range.high() + 0.1) {
             found.add(new Frequency(link.cause(), link.symptom(), seen, now, range));

@@ -77,8 +77,8 @@ public final class Tally {
   private final Calibration.Counter stated = new Calibration.Counter(10);
   Calibration calibration = new Calibration.Counter(10).calibration();
   final Map<Place, Long> visitsAt = new HashMap<>();
-  final Map<Looked, Long> lookedFor = new HashMap<>();
-  final TreeMap<Looked, Long> habitMinutes = new TreeMap<>();
+  final Map<CheckAt, Long> lookedFor = new HashMap<>();
+  final TreeMap<CheckAt, Long> habitMinutes = new TreeMap<>();
   final TreeMap<SampleKey, Sampled> sampled = new TreeMap<>();
   final TreeMap<CauseRule, CauseTally> causes = new TreeMap<>();
   final TreeMap<String, Proportion> overturned = new TreeMap<>();
@@ -165,9 +165,9 @@ public final class Tally {
   }
 
   /** A check at a kind of visits. */
-  record Looked(String check, Place place) implements Comparable<Looked> {
+  record CheckAt(String check, Place place) implements Comparable<CheckAt> {
     @Override
-    public int compareTo(Looked other) {
+    public int compareTo(CheckAt other) {
       int c = check.compareTo(other.check);
       return c != 0 ? c : place.compareTo(other.place);
     }
@@ -273,13 +273,13 @@ public final class Tally {
         .forEach(
             (symptom, presence) -> {
               if (presence != Presence.NOT_CHECKED) {
-                lookedFor.merge(new Looked(symptom, complaint), 1L, Long::sum);
+                lookedFor.merge(new CheckAt(symptom, complaint), 1L, Long::sum);
               }
             });
     for (Comeback comeback : comebacks) {
       if (comeback.avoidable() && !comeback.check().isEmpty()) {
-        Looked habit =
-            new Looked(
+        CheckAt habit =
+            new CheckAt(
                 comeback.check(),
                 comeback.reason() == Reason.BROUGHT_IN && work.isPresent()
                     ? work.get()

@@ -9,10 +9,10 @@ import firmlever.comeback.Tally.CauseRule;
 import firmlever.comeback.Tally.CauseTally;
 import firmlever.comeback.Tally.Cell;
 import firmlever.comeback.Tally.CellTally;
+import firmlever.comeback.Tally.CheckAt;
 import firmlever.comeback.Tally.GroupTally;
 import firmlever.comeback.Tally.Judged;
 import firmlever.comeback.Tally.Link;
-import firmlever.comeback.Tally.Looked;
 import firmlever.comeback.Tally.SampleKey;
 import firmlever.comeback.Tally.Sampled;
 import firmlever.comeback.statistics.Calibration;
@@ -82,8 +82,8 @@ public final class TallyForm {
       Proportion firstThree,
       Calibration calibration,
       Map<Place, Long> visitsAt,
-      Map<Looked, Long> lookedFor,
-      Map<Looked, Long> habitMinutes,
+      Map<CheckAt, Long> lookedFor,
+      Map<CheckAt, Long> habitMinutes,
       Map<SampleKey, Sampled> sampled,
       Map<CauseRule, CauseRow> causes,
       Map<String, Proportion> overturned,

@@ -9,31 +9,27 @@
  * <p><b>Comebacks.</b> Records are sorted by brake into 256 parts of one temporary file; threads
  * take parts, {@code BrakeRecords} reads each brake and fills one {@code Tally} (counts, exact
  * sums, first few by a fixed order); tallies merge in any order, so threads and file order cannot
- * matter; {@code BrakeReview.conclude} draws the conclusions once. {@code Returns} lays each return
- * to one visit, the last related one after which the brake had gone back; the others are named
- * beside it. {@code Relatedness} judges by Bayes' rule whether the return's cause was there then,
- * was brought in, or came anew; without a cause the complaint decides. Held against the invented
- * depot's own truth ({@code RelatednessTest}): of what a visit left behind more than 85 of 100 is
- * seen, and of new faults at least 15 of 100 fewer are laid to it than by the complaint. Clusters
- * count all returns, related or not. {@code Definition.known} is the cut of {@code --until}: later
- * visits are not there, and a brake that had not gone back has no outcome. {@code PlausibleDays}
- * keeps a mistyped year from stretching the watch. Read = reviewed + rejected + skipped; {@code
- * Rejects} says which and why.
+ * matter; {@code BrakeReview.conclude} draws the conclusions once. {@code Returns} assigns each
+ * return to one visit, the last related one after which the brake had gone back; the others are
+ * named beside it. {@code Relatedness} judges by Bayes' rule whether the return's cause was there
+ * then, was brought in, or came anew; without a cause the complaint decides. Held against the
+ * invented depot's own truth ({@code RelatednessTest}): of what a visit left behind more than 85 of
+ * 100 is seen, and of new faults at least 15 of 100 fewer are laid to it than by the complaint.
+ * Clusters count all returns, related or not. {@code Definition.known} is the cut of {@code
+ * --until}: later visits are not there, and a brake that had not gone back has no outcome. {@code
+ * PlausibleDays} keeps a mistyped year from stretching the watch. Read = reviewed + rejected +
+ * skipped; {@code Rejects} says which and why.
  *
- * <p><b>Measured.</b> On a machine busy with other work, 5 000 jobs of the invented depot, one
- * thread: 44 s of processor, Java's start and compiler included, against 50 s before rules without
- * a condition left the session (36 s at commit 516d84d). Since then only the first step is planned
- * where only that is asked: quiet, two threads, 20 000 jobs in 36 s of wall, Java's start included.
- * A million jobs took 1024 s beside other work (load 2 to 5, heap 1 GB); an older state, before
- * chance was judged, took 221 s on 2 quiet cores, and a heap of 192 MB held them (334 MB in all):
- * parts are read one brake at a time. Planted patterns, 40 seeds of 20 000 jobs: 120 of 120 found,
- * none named beside them; verdicts on innocent persons 7, in 5 of the 40 seeds (above their
- * colleagues in 3). With the codes of the technicians shuffled over all records: 2 verdicts on
- * persons, in 2 of the 40 seeds; the built-in shuffle foretells 1.5. Avoidable beyond chance, 40
- * seeds of 1538 jobs: 0.18 on average; with what second visits found dealt out anew 0.01, and the
- * 95 % interval covers zero in 36. Judging chance costs a second look at 300 comebacks, which only
- * small batches feel. The page had no violations by axe-core in Chromium at 390 and 1280 pixels,
- * and prints on two sheets where no pattern is named.
+ * <p><b>Measured.</b> 20 000 jobs of the invented depot: 36 s of wall, two threads, quiet machine,
+ * Java's start included. A million: 1024 s beside other work, heap 1 GB; parts are read one brake
+ * at a time. Planted patterns, 40 seeds of 20 000 jobs: 120 of 120 found, none named beside them;
+ * verdicts on innocent persons 7, in 5 of the 40 seeds (above their colleagues in 3). With the
+ * codes of the technicians shuffled over all records: 2 verdicts on persons, in 2 of the 40 seeds;
+ * the built-in shuffle foretells 1.5. Avoidable beyond chance, 40 seeds of 1538 jobs: 0.18 on
+ * average; with what second visits found dealt out anew 0.01, and the 95 % interval covers zero in
+ * 36. Judging chance costs a second look at 300 comebacks, which only small batches feel. The page
+ * had no violations by axe-core in Chromium at 390 and 1280 pixels, and prints on two sheets where
+ * no pattern is named.
  *
  * <p><b>Fair comparisons.</b> {@code Groups} holds the groups of each trait against others of their
  * kind: technicians against colleagues on the same work and age of brake, works and causes against

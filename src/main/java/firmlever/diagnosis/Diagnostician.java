@@ -3,6 +3,7 @@ package firmlever.diagnosis;
 import static java.util.Objects.requireNonNull;
 
 import firmlever.belief.Balance;
+import firmlever.belief.Elimination;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
@@ -10,7 +11,6 @@ import firmlever.belief.Odds;
 import firmlever.belief.Redraw;
 import firmlever.belief.Scenarios;
 import firmlever.belief.Scenarios.Scenario;
-import firmlever.belief.Shape;
 import firmlever.belief.TooManySymptoms;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
@@ -70,13 +70,13 @@ public final class Diagnostician {
   private static final double TOGETHER_WORTH = 0.01;
   private static final int TURNS = 3;
 
-  /** No fault at all is this likely: the brake is cleared. */
+  /** From this probability of no fault on, the brake counts as sound. */
   private static final double CLEARED = 0.5;
 
   /** No cause less likely than this explains a complaint (from memory). */
   private static final double EXPLAINED = 0.25;
 
-  /** What follows a result less likely than this is not worked out: it is, once it comes. */
+  /** What follows a result less likely than this is not worked out in advance. */
   private static final double HARDLY_EVER = 0.02;
 
   private static final int DRAW_STORIES = 24;
@@ -741,7 +741,7 @@ public final class Diagnostician {
     Function<List<Scenario>, Optional<String>> work = planner.firstWork(model);
     Optional<String> firstWork = work.apply(worthPlanning(model, network, stories));
     List<Integer> symptoms = seen.stream().map(Observation::symptom).toList();
-    Shape shape = Shape.of(network, seen);
+    Elimination shape = Elimination.of(network, seen);
     int[] held =
         IntStream.range(0, draws)
             .parallel()
@@ -762,7 +762,8 @@ public final class Diagnostician {
 
   /**
    * How many draws of that work half of the budget allows; none where that is too few to tell
-   * anything. Who asks for more than is usual gets more in the same measure: that is their time.
+   * anything. Whoever asks for more than is usual gets more in the same measure: that is their
+   * time.
    */
   private static int affordable(int draws, long work, WorkBudget budget) {
     long usual = Math.min(draws, Options.USUAL.draws());

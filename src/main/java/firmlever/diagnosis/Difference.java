@@ -26,7 +26,7 @@ import java.util.Set;
  * @param cautions ids of the cautions that apply
  */
 public record Difference(
-    Both<RideVerdict.Word> ride,
+    Both<RideVerdict.Answer> ride,
     Change<Reason> because,
     Change<String> notLooked,
     Both<Optional<Next>> next,
@@ -75,7 +75,7 @@ public record Difference(
   /** Whether a symptom is there; empty where nobody knows. */
   public record Known(String symptom, Optional<Boolean> before, Optional<Boolean> now) {}
 
-  /** How much it changes for who acts on the diagnosis, the gravest first. */
+  /** How much it changes for the person who acts on the diagnosis, gravest first. */
   public enum Grade {
     RIDE,
     NEXT,

@@ -23,7 +23,7 @@ import java.util.Set;
  * @param cautions ids of the cautions that apply
  */
 public record Gist(
-    RideVerdict.Word ride,
+    RideVerdict.Answer ride,
     Set<Reason> because,
     Set<String> notLooked,
     Optional<Next> next,

@@ -16,8 +16,8 @@ import java.util.stream.Collectors;
 
 /**
  * What a repair is for: what was found is explained and gone, and the acceptance checks pass. A
- * cause that shows nothing of what was found and would fail no acceptance check is no part of it:
- * it is looked for in the round at the end.
+ * cause that shows nothing of what was found (where nothing was found: that would fail no
+ * acceptance check) is no part of it: it is looked for in the round at the end.
  */
 final class Goal {
   /** So many stories are kept, the likeliest: the rest weighs less than what the rules know. */

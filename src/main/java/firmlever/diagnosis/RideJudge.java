@@ -5,8 +5,8 @@ import static java.util.Objects.requireNonNull;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Odds;
+import firmlever.diagnosis.RideVerdict.Answer;
 import firmlever.diagnosis.RideVerdict.Because;
-import firmlever.diagnosis.RideVerdict.Word;
 import firmlever.rulebase.BrakeModel;
 import firmlever.rulebase.BrakeModel.Unlooked;
 import firmlever.vocabulary.HazardKind;
@@ -92,10 +92,10 @@ final class RideJudge {
     doubts.addAll(likeliestFirst(doubted));
     List<String> notLooked = model.unlooked().stream().map(Unlooked::symptom).toList();
     if (!forbids.isEmpty()) {
-      return new RideVerdict(Word.STOP, List.copyOf(forbids), notLooked);
+      return new RideVerdict(Answer.STOP, List.copyOf(forbids), notLooked);
     }
     boolean fine = doubts.isEmpty() && notLooked.isEmpty();
-    return new RideVerdict(fine ? Word.FINE : Word.NOT_CLEARED, List.copyOf(doubts), notLooked);
+    return new RideVerdict(fine ? Answer.FINE : Answer.NOT_CLEARED, List.copyOf(doubts), notLooked);
   }
 
   private List<String> of(BrakeModel model, int cause) {
@@ -146,7 +146,7 @@ final class RideJudge {
   private static String above(HazardKind kind, double chance) {
     return String.format(
         Locale.ROOT,
-        "it %s; the chance of any such cause is %.2f, and the limit is %.2f",
+        "it %s; the findings add %.2f to the chance of such a cause, and the limit is %.2f",
         kind.name(),
         chance,
         kind.limit());

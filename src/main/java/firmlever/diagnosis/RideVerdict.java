@@ -8,10 +8,10 @@ import java.util.List;
  * @param because what forbids it, or keeps it from being cleared: findings first, then causes
  * @param notLooked ids of the symptoms that must be looked for before it is cleared
  */
-public record RideVerdict(Word verdict, List<Because> because, List<String> notLooked) {
+public record RideVerdict(Answer verdict, List<Because> because, List<String> notLooked) {
 
   /** The three verdicts. */
-  public enum Word {
+  public enum Answer {
     /**
      * A finding forbids it, or the chance of a dangerous cause lies above the limit of its kind.
      */
@@ -22,7 +22,7 @@ public record RideVerdict(Word verdict, List<Because> because, List<String> notL
 
     private final String id;
 
-    Word(String id) {
+    Answer(String id) {
       this.id = id;
     }
 
@@ -41,6 +41,6 @@ public record RideVerdict(Word verdict, List<Because> because, List<String> notL
   public record Because(String id, boolean isCause, double probability, String why) {}
 
   public boolean stop() {
-    return verdict == Word.STOP;
+    return verdict == Answer.STOP;
   }
 }

@@ -32,7 +32,7 @@ public enum Limit {
   ANSWER_WORK(
       400_000_000,
       "visits",
-      "table entries visited for one answer, some 2 s of a processor; beyond: refused with what to"
+      "table entries visited for one answer, some 0.6 s of a processor; beyond: refused with what to"
           + " leave out, searches end early and say so"),
   FIRINGS(20_000, "firings", "rules about one case; beyond: the rules run in a circle"),
   CLAUSE_FIRINGS(100_000, "firings", "rules about one claim; beyond: the same"),

@@ -4,7 +4,7 @@ package firmlever.hydraulics;
  * The normal distribution, in plain arithmetic: Chebyshev fit of erfc, Acklam's fit of the
  * quantile.
  */
-final class Normal {
+public final class Normal {
   private static final double[] ERFC = {
     0.17087277, -0.82215223, 1.48851587, -1.13520398, 0.27886807,
     -0.18628806, 0.09678418, 0.37409196, 1.00002368, -1.26551223
@@ -33,7 +33,7 @@ final class Normal {
   private Normal() {}
 
   /** Share below x; relative error under 2e-7 in the lower tail too. */
-  static double below(double x) {
+  public static double below(double x) {
     double z = Math.abs(x) / Math.sqrt(2);
     double t = 1 / (1 + z / 2);
     double tail = t * Math.exp(polynomial(ERFC, t) - z * z) / 2;

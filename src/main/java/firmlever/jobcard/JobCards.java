@@ -130,7 +130,7 @@ public final class JobCards {
     }
     if (ride.stop()) {
       notes.add("Not to be ridden until mended: " + named(ride.because(), Because::id) + ".");
-    } else if (ride.verdict() == RideVerdict.Word.NOT_CLEARED) {
+    } else if (ride.verdict() == RideVerdict.Answer.NOT_CLEARED) {
       notes.add(
           "Not cleared for riding until the acceptance below is passed"
               + (ride.because().isEmpty() ? "" : ", and for: " + named(ride.because(), Because::id))

@@ -24,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * it takes its place.
  */
 public final class Planner {
-  /** A look must save at least this, in minutes: less is said of nothing. */
+  /** A look must save at least this many minutes; a smaller saving counts as none. */
   private static final double WORTH_SAVING = 0.5;
 
   /** So many of the checks that promise most are weighed fully. */
@@ -33,7 +33,7 @@ public final class Planner {
   /** So many for the later steps of a plan, which is made anew before any of them is due. */
   private static final int LATER_WEIGHED = 2;
 
-  /** So many where it only counts what would follow. */
+  /** So many where only the next step is wanted, not its cost. */
   private static final int FORESEEN_WEIGHED = 1;
 
   /** What may come after a look is weighed without the least likely stories, so much in all. */
@@ -344,8 +344,7 @@ public final class Planner {
   /**
    * The step towards the first work of the order on what is as good as found; none where nothing
    * is. It would be done whatever else came out, so a look before it gains an acceptance check at
-   * most, and a mechanic does not look past what lies open. A first work that others wait for, such
-   * as mending a leak in sight, needs only be likelier than not to meet its cause.
+   * most, and a mechanic does not look past what lies open.
    */
   private int towardsWhatIsFound(State state, WorkOrder order) {
     double sure = tables.problem.shop().sure();

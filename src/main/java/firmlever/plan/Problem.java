@@ -7,7 +7,8 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * What the planner is told.
+ * The troubleshooting problem the planner solves ({@code document.Problem}, a fault in a file, is
+ * another thing).
  *
  * @param network what each cause makes one see
  * @param scenarios what may be wrong, by at most 64 different causes; probabilities are normalised
@@ -17,8 +18,8 @@ import java.util.Set;
  * @param holds what must come before a work
  * @param shop what time is worth
  * @param inPlace set-ups that are in place already
- * @param hinted by symptom that was hinted at, as the scenarios know already: how likely the hint
- *     is without the symptom, of what it is with it
+ * @param hinted by symptom that was hinted at, which the scenarios count already: likelihood of the
+ *     hint without the symptom, over that with it
  */
 public record Problem(
     Network network,

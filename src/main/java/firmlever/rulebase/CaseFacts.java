@@ -32,7 +32,10 @@ import java.util.Set;
 public final class CaseFacts {
   private CaseFacts() {}
 
-  /** What is told without a date was told because it seemed to matter: it counts as a month ago. */
+  /**
+   * What is told without a date was told because it seemed to matter: it counts as a month ago
+   * (from memory).
+   */
   static final int UNDATED = 30;
 
   /**

@@ -8,6 +8,7 @@ import firmlever.belief.Observation;
 import firmlever.belief.Odds;
 import firmlever.belief.Word;
 import firmlever.document.Nearest;
+import firmlever.hydraulics.Normal;
 import firmlever.hydraulics.ThrowEstimate;
 import firmlever.rulebase.BrakeModel.Base;
 import firmlever.rulebase.BrakeModel.Contradiction;
@@ -55,8 +56,8 @@ final class Collector implements Model {
   private static final double RIDER_OVERLOOKS = 0.4;
 
   /**
-   * So often a rider without the symptom says what hints at it, of what one with it does: fitted to
-   * the complaints of six blind authors, for whom 0.08 to 0.3 do about as well.
+   * Likelihood ratio of a hint: a rider without the symptom says it so much less often than one
+   * with it. Fitted to the complaints of six blind authors, for whom 0.08 to 0.3 do about as well.
    */
   private static final double HINTED_FALSELY = 0.15;
 
@@ -523,9 +524,8 @@ final class Collector implements Model {
   }
 
   /**
-   * Nobody's word is beyond doubt. A rider says what is not there as often as the vocabulary tells:
-   * that much background the symptom has. What was not found was overlooked now and then: by that
-   * much less do its causes show it.
+   * Nobody's word is beyond doubt. A rider's false reports raise the symptom's background (its leak
+   * probability); a finding that is easily missed lowers the chance that its causes show it.
    */
   private void weighReport(
       Observation seen, String symptom, double[] background, double[][] strength) {

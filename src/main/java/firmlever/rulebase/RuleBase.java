@@ -68,7 +68,10 @@ public final class RuleBase {
             .collect(Collectors.toUnmodifiableMap(RuleInfo::name, RuleInfo::source, (a, b) -> a));
   }
 
-  /** The rule base compiled into this build: all rules but those of job cards. */
+  /**
+   * The rules of triage compiled into this build: all but those of job cards and of the warranty
+   * desk.
+   */
   public static RuleBase builtIn(Vocabulary vocabulary) {
     return builtIn(() -> vocabulary);
   }

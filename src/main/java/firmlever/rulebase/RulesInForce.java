@@ -24,7 +24,7 @@ public final class RulesInForce {
   /**
    * The rules in force that make, move or describe the belief in that cause.
    *
-   * @throws BadInput as for {@link #inForce}
+   * @throws BadInput as for {@link #of}
    */
   public static List<RuleText> about(String cause, RuleBase rules) throws BadInput {
     return of(rules, text -> text.contains('"' + cause + '"')).stream()

@@ -6,8 +6,7 @@
  * hands its symptoms to the rules as {@code Estimate} facts ({@code
  * rules/readings/throw-curve.drl}). What sound brakes of the kind take ({@code SoundThrow}, the
  * fact {@code SoundBrake}) is the limit of a long or short throw where the maker gives none. {@code
- * ThrowWords} says it in words. {@code CurveChart} (XChart) and {@code SvgPicture} (Batik) draw
- * curves; no other command loads these libraries.
+ * ThrowWords} says it in words.
  */
 @NullMarked
 package firmlever.rulebase;

@@ -1,8 +1,8 @@
 /**
  * Every name that rules, cases and outputs may use, and what it means.
  *
- * <p><b>Looks and leaks.</b> A symptom with a {@code look} shows itself by that look of {@code
- * rules/vocabulary/looks.json}, together with the others of it. Places that can leak have a {@code
+ * <p><b>Looks and leaks.</b> Symptoms with the same {@code look} ({@code
+ * rules/vocabulary/looks.json}) are all seen in that one look. Places that can leak have a {@code
  * height}: {@code leak-tracing} asks for the highest wet spot; those above it are dry then, those
  * below stay open. What runs down from above is in the file of each cause ({@code weep-along-hose},
  * {@code wet-at-caliper}); nothing is taken apart before ({@code rules/actions/order.drl}).

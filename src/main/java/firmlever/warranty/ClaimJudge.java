@@ -1,9 +1,9 @@
 package firmlever.warranty;
 
+import firmlever.belief.Elimination;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.Shape;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
@@ -20,7 +20,7 @@ import firmlever.warranty.belief.Chances;
 import firmlever.warranty.belief.Confirmation;
 import firmlever.warranty.belief.Firmness;
 import firmlever.warranty.policy.Clause;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -121,7 +121,7 @@ final class ClaimJudge {
         confirmation.map(each -> each.added(model.network())).orElseGet(model::network);
     List<Observation> seen = new ArrayList<>(model.observations());
     confirmation.ifPresent(each -> seen.addAll(each.seen(network)));
-    Shape shape = Shape.of(network, seen);
+    Elimination shape = Elimination.of(network, seen);
     if (!budget.take(shape.work())) {
       return Optional.empty();
     }
@@ -147,9 +147,9 @@ final class ClaimJudge {
       WorkBudget budget) {
     Claim claim = file.claim().orElseThrow();
     List<Integer> scope = Scope.of(claim, belief.network(), rules.vocabulary());
-    Map<Result, List<Decision>> byResult = new TreeMap<>();
+    Map<Award, List<Decision>> byResult = new TreeMap<>();
     decisions.forEach(d -> byResult.computeIfAbsent(d.result(), r -> new ArrayList<>()).add(d));
-    List<Result> results = List.copyOf(byResult.keySet());
+    List<Award> results = List.copyOf(byResult.keySet());
     List<List<Decision>> decided = List.copyOf(byResult.values());
     List<Set<Integer>> groups = new ArrayList<>();
     byResult.values().forEach(group -> groups.add(positions(belief, group)));
@@ -162,7 +162,7 @@ final class ClaimJudge {
     for (int g = 0; g < results.size(); g++) {
       String lead = decided.get(g).get(0).cause();
       needed |=
-          !results.get(g).equals(Result.ASKED)
+          !results.get(g).equals(Award.ASKED)
               && belief.chances().anyOf(groups.get(g)) >= policy.limit(lead);
     }
     if (needed
@@ -324,7 +324,7 @@ final class ClaimJudge {
       Policy policy, Belief belief, List<Decision> decisions, double chance, double firmness) {
     Decision lead = decisions.get(0);
     Optional<Clause> certainty = policy.certainty(lead.cause());
-    if (lead.result().equals(Result.ASKED)) {
+    if (lead.result().equals(Award.ASKED)) {
       return asked(policy, belief, decisions, chance, firmness);
     }
     String why =
@@ -339,7 +339,7 @@ final class ClaimJudge {
     return why.isEmpty()
         ? new Matter(lead.result(), decisions, lead.clause(), chance, firmness, List.of(), "")
         : new Matter(
-            Result.ASKED,
+            Award.ASKED,
             decisions,
             certainty.orElseThrow(),
             chance,
@@ -368,7 +368,7 @@ final class ClaimJudge {
         policy.certainty(lead.cause()).filter(c -> firmness < c.terms().firmness()).isEmpty();
     if (sure && firm) {
       return new Matter(
-          Result.ASKED,
+          Award.ASKED,
           decisions,
           lead.clause(),
           chance,
@@ -378,7 +378,7 @@ final class ClaimJudge {
     }
     missing.add(Missing.FINDINGS);
     return new Matter(
-        Result.ASKED,
+        Award.ASKED,
         decisions,
         policy.certainty(lead.cause()).orElse(lead.clause()),
         chance,
@@ -400,7 +400,7 @@ final class ClaimJudge {
         .forEach(d -> missing.addAll(d.missing()));
     Decision lead = decisions.get(0);
     return new Matter(
-        Result.ASKED,
+        Award.ASKED,
         decisions,
         policy.certainty(lead.cause()).orElse(lead.clause()),
         lead.probability(),

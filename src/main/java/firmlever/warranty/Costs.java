@@ -10,8 +10,8 @@ import firmlever.vocabulary.Vocabulary;
 import firmlever.vocabulary.Vocabulary.Does;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.policy.Clause;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -49,7 +49,7 @@ public record Costs(List<Line> lines) {
   public record Line(
       Cost cost,
       List<String> causes,
-      Result result,
+      Award result,
       Optional<Clause> clause,
       Map<Payer, Money> pays,
       Set<Missing> missing) {}
@@ -68,7 +68,7 @@ public record Costs(List<Line> lines) {
   }
 
   /** The same works and parts where one result holds for all, as a person decided it. */
-  Costs by(Result result) {
+  Costs by(Award result) {
     return new Costs(
         lines.stream()
             .map(
@@ -79,7 +79,7 @@ public record Costs(List<Line> lines) {
                         result,
                         Optional.empty(),
                         new LinkedHashMap<>(),
-                        result.equals(Result.ASKED) ? line.missing() : Set.of()))
+                        result.equals(Award.ASKED) ? line.missing() : Set.of()))
             .toList());
   }
 
@@ -125,7 +125,7 @@ public record Costs(List<Line> lines) {
       Belief belief,
       Vocabulary vocabulary,
       List<Decision> decisions,
-      Set<Result> settled,
+      Set<Award> settled,
       Optional<Clause> nothing) {
     Set<String> opened = new LinkedHashSet<>();
     claim.costs().stream()
@@ -140,7 +140,7 @@ public record Costs(List<Line> lines) {
               : tied(cost, claim.costs(), belief, vocabulary);
       List<Decision> of = decisions.stream().filter(d -> tied.contains(d.cause())).toList();
       if (nothing.isPresent()) {
-        Result result = nothing.orElseThrow().result().orElseThrow();
+        Award result = nothing.orElseThrow().result().orElseThrow();
         lines.add(line(cost, List.of(), result, nothing, spent, Set.of()));
       } else {
         lines.add(settle(cost, of, policy, belief, settled, spent));
@@ -154,19 +154,19 @@ public record Costs(List<Line> lines) {
       List<Decision> of,
       Policy policy,
       Belief belief,
-      Set<Result> settled,
+      Set<Award> settled,
       Map<String, Money> spent) {
     List<Decision> ordered = new ArrayList<>(of);
     ordered.sort(
         Comparator.comparingInt((Decision d) -> -d.clause().priority())
             .thenComparingDouble(d -> -d.probability())
             .thenComparing(Decision::cause));
-    Map<Result, Double> chances = new LinkedHashMap<>();
+    Map<Award, Double> chances = new LinkedHashMap<>();
     Set<Integer> before = new TreeSet<>();
     double none = 1;
     for (int i = 0; i < ordered.size(); i++) {
       before.add(belief.position(ordered.get(i).cause()));
-      Result result = ordered.get(i).result();
+      Award result = ordered.get(i).result();
       if (i + 1 == ordered.size() || !ordered.get(i + 1).result().equals(result)) {
         double less = belief.chances().noneOf(before);
         chances.merge(result, none - less, Double::sum);
@@ -174,7 +174,7 @@ public record Costs(List<Line> lines) {
       }
     }
     for (Decision lead : ordered) {
-      Result result = lead.result();
+      Award result = lead.result();
       if (settled.contains(result)
           && requireNonNull(chances.get(result)) >= policy.limit(lead.cause())) {
         List<String> causes =
@@ -194,11 +194,11 @@ public record Costs(List<Line> lines) {
       missing.add(ordered.isEmpty() ? Missing.WHAT_FOR : Missing.FINDINGS);
     }
     List<String> causes = ordered.stream().map(Decision::cause).toList();
-    return line(cost, causes, Result.ASKED, Optional.empty(), spent, missing);
+    return line(cost, causes, Award.ASKED, Optional.empty(), spent, missing);
   }
 
   /** The likeliest of those that come to the result. */
-  private static Decision leading(List<Decision> ordered, Result result) {
+  private static Decision leading(List<Decision> ordered, Award result) {
     return ordered.stream()
         .filter(d -> d.result().equals(result))
         .max(Comparator.comparingDouble(Decision::probability))
@@ -208,13 +208,13 @@ public record Costs(List<Line> lines) {
   private static Line line(
       Cost cost,
       List<String> causes,
-      Result result,
+      Award result,
       Optional<Clause> clause,
       Map<String, Money> spent,
       Set<Missing> missing) {
     Map<Payer, Money> pays = new EnumMap<>(Payer.class);
     Money price = cost.price();
-    Money paid = result.equals(Result.ASKED) ? price : price.percent(result.sharePercent());
+    Money paid = result.equals(Award.ASKED) ? price : price.percent(result.sharePercent());
     Optional<Money> cap = clause.flatMap(each -> each.terms().cap());
     if (cap.isPresent()) {
       String id = clause.orElseThrow().id();

@@ -7,7 +7,7 @@ import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.warranty.Judged.Considered;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.policy.Clause;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -67,7 +67,7 @@ final class Decider {
     Map<String, Finding> byClause = findings.getOrDefault(cause, Map.of());
     List<Considered> considered = new ArrayList<>();
     List<Clause> open = new ArrayList<>();
-    Set<Result> roads = new LinkedHashSet<>();
+    Set<Award> roads = new LinkedHashSet<>();
     Set<Missing> asked = EnumSet.noneOf(Missing.class);
     Clause holds = null;
     for (Clause clause : policy.about(cause)) {
@@ -94,9 +94,9 @@ final class Decider {
       throw new IllegalStateException("no clause decides on " + cause);
     }
     boolean settled = roads.size() == 1;
-    Result result = settled ? roads.iterator().next() : Result.ASKED;
+    Award result = settled ? roads.iterator().next() : Award.ASKED;
     Set<Missing> missing = EnumSet.noneOf(Missing.class);
-    if (result.equals(Result.ASKED)) {
+    if (result.equals(Award.ASKED)) {
       missing.addAll(asked);
       List<Clause> asking = new ArrayList<>(settled ? List.of() : open);
       asking.add(holds);

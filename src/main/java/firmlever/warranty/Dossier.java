@@ -5,7 +5,7 @@ import firmlever.casefile.CaseFile.Claim;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.List;
@@ -77,7 +77,7 @@ public record Dossier(
   /** Whether what is missing is still asked for. */
   public boolean asks() {
     return !missing().isEmpty()
-        && (!decidedOtherwise() || override().filter(Result.ASKED::equals).isPresent());
+        && (!decidedOtherwise() || override().filter(Award.ASKED::equals).isPresent());
   }
 
   /** The day of the decision: when it was signed, or as the claim tells it. */
@@ -86,8 +86,8 @@ public record Dossier(
   }
 
   /** What an override comes to, where its words say so. */
-  public Optional<Result> override() {
-    return signed.filter(Signed::override).flatMap(each -> Result.told(each.decided()));
+  public Optional<Award> override() {
+    return signed.filter(Signed::override).flatMap(each -> Award.told(each.decided()));
   }
 
   /** Who pays what by the decision, or by the recommendation; empty where that cannot be told. */
@@ -109,22 +109,22 @@ public record Dossier(
 
   /** In one word for tables: an outcome, {@code split}, or {@code part-open}. */
   public String word() {
-    List<Result> results = judged.results();
+    List<Award> results = judged.results();
     return results.size() == 1
         ? results.get(0).outcome().id()
         : split(results) ? "split" : "part-open";
   }
 
   /** What results come to, in the words of the papers. */
-  public static String spoken(List<Result> results) {
+  public static String spoken(List<Award> results) {
     return results.size() == 1
         ? results.get(0).outcome().spoken()
         : split(results) ? "split" : "open in part";
   }
 
   /** Whether several are decided and none is left open. */
-  public static boolean split(List<Result> results) {
-    return results.size() > 1 && !results.contains(Result.ASKED);
+  public static boolean split(List<Award> results) {
+    return results.size() > 1 && !results.contains(Award.ASKED);
   }
 
   /** All that is missing, over all matters and lines, in a fixed order. */

@@ -15,7 +15,7 @@ import firmlever.document.Problems;
 import firmlever.document.Shape;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.Judged.Matter;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -29,8 +29,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What people decided of one claim, one line of JSON for each decision, the digest of the line
- * before in every line: a line that is changed, left out or moved breaks the chain. Lines are only
- * ever added.
+ * before in every line: a line that is changed, left out or moved shows at the next one. A change
+ * to the last line, or a chain rewritten as a whole, does not. Lines are only ever added.
  */
 public final class History {
   /** The format of each line that is added. */
@@ -147,7 +147,7 @@ public final class History {
         "an override needs a reason: say why it is not what is recommended");
     require(!override || signer.overrides(), signer.code() + " may sign, not override" + whoMay(d));
     require(
-        !override || !Result.lacksPayer(signature.decided()),
+        !override || !Award.lacksPayer(signature.decided()),
         "\""
             + signature.decided()
             + "\" does not say who pays: such as \"cover, paid by the shop\" or \"goodwill, 50 %"

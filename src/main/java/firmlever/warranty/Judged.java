@@ -3,7 +3,7 @@ package firmlever.warranty;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.rulebase.warranty.WarrantyRules.State;
 import firmlever.warranty.policy.Clause;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import java.util.List;
 import java.util.Optional;
 
@@ -19,7 +19,7 @@ public record Judged(
     List<Matter> matters, List<Decision> decisions, double none, String confirmedBy) {
 
   /** What it comes to, each result once, in a fixed order. */
-  public List<Result> results() {
+  public List<Award> results() {
     return results(matters);
   }
 
@@ -28,7 +28,7 @@ public record Judged(
     return matters.stream().flatMap(m -> m.missing().stream()).distinct().sorted().toList();
   }
 
-  static List<Result> results(List<Matter> matters) {
+  static List<Award> results(List<Matter> matters) {
     return matters.stream().map(Matter::result).distinct().sorted().toList();
   }
 
@@ -44,7 +44,7 @@ public record Judged(
    * @param why why it is open; empty where it is decided
    */
   public record Matter(
-      Result result,
+      Award result,
       List<Decision> decisions,
       Clause clause,
       double chance,
@@ -64,7 +64,7 @@ public record Judged(
    */
   public record Decision(
       String cause,
-      Result result,
+      Award result,
       Clause clause,
       Optional<Decision> follows,
       List<String> why,

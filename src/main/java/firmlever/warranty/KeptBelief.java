@@ -28,7 +28,7 @@ final class KeptBelief {
               "ride",
               Shape.oneOf(
                   "a verdict",
-                  Arrays.stream(RideVerdict.Word.values()).map(RideVerdict.Word::id).toList()),
+                  Arrays.stream(RideVerdict.Answer.values()).map(RideVerdict.Answer::id).toList()),
               "whether it could be ridden")
           .needs(
               "because",
@@ -91,7 +91,7 @@ final class KeptBelief {
     f.objects("findings")
         .forEach(each -> findings.put(each.text("symptom"), each.flag("present").orElse(false)));
     return new Gist(
-        Arrays.stream(RideVerdict.Word.values())
+        Arrays.stream(RideVerdict.Answer.values())
             .filter(word -> word.id().equals(f.text("ride")))
             .findFirst()
             .orElseThrow(),

@@ -1,7 +1,7 @@
 package firmlever.warranty;
 
 import firmlever.warranty.Judged.Matter;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import java.util.List;
 
 /**
@@ -12,7 +12,7 @@ import java.util.List;
  */
 public record Turn(List<Further> findings, List<Matter> after) {
   /** What the claim would come to, each result once, in a fixed order. */
-  public List<Result> becomes() {
+  public List<Award> becomes() {
     return Judged.results(after);
   }
 }

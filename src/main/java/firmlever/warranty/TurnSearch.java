@@ -1,9 +1,9 @@
 package firmlever.warranty;
 
+import firmlever.belief.Elimination;
 import firmlever.belief.Inference;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.Shape;
 import firmlever.belief.WorkBudget;
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Claim;
@@ -20,7 +20,7 @@ import firmlever.warranty.Judged.Considered;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Clause.Terms;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -99,8 +99,8 @@ final class TurnSearch {
    * asked for, also the smallest set that settles it, which may be larger.
    */
   Found turns(CaseFile file, Policy policy, Premise premise, Judged judged, WorkBudget budget) {
-    List<Result> now = judged.results();
-    boolean asked = now.contains(Result.ASKED);
+    List<Award> now = judged.results();
+    boolean asked = now.contains(Award.ASKED);
     int cause = premise.belief().position(judged.decisions().get(0).cause());
     Search search =
         new Search(file, policy, premise, judged, cause, new HashMap<>(), new HashMap<>());
@@ -110,7 +110,7 @@ final class TurnSearch {
     WorkBudget half = WorkBudget.of(budget.left() / 2);
     List<Move> singles = singles(search, half);
     budget.take(half.spent());
-    Map<List<Result>, Turn> found = new LinkedHashMap<>();
+    Map<List<Award>, Turn> found = new LinkedHashMap<>();
     for (int size = 1; size <= MOST && !budget.usedUp(); size++) {
       boolean first = found.isEmpty();
       List<List<Further>> sets = new ArrayList<>();
@@ -129,7 +129,7 @@ final class TurnSearch {
         if (after.isEmpty()) {
           break;
         }
-        List<Result> end = after.get().results();
+        List<Award> end = after.get().results();
         if (!end.equals(now) && (first || settled(end))) {
           found.putIfAbsent(
               end, smallest(search, new Turn(set, after.get().matters()), end, budget));
@@ -147,7 +147,7 @@ final class TurnSearch {
   }
 
   /** The set without whatever is not needed for the same end. */
-  private Turn smallest(Search search, Turn turn, List<Result> end, WorkBudget budget) {
+  private Turn smallest(Search search, Turn turn, List<Award> end, WorkBudget budget) {
     for (Further each : turn.findings()) {
       List<Further> fewer = new ArrayList<>(turn.findings());
       fewer.remove(each);
@@ -162,8 +162,8 @@ final class TurnSearch {
     return turn;
   }
 
-  private static boolean settled(List<Result> results) {
-    return !results.contains(Result.ASKED);
+  private static boolean settled(List<Award> results) {
+    return !results.contains(Award.ASKED);
   }
 
   /** Answers that make the cause surer, alone and beside missing facts. */
@@ -309,11 +309,11 @@ final class TurnSearch {
     open.sort(Comparator.comparingDouble(j -> -network.strength()[cause][j]));
     Map<Integer, List<Move>> moves = new TreeMap<>();
     // What is absent adds nothing to the table, so that its shape stays.
-    Shape shape = Shape.of(network, belief.seen());
+    Elimination shape = Elimination.of(network, belief.seen());
     for (int j : open) {
       boolean hinted = belief.seen().stream().anyMatch(seen -> seen.symptom() == j);
       List<Observation> absent = Observation.joined(belief.seen(), Observation.absent(j));
-      Shape its = hinted ? Shape.of(network, absent) : shape;
+      Elimination its = hinted ? Elimination.of(network, absent) : shape;
       if (!budget.take(its.work())) {
         break;
       }

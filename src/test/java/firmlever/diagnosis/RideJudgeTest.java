@@ -8,8 +8,8 @@ import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Diagnostician.Belief;
+import firmlever.diagnosis.RideVerdict.Answer;
 import firmlever.diagnosis.RideVerdict.Because;
-import firmlever.diagnosis.RideVerdict.Word;
 import firmlever.rulebase.BrakeModel;
 import firmlever.vocabulary.HazardKind;
 import java.util.ArrayList;
@@ -100,14 +100,14 @@ class RideJudgeTest {
     Set<String> stopping = new TreeSet<>();
     for (String symptom : Bench.VOCABULARY.symptoms().keySet()) {
       RideVerdict ride = judged(brake(present(symptom), ""));
-      assertThat(ride.verdict()).as(symptom).isNotEqualTo(Word.FINE);
+      assertThat(ride.verdict()).as(symptom).isNotEqualTo(Answer.FINE);
       boolean named =
           ride.because().stream().anyMatch(b -> !b.isCause() && ride.stop() && !b.id().isEmpty());
       if (named) {
         stopping.add(symptom);
       }
       if (NUISANCES.contains(symptom)) {
-        assertThat(ride.verdict()).as(symptom).isEqualTo(Word.NOT_CLEARED);
+        assertThat(ride.verdict()).as(symptom).isEqualTo(Answer.NOT_CLEARED);
       }
     }
     assertThat(stopping).containsExactlyInAnyOrderElementsOf(FORBIDS);
@@ -174,7 +174,7 @@ class RideJudgeTest {
   @DisplayName("a complaint nobody looked at is never fine, and it is said what to look at")
   void onlyAComplaint() {
     RideVerdict ride = judged(brake("", ""));
-    assertThat(ride.verdict()).isEqualTo(Word.NOT_CLEARED);
+    assertThat(ride.verdict()).isEqualTo(Answer.NOT_CLEARED);
     assertThat(ride.notLooked()).contains("leak-found", "thin-pads", "lever-sinks");
   }
 
@@ -187,7 +187,7 @@ class RideJudgeTest {
   @DisplayName("looked over and found in order is fine")
   void lookedOver() {
     assertThat(judged(brake(LOOKED_OVER, "")))
-        .isEqualTo(new RideVerdict(Word.FINE, List.of(), List.of()));
+        .isEqualTo(new RideVerdict(Answer.FINE, List.of(), List.of()));
   }
 
   @ParameterizedTest
@@ -197,7 +197,7 @@ class RideJudgeTest {
     String history = "{'days-ago':2,'event':'%s'}".formatted(event);
     CaseFile open = brake(LOOKED_OVER, history);
     RideVerdict held = judged(open);
-    assertThat(held.verdict()).isEqualTo(Word.NOT_CLEARED);
+    assertThat(held.verdict()).isEqualTo(Answer.NOT_CLEARED);
     assertThat(held.notLooked())
         .containsExactlyInAnyOrder(
             "body-crack",
@@ -214,7 +214,7 @@ class RideJudgeTest {
             + ",'body-crack':'absent','hose-damage':'absent','hose-end-out':'absent',"
             + "'loose-caliper-bolts':'absent','bent-rotor-seen':'absent','wheel-play':'absent'";
     CaseFile done = brake(inspected, history);
-    assertThat(judged(done).verdict()).isEqualTo(Word.FINE);
+    assertThat(judged(done).verdict()).isEqualTo(Answer.FINE);
     assertThat(Bench.DIAGNOSTICIAN.diagnose(done, Diagnostician.Options.BARE).firstStep())
         .hasValueSatisfying(step -> assertThat(step.id()).isEqualTo(Diagnosis.HAND_BACK));
   }
@@ -291,8 +291,7 @@ class RideJudgeTest {
     assertThat(added).isGreaterThan(0.1);
     assertThat(ride.stop()).isTrue();
     String why = ride.because().get(0).why();
-    double said =
-        Double.parseDouble(why.replaceFirst("(?s).*such cause is ([0-9.]+), and.*", "$1"));
+    double said = Double.parseDouble(why.replaceFirst("(?s).*findings add ([0-9.]+) to.*", "$1"));
     assertThat(said).isCloseTo(added, within(0.005));
   }
 

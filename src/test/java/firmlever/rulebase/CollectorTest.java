@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import firmlever.belief.Background;
 import firmlever.belief.Odds;
 import firmlever.belief.Word;
+import firmlever.hydraulics.Normal;
 import firmlever.rulebase.BrakeModel.Factor;
 import firmlever.rulebase.Facts.Finding;
 import firmlever.rulebase.Facts.Reading;

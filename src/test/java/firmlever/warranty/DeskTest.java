@@ -12,7 +12,7 @@ import firmlever.document.Money;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.Judged.Matter;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -249,7 +249,7 @@ class DeskTest {
   @MethodSource("claims")
   @DisplayName("a finding that is implied already changes nothing when it is said as well")
   void impliedFindingsChangeNothing(Submitted submitted) {
-    List<Result> before = Claims.DESK.decide(submitted.file(), Claims.POLICY).results();
+    List<Award> before = Claims.DESK.decide(submitted.file(), Claims.POLICY).results();
     Claims.RULES
         .consult(submitted.file())
         .findings()
@@ -295,7 +295,7 @@ class DeskTest {
     }
   }
 
-  private static List<Result> resultsWith(CaseFile file, List<Further> findings) {
+  private static List<Award> resultsWith(CaseFile file, List<Further> findings) {
     CaseFile more = file;
     for (Further each : findings) {
       more = each.addedTo(more);
@@ -377,7 +377,7 @@ class DeskTest {
   }
 
   /** How a result stands for the claimant; asking stands above refusing. */
-  private static int standing(Result result) {
+  private static int standing(Award result) {
     return switch (result.outcome()) {
       case REFUSE, NOTHING_FOUND -> 0;
       default -> 1;
@@ -399,7 +399,7 @@ class DeskTest {
         CaseFile less = Claims.submitted(json.toString(), "less").file();
         Judged judged = Claims.DESK.decide(less, Claims.POLICY);
         tried++;
-        asked += judged.results().contains(Result.ASKED) ? 1 : 0;
+        asked += judged.results().contains(Award.ASKED) ? 1 : 0;
         assertThat(worst(judged))
             .as("%s without a fact: %s", path, json)
             .isGreaterThanOrEqualTo(worst(whole));

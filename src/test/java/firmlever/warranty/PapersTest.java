@@ -9,7 +9,7 @@ import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.Judged.Matter;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.report.DossierReport;
 import java.io.IOException;
 import java.math.BigDecimal;
@@ -200,7 +200,7 @@ class PapersTest {
   @DisplayName("say what is decided, what is not, who can answer it, and each reason once")
   void sayWhatIsOpen() {
     Dossier dossier = demo(PART_OPEN);
-    assertThat(dossier.judged().results()).contains(Result.ASKED);
+    assertThat(dossier.judged().results()).contains(Award.ASKED);
     String letter = plain(REPORT.letter(dossier));
     assertThat(letter)
         .contains("a part is not decided yet")

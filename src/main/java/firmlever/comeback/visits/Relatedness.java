@@ -71,7 +71,7 @@ public final class Relatedness {
     if (reaches(there) && was > prior * (1 + ROUNDING)) {
       return new Relation(Ground.THERE_BEFORE, there);
     }
-    // Asked only where it can matter: the rules are dear to ask.
+    // Asked only where it can matter: asking the rules is expensive.
     double notBrought = 1 - byWork(first, second, cause, prior);
     for (String by : brings.bringersOf(cause)) {
       double known = first.causes().contains(by) ? 1 : excessOrAll(belief, by, true);

@@ -26,7 +26,9 @@ import java.util.TreeSet;
  * @param groups the symptom groups of what was present
  */
 public record Visit(CaseFile file, LocalDate closed, Set<String> groups) {
-  /** Earlier works of this shop older than this are left out of the history, in days. */
+  /**
+   * Earlier works of this shop older than this are left out of the history, in days (from memory).
+   */
   private static final int REMEMBERED = 730;
 
   public static final Comparator<Visit> BY_TIME =

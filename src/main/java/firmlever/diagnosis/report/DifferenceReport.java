@@ -130,7 +130,7 @@ public final class DifferenceReport {
 
   // Whether it may be ridden
 
-  private static String verdict(RideVerdict.Word word) {
+  private static String verdict(RideVerdict.Answer word) {
     return switch (word) {
       case STOP -> "NO";
       case NOT_CLEARED -> "not cleared";
@@ -138,7 +138,7 @@ public final class DifferenceReport {
     };
   }
 
-  private static String asBefore(RideVerdict.Word word) {
+  private static String asBefore(RideVerdict.Answer word) {
     return verdict(word) + ", as before";
   }
 
@@ -147,7 +147,7 @@ public final class DifferenceReport {
   }
 
   private String ride(Difference d, int named) {
-    Both<RideVerdict.Word> ride = d.ride();
+    Both<RideVerdict.Answer> ride = d.ride();
     boolean same = ride.before() == ride.now();
     List<String> words = new ArrayList<>();
     words.add(same ? asBefore(ride.now()) : was(verdict(ride.now()), verdict(ride.before())));
@@ -162,7 +162,7 @@ public final class DifferenceReport {
     } else {
       said(words, "because of", added, reason -> names.of(reason.id()), named);
       // A doubt that a stop takes the place of is still one.
-      if (ride.now() != RideVerdict.Word.STOP) {
+      if (ride.now() != RideVerdict.Answer.STOP) {
         said(words, "no longer because of", gone, reason -> names.of(reason.id()), named);
       }
     }

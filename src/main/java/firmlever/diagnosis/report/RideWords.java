@@ -13,7 +13,7 @@ import java.util.stream.Collectors;
 final class RideWords {
   private RideWords() {}
 
-  static String heading(RideVerdict.Word verdict) {
+  static String heading(RideVerdict.Answer verdict) {
     return switch (verdict) {
       case STOP -> "Not to be ridden";
       case NOT_CLEARED -> "Not cleared for riding";

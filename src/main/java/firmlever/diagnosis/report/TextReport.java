@@ -84,7 +84,7 @@ public final class TextReport {
   private void ride(Page page, Diagnosis d) {
     RideVerdict ride = d.ride();
     page.heading(RideWords.heading(ride.verdict()));
-    if (ride.verdict() == RideVerdict.Word.FINE) {
+    if (ride.verdict() == RideVerdict.Answer.FINE) {
       page.hanging("  ", "What was looked at is in order. The acceptance checks still come first.");
     }
     RideWords.because(vocabulary, ride.because()).forEach(each -> page.hanging("  ", each));

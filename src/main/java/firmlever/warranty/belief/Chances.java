@@ -1,10 +1,10 @@
 package firmlever.warranty.belief;
 
+import firmlever.belief.Elimination;
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.Shape;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,11 +18,11 @@ import java.util.TreeSet;
 public final class Chances {
   private final Network network;
   private final List<Observation> seen;
-  private final Shape shape;
+  private final Elimination shape;
   private final Posterior posterior;
   private final Map<Set<Integer>, Double> noneOf = new HashMap<>();
 
-  public Chances(Network network, List<Observation> seen, Shape shape, Posterior posterior) {
+  public Chances(Network network, List<Observation> seen, Elimination shape, Posterior posterior) {
     this.network = network;
     this.seen = seen;
     this.shape = shape;

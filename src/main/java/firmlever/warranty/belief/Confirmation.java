@@ -19,14 +19,15 @@ import java.util.Set;
  */
 public record Confirmation(Set<String> causes, boolean own) {
   /**
-   * How often who closes a case names a cause that was not there: one in a hundred of the shop's
-   * own people, who did the acceptance by the sheet; one in eight of others (from memory).
+   * How often the person who closes a case names a cause that was not there: one in a hundred of
+   * the shop's own people, who did the acceptance by the sheet; one in eight of others (from
+   * memory).
    */
   private static final double NAMED_FALSELY_OWN = 0.01;
 
   private static final double NAMED_FALSELY_OTHERS = 0.12;
 
-  /** How often who looks for everything overlooks a fault (from memory). */
+  /** How often a person who looks for everything misses a fault (from memory). */
   private static final double OVERLOOKED_OWN = 0.1;
 
   private static final double OVERLOOKED_OTHERS = 0.4;

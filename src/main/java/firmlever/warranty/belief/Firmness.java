@@ -1,11 +1,11 @@
 package firmlever.warranty.belief;
 
+import firmlever.belief.Elimination;
 import firmlever.belief.Inference;
 import firmlever.belief.Inference.Posterior;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
 import firmlever.belief.Redraw;
-import firmlever.belief.Shape;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,21 +23,21 @@ public final class Firmness {
   private final Network network;
   private final List<Observation> seen;
   private final List<Integer> symptoms;
-  private final Shape shape;
+  private final Elimination shape;
   private final Posterior[] posteriors;
   private final int draws;
   private final List<Double> limits;
   private final Map<Set<Integer>, Double> shares = new HashMap<>();
 
   /** The shares themselves, of so many models. */
-  public Firmness(Network network, List<Observation> seen, Shape shape, int draws) {
+  public Firmness(Network network, List<Observation> seen, Elimination shape, int draws) {
     this(network, seen, shape, new Posterior[draws], draws, List.of());
   }
 
   private Firmness(
       Network network,
       List<Observation> seen,
-      Shape shape,
+      Elimination shape,
       Posterior[] posteriors,
       int draws,
       List<Double> limits) {

@@ -3,7 +3,7 @@ package firmlever.warranty.policy;
 import firmlever.document.Money;
 import firmlever.rulebase.warranty.WarrantyFacts.Basis;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -23,7 +23,7 @@ public record Clause(
     Kind kind,
     int priority,
     String text,
-    Optional<Result> result,
+    Optional<Award> result,
     Set<String> causes,
     Terms terms) {
 

@@ -49,17 +49,16 @@ public enum Outcome {
    *
    * @param sharePercent share of the cost that {@code pays} bears, 0 to 100
    */
-  public record Result(Outcome outcome, Payer pays, int sharePercent)
-      implements Comparable<Result> {
+  public record Award(Outcome outcome, Payer pays, int sharePercent) implements Comparable<Award> {
     @Override
-    public int compareTo(Result other) {
-      return Comparator.comparing(Result::outcome)
-          .thenComparing(Result::pays)
-          .thenComparing(Result::sharePercent)
+    public int compareTo(Award other) {
+      return Comparator.comparing(Award::outcome)
+          .thenComparing(Award::pays)
+          .thenComparing(Award::sharePercent)
           .compare(this, other);
     }
 
-    public static final Result ASKED = new Result(ASK, Payer.OPEN, 0);
+    public static final Award ASKED = new Award(ASK, Payer.OPEN, 0);
 
     private static final Pattern REFUSED =
         Pattern.compile("refused?|refused, paid by the claimant|not covered");
@@ -81,21 +80,21 @@ public enum Outcome {
      * covered, paid by the shop} or {@code goodwill, 50 % paid by the maker}; empty for any other
      * words.
      */
-    public static Optional<Result> told(String words) {
+    public static Optional<Award> told(String words) {
       String said = plain(words);
       if (REFUSED.matcher(said).matches()) {
-        return Optional.of(new Result(REFUSE, Payer.CLAIMANT, 100));
+        return Optional.of(new Award(REFUSE, Payer.CLAIMANT, 100));
       }
       if (LEFT_OPEN.matcher(said).matches()) {
         return Optional.of(ASKED);
       }
       Matcher covered = COVERED.matcher(said);
       if (covered.matches()) {
-        return Optional.of(new Result(COVER, payer(covered.group(1)), 100));
+        return Optional.of(new Award(COVER, payer(covered.group(1)), 100));
       }
       Matcher met = MET.matcher(said);
       return met.matches()
-          ? Optional.of(new Result(GOODWILL, payer(met.group(2)), Integer.parseInt(met.group(1))))
+          ? Optional.of(new Award(GOODWILL, payer(met.group(2)), Integer.parseInt(met.group(1))))
           : Optional.empty();
     }
 

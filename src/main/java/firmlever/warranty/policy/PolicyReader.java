@@ -12,8 +12,8 @@ import firmlever.rulebase.warranty.WarrantyFacts.Basis;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.policy.Clause.Terms;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy.Signer;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
@@ -145,7 +145,7 @@ public final class PolicyReader {
     if (clause.result().isEmpty() || clause.kind() == Clause.Kind.NOTHING_FOUND) {
       return;
     }
-    Result result = clause.result().orElseThrow();
+    Award result = clause.result().orElseThrow();
     boolean claimant = result.pays() == Payer.CLAIMANT;
     if (!clause.kind().asks() && claimant != (result.outcome() == Outcome.REFUSE)) {
       problems.add(
@@ -172,7 +172,7 @@ public final class PolicyReader {
             "day", numbers(t.days()),
             "year", numbers(t.years()),
             "kg", numbers(t.mostKg()),
-            "%", numbers(clause.result().map(Result::sharePercent).orElse(0)));
+            "%", numbers(clause.result().map(Award::sharePercent).orElse(0)));
     Matcher named = FIGURE.matcher(clause.text());
     while (named.find()) {
       String unit = named.group(2).replaceFirst("s$", "");
@@ -252,9 +252,9 @@ public final class PolicyReader {
         terms(f));
   }
 
-  private static Optional<Result> result(Fields f, Clause.Kind kind) {
+  private static Optional<Award> result(Fields f, Clause.Kind kind) {
     if (kind.asks()) {
-      return Optional.of(Result.ASKED);
+      return Optional.of(Award.ASKED);
     }
     if (kind == Clause.Kind.CONSEQUENCE) {
       return Optional.empty();
@@ -268,7 +268,7 @@ public final class PolicyReader {
     Payer pays = f.has("pays") ? Payer.valueOf(constant(f.text("pays"))) : usual;
     double share = f.measure("share", Measures.Kind.SHARE);
     return Optional.of(
-        new Result(outcome, pays, Double.isNaN(share) ? 100 : (int) Math.round(share)));
+        new Award(outcome, pays, Double.isNaN(share) ? 100 : (int) Math.round(share)));
   }
 
   private Set<String> causes(Fields f) {

@@ -18,8 +18,8 @@ import firmlever.warranty.Judged.Matter;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Deadlines;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -66,7 +66,7 @@ final class ClaimLetter {
             + words.claimed(d.claim())
             + ".");
     if (d.decidedOtherwise()) {
-      boolean left = d.override().filter(Result.ASKED::equals).isPresent();
+      boolean left = d.override().filter(Award.ASKED::equals).isPresent();
       sheet.notice(left ? "We left it open" : "We decided", words.otherwise(d, "you"));
     } else {
       sheet.notice(
@@ -151,13 +151,12 @@ final class ClaimLetter {
 
   /** Whether something is open still. */
   private static boolean open(Dossier d) {
-    return d.judged().results().contains(Result.ASKED)
-        || d.costs().totals().containsKey(Payer.OPEN);
+    return d.judged().results().contains(Award.ASKED) || d.costs().totals().containsKey(Payer.OPEN);
   }
 
   /** Whether something is decided already. */
   private static boolean decided(Dossier d) {
-    return d.judged().results().stream().anyMatch(result -> !result.equals(Result.ASKED));
+    return d.judged().results().stream().anyMatch(result -> !result.equals(Award.ASKED));
   }
 
   /** The decision as one would say it across the counter. */

@@ -12,8 +12,8 @@ import firmlever.sheet.CsvRow;
 import firmlever.warranty.Costs;
 import firmlever.warranty.Dossier;
 import firmlever.warranty.Signed;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -88,7 +88,7 @@ public record ClaimSummary(
   }
 
   /** One outcome of a claim, with its likeliest cause. */
-  public record Part(String cause, Result result, String clause) {}
+  public record Part(String cause, Award result, String clause) {}
 
   /** As CSV (RFC 4180): one row for each claim, several causes separated by a space. */
   public String csv() {

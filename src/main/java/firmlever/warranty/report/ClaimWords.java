@@ -18,8 +18,8 @@ import firmlever.warranty.Signed;
 import firmlever.warranty.Submitted;
 import firmlever.warranty.Turn;
 import firmlever.warranty.policy.Deadlines;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -177,7 +177,7 @@ final class ClaimWords {
             : " It was decided on what was known then; what has changed since is not in it.");
   }
 
-  private String overridden(Result result, String you) {
+  private String overridden(Award result, String you) {
     return switch (result.outcome()) {
       case REFUSE, NOTHING_FOUND -> "not covered; " + pays(you);
       case COVER -> "covered; " + payer(result.pays()) + " pays";
@@ -280,7 +280,7 @@ final class ClaimWords {
         .collect(Collectors.joining("; "));
   }
 
-  private static boolean decidedSo(Dossier d, String cause, Result result) {
+  private static boolean decidedSo(Dossier d, String cause, Award result) {
     return d.judged().matters().stream()
         .filter(matter -> matter.result().equals(result))
         .flatMap(matter -> matter.decisions().stream())
@@ -405,7 +405,7 @@ final class ClaimWords {
   /** A day on which the fault may have shown, and whether it is the last or first of its kind. */
   private static String showed(Dossier d, Further further) {
     LocalDate day = LocalDate.parse(further.value());
-    List<Result> on = outcomesOn(d, day);
+    List<Award> on = outcomesOn(d, day);
     boolean last = differs(on, outcomesOn(d, day.plusDays(1)));
     boolean first = differs(on, outcomesOn(d, day.minusDays(1)));
     return "the fault first showed "
@@ -413,7 +413,7 @@ final class ClaimWords {
         + day;
   }
 
-  private static boolean differs(List<Result> one, List<Result> other) {
+  private static boolean differs(List<Award> one, List<Award> other) {
     return !one.isEmpty() && !other.isEmpty() && !one.equals(other);
   }
 
@@ -421,7 +421,7 @@ final class ClaimWords {
    * What the claim would come to by that day alone; empty where that was not tried or turns
    * nothing.
    */
-  private static List<Result> outcomesOn(Dossier d, LocalDate day) {
+  private static List<Award> outcomesOn(Dossier d, LocalDate day) {
     return d.turns().stream()
         .filter(turn -> turn.findings().size() == 1)
         .filter(turn -> turn.findings().get(0).id().equals("arose"))

@@ -19,8 +19,8 @@ import firmlever.warranty.Judged.Matter;
 import firmlever.warranty.Signed;
 import firmlever.warranty.Turn;
 import firmlever.warranty.policy.Clause;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
-import firmlever.warranty.policy.Outcome.Result;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -178,7 +178,7 @@ final class DossierJson {
         "missing", missing(line.missing().stream().sorted().toList()));
   }
 
-  static Map<String, Object> result(Result result) {
+  static Map<String, Object> result(Award result) {
     return map(
         "outcome", result.outcome().id(),
         "pays", result.pays().id(),

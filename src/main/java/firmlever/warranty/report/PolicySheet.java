@@ -8,7 +8,7 @@ import firmlever.sheet.SheetText;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.policy.Clause;
 import firmlever.warranty.policy.Clause.Terms;
-import firmlever.warranty.policy.Outcome.Result;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Policy;
 import firmlever.warranty.policy.PolicyGaps;
 import java.util.ArrayList;
@@ -97,7 +97,7 @@ public final class PolicySheet {
         clause.id(),
         clause.priority() < 0 ? "last" : String.valueOf(clause.priority()),
         sentence(clause.kind().id().replace('-', ' ')),
-        clause.result().map(Result::spoken).map(ClaimWords::sentence).orElse("As what brought it"),
+        clause.result().map(Award::spoken).map(ClaimWords::sentence).orElse("As what brought it"),
         figures(clause),
         clause.causes().size() == vocabulary.causes().size()
             ? "all causes"

@@ -2,9 +2,9 @@ package firmlever.warranty.belief;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import firmlever.belief.Elimination;
 import firmlever.belief.Network;
 import firmlever.belief.Observation;
-import firmlever.belief.Shape;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
@@ -25,7 +25,7 @@ class FirmnessTest {
   }
 
   private static Firmness firmness(Network network, List<Observation> seen) {
-    return new Firmness(network, seen, Shape.of(network, seen), DRAWS);
+    return new Firmness(network, seen, Elimination.of(network, seen), DRAWS);
   }
 
   @Test

@@ -7,30 +7,30 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * How a network is solved: which of the observations hang together, and in which order the causes
- * are best added. It hangs on nothing but which causes may be there and which bear on what.
+ * are best added. It depends only on which causes may be there and which bear on what.
  */
-public final class Shape {
+public final class Elimination {
   /** Making ready for a solve takes as long as so many visits. */
   private static final long MAKING_READY = 30_000;
 
   final List<Part> together;
 
-  private Shape(List<Part> together) {
+  private Elimination(List<Part> together) {
     this.together = together;
   }
 
   /** How the network is solved for these observations. */
-  public static Shape of(Network network, List<Observation> observations) {
+  public static Elimination of(Network network, List<Observation> observations) {
     return of(network, new Apart(network, observations));
   }
 
-  static Shape of(Network network, Apart apart) {
+  static Elimination of(Network network, Apart apart) {
     List<Part> together = new ArrayList<>();
     for (List<Observation> component : components(network, apart.open, apart.posterior)) {
       CauseOrder order = CauseOrder.of(network, component, apart.posterior);
       together.add(new Part(component, order));
     }
-    return new Shape(together);
+    return new Elimination(together);
   }
 
   /** Work of a solve, in the unit of {@link WorkBudget}. */
