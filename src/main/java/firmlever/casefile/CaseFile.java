@@ -17,7 +17,8 @@ import java.util.stream.Stream;
  *
  * <p>Numbers nobody recorded are NaN; texts nobody wrote are empty.
  *
- * @param misheard works and events that the complaint was heard to tell of, and does not
+ * @param misheard works, events and symptoms only a rider can tell that the complaint was heard to
+ *     tell of, and does not
  * @param symptoms what was found, by symptom id, in the order of the file; those not listed were
  *     not checked
  * @param onlyTold of the symptoms those that a rider told and nobody looked for

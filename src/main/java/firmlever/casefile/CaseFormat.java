@@ -21,6 +21,7 @@ import firmlever.document.Shape;
 import firmlever.vocabulary.TradeWords;
 import firmlever.vocabulary.TradeWords.Kind;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.CheckKind;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -61,6 +62,10 @@ public final class CaseFormat {
     Shape cause = word(vocabulary, Kind.CAUSE, vocabulary.causes().keySet());
     List<String> deeds = new ArrayList<>(vocabulary.recordedWorks());
     deeds.addAll(vocabulary.events().keySet());
+    List<String> tellable = new ArrayList<>(deeds);
+    vocabulary.symptoms().values().stream()
+        .filter(symptom -> symptom.kind() == CheckKind.ASK)
+        .forEach(symptom -> tellable.add(symptom.id()));
     Shape symptomTable =
         table(
             "a symptom",
@@ -77,7 +82,10 @@ public final class CaseFormat {
             "complaint",
             text(Limit.COMPLAINT_LETTERS.most()),
             "the complaint in the customer's words")
-        .may("misheard", list(1, oneOf("a work or event", deeds)), "what it does not tell of")
+        .may(
+            "misheard",
+            list(1, oneOf("a work, an event, or what only a rider can tell", tellable)),
+            "what it does not tell of")
         .may("symptoms", symptomTable, "what was found, by symptom")
         .may(
             "only-told",

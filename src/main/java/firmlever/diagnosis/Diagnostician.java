@@ -351,6 +351,11 @@ public final class Diagnostician {
               .orElse("nobody has understood what the complaint is");
       return Optional.of(new Said("", "", why));
     }
+    Optional<String> open = heard.flatMap(all -> leftOpen(model, all));
+    if (open.isPresent()) {
+      return open.map(
+          words -> new Said("", "", "nobody has understood of the complaint: \"" + words + "\""));
+    }
     return heard.stream()
         .flatMap(all -> all.findings().stream())
         .filter(each -> each.certainty() == Certainty.PRESENT)
@@ -362,6 +367,14 @@ public final class Diagnostician {
         .map(name -> new Said("", "", "nothing likely explains the complaint: " + name));
   }
 
+  /** The first words not understood where all that was understood is that something is well. */
+  private static Optional<String> leftOpen(BrakeModel model, Heard heard) {
+    boolean nothingWrong =
+        heard.findings().stream().allMatch(each -> each.certainty() == Certainty.ABSENT)
+            && model.findings().keySet().stream().noneMatch(id -> there(model, id));
+    return nothingWrong ? heard.unheard().stream().findFirst() : Optional.empty();
+  }
+
   /**
    * Whether there is a complaint of which nothing was understood, and nothing was found either; or
    * one that only may mean something, and nobody has looked for anything yet.
@@ -371,7 +384,7 @@ public final class Diagnostician {
         .filter(
             all ->
                 all.findings().isEmpty()
-                    ? all.history().isEmpty()
+                    ? (all.history().isEmpty() || !all.unheard().isEmpty())
                         && model.findings().keySet().stream().noneMatch(id -> there(model, id))
                     : model.findings().isEmpty() && mayMean(all).isPresent())
         .isPresent();

@@ -38,10 +38,10 @@ public record Heard(
     unheard = List.copyOf(unheard);
   }
 
-  /** The same without works and events that somebody said were misheard. */
+  /** The same without what somebody said was misheard. */
   Heard without(Set<String> misheard) {
     return new Heard(
-        findings,
+        findings.stream().filter(each -> !misheard.contains(each.symptom())).toList(),
         elsewhere,
         history.stream().filter(told -> !misheard.contains(told.id())).toList(),
         wheel,

@@ -50,7 +50,10 @@ public final class Heeding {
     if (file.complaint().isBlank()) {
       return new Heeded(file, Optional.empty(), List.of());
     }
-    Heard heard = hearing.hear(file.complaint(), file.brake().position(), file.opened());
+    Heard heard =
+        hearing
+            .hear(file.complaint(), file.brake().position(), file.opened())
+            .without(file.misheard());
     Map<String, Presence> findings = new LinkedHashMap<>(file.symptoms());
     Set<String> onlyTold = new LinkedHashSet<>(file.onlyTold());
     Set<String> hinted = new LinkedHashSet<>();
@@ -79,9 +82,7 @@ public final class Heeding {
       }
     }
     return new Heeded(
-        file.with(findings, onlyTold, hinted, history(file, heard)),
-        Optional.of(heard.without(file.misheard())),
-        clashes);
+        file.with(findings, onlyTold, hinted, history(file, heard)), Optional.of(heard), clashes);
   }
 
   /** The record, and what was told of works and events that it does not name. */

@@ -35,6 +35,7 @@ import firmlever.interview.Answer.Unclear;
 import firmlever.interview.Answer.Why;
 import firmlever.interview.Answer.Yes;
 import firmlever.vocabulary.Vocabulary;
+import firmlever.vocabulary.Vocabulary.CheckKind;
 import firmlever.vocabulary.Vocabulary.Symptom;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -185,7 +186,9 @@ public final class Interview {
                     + "\": "
                     + spoken(heard)
                     + meaning(heard)
-                    + ". Is it so? y n ?"));
+                    + (onlyToldOf(heard.symptom())
+                        ? ". Did the rider say so? y n ?"
+                        : ". Is it so? y n ?")));
       }
       case MEANT -> meant(state);
       case DONE ->
@@ -362,6 +365,14 @@ public final class Interview {
     }
     boolean so = answer instanceof Yes;
     String text;
+    if (!so && onlyToldOf(heard.symptom())) {
+      // A cold lever at the stand says nothing of a hot one: what was misheard is open, not absent.
+      return onward(
+          JsonEdit.add(state.text(), MISHEARD, heard.symptom()),
+          state.passed(),
+          Optional.of(state),
+          List.of());
+    }
     if (!heard.symptom().isEmpty()) {
       text = found(state.text(), heard.symptom(), so == heard.present());
     } else if (so) {
@@ -378,6 +389,11 @@ public final class Interview {
                 new Line(
                     "Noted: " + vocabulary.symptom(heard.symptom()).said(!heard.present()) + "."));
     return onward(text, state.passed(), Optional.of(state), said);
+  }
+
+  /** Whether only the rider can tell it: nothing at the stand shows it or shows that it is gone. */
+  private boolean onlyToldOf(String symptom) {
+    return !symptom.isEmpty() && vocabulary.symptom(symptom).kind() == CheckKind.ASK;
   }
 
   /** Notes what the words meant; that they meant nothing of it says nothing of the brake. */

@@ -8,7 +8,9 @@ import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnosis.CauseBelief;
 import firmlever.diagnosis.Diagnostician;
 import firmlever.diagnosis.Diagnostician.Options;
+import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heeding.Heeded;
+import firmlever.hearing.language.Certainty;
 import firmlever.jobcard.Verdict.Checked;
 import firmlever.jobcard.Verdict.Result;
 import firmlever.jobcard.Verdict.Shift;
@@ -32,6 +34,7 @@ import java.util.stream.Collectors;
  * works of this visit are those on record for the day on which the case was opened.
  */
 public final class Acceptor {
+  private static final String ADVICE = "advice";
   private static final int SHIFTS = 4;
   private static final int STEPS = 2;
 
@@ -73,6 +76,7 @@ public final class Acceptor {
     Diagnosis untouched =
         works.isEmpty() ? diagnostician.diagnose(heeded, Options.BARE) : diagnosis;
     untouched.kept().ifPresent(holds::add);
+    holds.addAll(leftUndone(file, heeded, model, works));
     List<String> failed =
         works.stream().filter(work -> shouldHaveMended(model, work, failing)).toList();
     CaseFile inVain = inVain(file, visit, failed);
@@ -122,9 +126,13 @@ public final class Acceptor {
           each, Result.NOT_MADE, "no torque is on record for: " + String.join(", ", untightened));
     }
     boolean byWork = visit.stream().anyMatch(entry -> each.works().contains(entry.work()));
-    if (byWork
-        || each.torque() && !visit.isEmpty() && each.clear().stream().noneMatch(present(model))) {
-      return checked(each, Result.PASSED, "on record");
+    boolean tightened =
+        each.torque()
+            && visit.stream()
+                .anyMatch(entry -> !cards.torques(file, model, entry.work()).isEmpty());
+    if (byWork || tightened) {
+      return checked(
+          each, Result.PASSED, tightened ? "the torque is on record" : "the work is on record");
     }
     List<String> open =
         each.clear().stream()
@@ -214,6 +222,37 @@ public final class Acceptor {
         .filter(doubt -> made.stream().noneMatch(check -> bearsOn(doubt, check)))
         .forEach(doubt -> holds.add("findings contradict each other: " + doubt.said().why()));
     return holds;
+  }
+
+  /**
+   * What the customer told of that nothing at the stand has settled and no work of the visit mends.
+   * Telling the rider something mends no brake.
+   */
+  private List<String> leftUndone(
+      CaseFile file, Heeded heeded, BrakeModel model, List<String> works) {
+    List<String> mending =
+        works.stream()
+            .filter(work -> Optional.ofNullable(vocabulary.actions().get(work)).isPresent())
+            .filter(work -> !vocabulary.action(work).group().equals(ADVICE))
+            .toList();
+    if (works.isEmpty()) {
+      return List.of();
+    }
+    return heeded.heard().stream()
+        .flatMap(heard -> heard.findings().stream())
+        .filter(each -> each.certainty() == Certainty.PRESENT)
+        .map(Finding::symptom)
+        .filter(vocabulary.symptoms()::containsKey)
+        .filter(symptom -> !file.symptoms().containsKey(symptom))
+        .filter(symptom -> !model.findings().containsKey(symptom))
+        .filter(
+            symptom ->
+                mending.stream().noneMatch(work -> shouldHaveMended(model, work, Set.of(symptom))))
+        .map(
+            symptom ->
+                "nothing done today mends what the customer told of: "
+                    + vocabulary.symptom(symptom).name())
+        .toList();
   }
 
   /** Whether the work mends a cause that mostly shows one of these symptoms. */

@@ -55,6 +55,12 @@ public final class VerdictReport {
                   : check.why()));
     }
     verdict.holds().forEach(hold -> page.hanging("  HELD      ", hold));
+    if (!verdict.works().isEmpty() && !verdict.with(Result.FAILED).isEmpty()) {
+      page.hanging(
+          "  ",
+          "What stands in the case counts as found after the work: what was not looked at again"
+              + " since, look at now and write down what is there.");
+    }
     if (!verdict.failed().isEmpty()) {
       page.heading(
           "What the failure says: "
@@ -88,9 +94,11 @@ public final class VerdictReport {
             verdict.with(Result.NOT_MADE).size(),
             verdict.handBack()
                 ? "the brake may go back. Where you are not sure, ask a trained mechanic or the maker."
-                : (verdict.with(Result.FAILED).isEmpty()
-                        ? "the brake stays until all are made and passed. "
-                        : "the brake stays. ")
+                : (!verdict.with(Result.FAILED).isEmpty()
+                        ? "the brake stays. "
+                        : verdict.with(Result.NOT_MADE).isEmpty()
+                            ? "the brake stays for what holds it. "
+                            : "the brake stays until all are made and passed. ")
                     + vocabulary.caution("acceptance-first").text()));
     return page.toString();
   }

@@ -68,6 +68,19 @@ class InterviewTest {
   }
 
   @Test
+  @DisplayName("asks whether the rider said what only a rider can tell; a no leaves it open")
+  void aColdStandClearsNoHotFault() throws BadInput {
+    State heard = INTERVIEW.answer(fresh(), "the lever gets soft when it is hot").state();
+    assertThat(asked(heard)).contains("soft when hot").contains("Did the rider say so? y n ?");
+    State denied = INTERVIEW.answer(heard, "n").state();
+    assertThat(presence(denied, "soft-when-hot")).isNull();
+    assertThat(denied.text()).contains("\"misheard\"").contains("soft-when-hot");
+    assertThat(asked(denied)).doesNotContain("soft when hot");
+    assertThat(presence(INTERVIEW.answer(heard, "y").state(), "soft-when-hot"))
+        .isEqualTo(Presence.PRESENT);
+  }
+
+  @Test
   @DisplayName("puts each finding it heard to the person, and writes what the person says")
   void confirmsFindings() throws BadInput {
     State heard = INTERVIEW.answer(fresh(), "long lever, never drags. The front squeals").state();

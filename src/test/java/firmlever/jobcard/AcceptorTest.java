@@ -19,7 +19,7 @@ class AcceptorTest {
       "'symptoms':{'spongy-lever':'absent','leak-found-nowhere':'present','drag':'absent',"
           + "'weak-braking':'absent','loose-or-open-screw':'absent','fluid-on-pads':'absent'%s},"
           + "'readings':{'throw-firm':'8 mm','creep':'0.4 mm','pad-thickness':['2.1 mm','2.2 mm'],"
-          + "'rotor-thickness':'1.8 mm'},";
+          + "'rotor-thickness':'1.8 mm','run-out':'0.1 mm'},";
 
   private static CaseFile after(String more, String history) {
     return Bench.of(
@@ -64,7 +64,8 @@ class AcceptorTest {
 
   /** What the readings of the good brake decide; a finding against it is a contradiction. */
   private static boolean derived(String symptom) {
-    return List.of("long-throw", "lever-sinks", "thin-pads", "thin-rotor-seen").contains(symptom);
+    return List.of("long-throw", "lever-sinks", "thin-pads", "thin-rotor-seen", "bent-rotor-seen")
+        .contains(symptom);
   }
 
   @Test
@@ -135,7 +136,33 @@ class AcceptorTest {
   void holdsAnOpenComplaint() {
     assertThat(Bench.accept(juddering("")).holds())
         .containsExactly("nothing likely explains the complaint: judder");
-    assertThat(Bench.accept(juddering(BLEED)).holds()).isEmpty();
+  }
+
+  @Test
+  @DisplayName(
+      "holds what the customer told of and no work of the visit mends; telling mends nothing")
+  void holdsWhatWasLeftUndone() {
+    assertThat(Bench.accept(juddering(BLEED)).holds())
+        .containsExactly("nothing done today mends what the customer told of: judder");
+    assertThat(Bench.accept(juddering("{'days-ago':0,'work':'lighter-braking-advice'}")).holds())
+        .containsExactly("nothing done today mends what the customer told of: judder");
+    assertThat(Bench.accept(juddering("{'days-ago':0,'work':'true-rotor'}")).holds()).isEmpty();
+  }
+
+  @Test
+  @DisplayName("passes nothing that is not on record: neither a torque nor a true rotor")
+  void passesWhatIsOnRecord() {
+    Verdict untorqued = Bench.accept(after("", "{'days-ago':0,'work':'replace-pads'}"));
+    assertThat(untorqued.checks())
+        .filteredOn(each -> each.id().equals("screws"))
+        .allSatisfy(each -> assertThat(each.why()).doesNotContain("torque"));
+    CaseFile unspun =
+        Bench.of(
+            "'brake':{'id':'B-0417-rear','fluid':'mineral-oil'},"
+                + "'readings':{'rotor-thickness':'1.8 mm'},'history':["
+                + BLEED
+                + "]");
+    assertThat(of(Bench.accept(unspun), "rotor")).isEqualTo(Result.NOT_MADE);
   }
 
   /** A brake that is told to judder and shows nothing, after these works. */

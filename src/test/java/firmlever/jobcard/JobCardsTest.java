@@ -255,6 +255,23 @@ class JobCardsTest {
   }
 
   @Test
+  @DisplayName(
+      "of a hand-back is refused where all that was understood is a work, or that all is well")
+  void handsBackNothingHalfUnderstood() {
+    for (String half : List.of("new pads were fitted", "it does not leak")) {
+      CaseFile blind =
+          Bench.of(
+              "'complaint':'"
+                  + half
+                  + ", it behaves like my aunt on Tuesdays','symptoms':{},"
+                  + "'brake':{'id':'B-0698-front','fluid':'mineral-oil'}");
+      assertThatThrownBy(() -> Bench.heardCard(blind, Diagnosis.HAND_BACK))
+          .as(half)
+          .hasMessageContaining("nobody has understood");
+    }
+  }
+
+  @Test
   @DisplayName("of a hand-back is refused where nobody has understood what the complaint is")
   void handsBackNothingUnderstood() {
     CaseFile blind =

@@ -146,6 +146,14 @@ public final class FirstScreen {
     }
     // How the chance stands to its limit is told by all reasons.
     String how = each.why().split(";", 2)[0];
+    if (each.probability() < STANDS_OUT) {
+      return how
+          + ": several causes may be behind it, likeliest "
+          + vocabulary.name(each.id())
+          + " ("
+          + inTen(each.probability())
+          + ")";
+    }
     return vocabulary.name(each.id()) + " (" + inTen(each.probability()) + "): " + how;
   }
 
@@ -176,7 +184,7 @@ public final class FirstScreen {
     return (first.probability() < STANDS_OUT ? "nothing stands out; likeliest " : "")
         + vocabulary.name(first.id())
         + seen(first)
-            .map(finding -> ": " + finding + ", you saw it")
+            .map(finding -> ": " + vocabulary.symptom(finding).name() + ", " + shownBy(d, finding))
             .orElseGet(() -> " (" + inTen(first.probability()) + ")")
         + (both.isEmpty() ? "" : "; and " + both)
         + (maybe.isEmpty() ? "" : "; maybe also " + maybe);
@@ -198,7 +206,22 @@ public final class FirstScreen {
         .filter(w -> w.present() && !w.hinted() && w.weight() > 2)
         .filter(w -> Set.of(CheckKind.LOOK, CheckKind.MEASURE).contains(kind(w)))
         .max(Comparator.comparingDouble(Weight::weight))
-        .map(w -> vocabulary.symptom(w.symptom()).name());
+        .map(Weight::symptom);
+  }
+
+  /** Whose word a finding is: nobody saw what a reading shows or a rider told. */
+  private static String shownBy(Diagnosis d, String finding) {
+    return told(d, finding)
+        ? "by what the rider says"
+        : d.concluded().stream().anyMatch(each -> each.symptom().equals(finding))
+            ? "by the readings or the record"
+            : "you saw it";
+  }
+
+  private static boolean told(Diagnosis d, String finding) {
+    return d.heard().stream()
+        .flatMap(heard -> heard.findings().stream())
+        .anyMatch(each -> each.symptom().equals(finding) && each.certainty() == Certainty.PRESENT);
   }
 
   private CheckKind kind(Weight weight) {
@@ -225,7 +248,15 @@ public final class FirstScreen {
             .filter(outcome -> sequel(d, step).isEmpty())
             .map(outcome -> "; all is right then: " + inTen(outcome.probability()))
             .orElse("");
-    return vocabulary.name(step.id()) + minutes + mends;
+    String seeFirst =
+        d.causes().stream()
+            .limit(1)
+            .flatMap(cause -> seen(cause).stream())
+            .filter(finding -> told(d, finding))
+            .map(finding -> "see it yourself first: " + vocabulary.symptom(finding).name() + "; ")
+            .findFirst()
+            .orElse("");
+    return seeFirst + vocabulary.name(step.id()) + minutes + mends;
   }
 
   /** What follows where the step does not settle it. */
