@@ -79,7 +79,7 @@ final class RideJudge {
       double chance = added(model, belief, pointed);
       if (chance > kind.limit()) {
         because(model, belief, pointed, above(kind, chance))
-            .forEach((kind.above().equals("stop") ? stopping : doubted)::putIfAbsent);
+            .forEach((stops(kind, model) ? stopping : doubted)::putIfAbsent);
       }
       because(
               model,
@@ -96,6 +96,10 @@ final class RideJudge {
     }
     boolean fine = doubts.isEmpty() && notLooked.isEmpty();
     return new RideVerdict(fine ? Answer.FINE : Answer.NOT_CLEARED, List.copyOf(doubts), notLooked);
+  }
+
+  private static boolean stops(HazardKind kind, BrakeModel model) {
+    return (model.isBacked() ? kind.atRear() : kind.above()).equals("stop");
   }
 
   private List<String> of(BrakeModel model, int cause) {

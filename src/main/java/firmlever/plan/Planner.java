@@ -27,6 +27,9 @@ public final class Planner {
   /** A look must save at least this many minutes; a smaller saving counts as none. */
   private static final double WORTH_SAVING = 0.5;
 
+  /** ... and this, where the works ask for another look anyway (from memory). */
+  private static final double WORTH_A_DETOUR = 5;
+
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
 
@@ -273,8 +276,12 @@ public final class Planner {
     if (towards != Tables.NONE) {
       return begin(state, order, towards);
     }
+    // A look that the works ask for comes before one that would hardly save more: it is about what
+    // is suspected, and a mechanic begins there.
+    boolean looksAnyway = first(order) < 0 && order.steps.length > 0;
+    double worth = looksAnyway ? WORTH_A_DETOUR : WORTH_SAVING;
     for (Weighed look : looks(state, order, most)) {
-      if (look.cost() >= order.cost - WORTH_SAVING
+      if (look.cost() >= order.cost - worth
           || look.cost() >= looksLater(state, order, look.check()) - WORTH_SAVING) {
         break;
       }

@@ -42,8 +42,12 @@ final class Promises {
 
   /** Counts in that the works may be done in this order. */
   void allow(int[] steps) {
-    double[] costs = WorkOrder.costs(tables, state, steps);
+    double[] whole = WorkOrder.costs(tables, state, steps);
     for (int c = 0; c < tables.checks; c++) {
+      // A look that the order asks for is made once, whether now or on the way.
+      int[] rest = without(~c, steps);
+      double[] costs =
+          rest.length == steps.length || taken[c] ? whole : WorkOrder.costs(tables, state, rest);
       for (int result = 0; result < least[c].length; result++) {
         double sum = 0;
         for (int s = 0; s < costs.length; s++) {
@@ -52,6 +56,10 @@ final class Promises {
         least[c][result] = Math.min(least[c][result], sum);
       }
     }
+  }
+
+  private static int[] without(int step, int[] steps) {
+    return Arrays.stream(steps).filter(each -> each != step).toArray();
   }
 
   /** The check that promises the cheapest repair and has not been taken; -1 if none is left. */

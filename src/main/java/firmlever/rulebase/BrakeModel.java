@@ -26,6 +26,7 @@ import java.util.Set;
  * @param unlooked what must have been looked for before the brake is fit to ride, and was not
  * @param fired names of the rules that fired
  * @param throwEstimate what the throw readings say, where there are any
+ * @param position {@code front}, {@code rear} or {@code unknown}
  */
 public record BrakeModel(
     Network network,
@@ -43,28 +44,43 @@ public record BrakeModel(
     Map<String, Map<String, Word>> mends,
     List<Hold> holds,
     Set<String> fired,
-    Optional<ThrowEstimate> throwEstimate) {
+    Optional<ThrowEstimate> throwEstimate,
+    String position) {
+
+  /** The same at this wheel. */
+  BrakeModel at(String wheel) {
+    return with(network, hazards, holds, wheel);
+  }
+
+  /**
+   * Whether the other brake carries the stop if this one is weak: at the rear, unless both are told
+   * to be alike.
+   */
+  public boolean isBacked() {
+    Known both = findings.get("both-brakes");
+    return position.equals("rear") && (both == null || !both.present());
+  }
 
   /** The same with another network over the same causes and symptoms. */
   public BrakeModel with(Network other) {
-    return with(other, hazards, holds);
+    return with(other, hazards, holds, position);
   }
 
   /** The same of a brake that, for this reason, must not be ridden. */
   public BrakeModel stopped(Said said) {
     List<Hazard> stops = new ArrayList<>(hazards);
     stops.add(new Hazard("", said));
-    return with(network, List.copyOf(stops), holds);
+    return with(network, List.copyOf(stops), holds, position);
   }
 
   /** The same of a brake on which, for this reason, the action is not to be done. */
   public BrakeModel forbidding(String action, Said said) {
     List<Hold> waits = new ArrayList<>(holds);
     waits.add(new Hold(action, HoldKind.FORBIDDEN, "", said));
-    return with(network, hazards, List.copyOf(waits));
+    return with(network, hazards, List.copyOf(waits), position);
   }
 
-  private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits) {
+  private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits, String wheel) {
     return new BrakeModel(
         other,
         observations,
@@ -81,7 +97,8 @@ public record BrakeModel(
         mends,
         waits,
         fired,
-        throwEstimate);
+        throwEstimate,
+        wheel);
   }
 
   /** A rule, where it has its knowledge from, and its reason. */

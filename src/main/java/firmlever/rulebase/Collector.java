@@ -520,7 +520,8 @@ final class Collector implements Model {
         mends,
         List.copyOf(waits),
         fired,
-        throwEstimate);
+        throwEstimate,
+        "unknown");
   }
 
   /**

@@ -171,7 +171,7 @@ public final class RuleBase {
     } finally {
       session.dispose();
     }
-    return collector.model(throwEstimate);
+    return collector.model(throwEstimate).at(file.brake().position());
   }
 
   /** Tells the collector which rule is speaking. */

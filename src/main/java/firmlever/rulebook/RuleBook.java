@@ -345,7 +345,10 @@ public final class RuleBook {
                         kind.harm() == 0
                             ? "none"
                             : String.format(Locale.ROOT, "%.2f", kind.limit()),
-                        Spoken.plain(kind.above()),
+                        Spoken.plain(kind.above())
+                            + (kind.atRear().equals(kind.above())
+                                ? ""
+                                : "; at the rear " + Spoken.plain(kind.atRear())),
                         vocabulary.causes().values().stream()
                             .filter(cause -> cause.hazards().contains(kind.id()))
                             .map(Vocabulary.Cause::name)

@@ -19,9 +19,16 @@ import java.util.Map;
  * @param harm in walks to the shop; 0 for none
  * @param above what is said of the brake above the limit: {@code stop}, {@code not-cleared} or
  *     {@code fine}
+ * @param atRear the same of a rear brake, where the front one carries the stop
  */
 public record HazardKind(
-    String id, String name, String definition, int harm, String above, String source) {
+    String id,
+    String name,
+    String definition,
+    int harm,
+    String above,
+    String atRear,
+    String source) {
 
   private static final List<String> ANSWERS = List.of("stop", "not-cleared", "fine");
 
@@ -39,6 +46,8 @@ public record HazardKind(
             .needs("definition", text(500), "what it is")
             .needs("harm", whole(0, 1000), "the harm in walks to the shop")
             .needs("above", oneOf("an answer", ANSWERS), "what is said above the limit")
+            .may(
+                "at-rear", oneOf("an answer", ANSWERS), "the same where the front carries the stop")
             .needs("source", text(300), "where the harm is from");
     return Vocabulary.byId(
         VocabularyReader.entries("ride.json", entry, "kinds").stream()
@@ -50,6 +59,7 @@ public record HazardKind(
                         f.text("definition"),
                         f.whole("harm", 0),
                         f.text("above"),
+                        f.text("at-rear", f.text("above")),
                         f.text("source")))
             .toList(),
         HazardKind::id);

@@ -332,7 +332,8 @@ class RideJudgeTest {
         m.mends(),
         m.holds(),
         m.fired(),
-        m.throwEstimate());
+        m.throwEstimate(),
+        m.position());
   }
 
   /** A belief in which one cause is all but certain and the others are as likely as before. */
