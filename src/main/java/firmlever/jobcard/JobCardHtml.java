@@ -1,8 +1,10 @@
 package firmlever.jobcard;
 
+import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.JobCardRules.Kind;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.vocabulary.Vocabulary;
+import java.util.List;
 
 /** A job card as one sheet of A4 to print and tick: black and white, nothing from outside. */
 public final class JobCardHtml {
@@ -109,18 +111,7 @@ public final class JobCardHtml {
         .append("</strong>");
     card.notes().forEach(note -> html.append(' ').append(escaped(note)));
     html.append("</p>\n<div class=\"steps\">\n");
-    int number = 0;
-    for (JobCard.Section section : card.sections()) {
-      html.append("<h2>").append(escaped(section.title())).append("</h2>\n<ol>\n");
-      for (Line line : section.lines()) {
-        if (line.kind() == Kind.STEP) {
-          number++;
-        }
-        html.append(item(line, number));
-      }
-      html.append("</ol>\n");
-    }
-    html.append("</div>\n");
+    int number = sections(html, card.sections(Stage.READY, Stage.DO), 0);
     card.then()
         .forEach(
             then ->
@@ -131,8 +122,14 @@ public final class JobCardHtml {
                             ? escaped(" (its card: firmlever jobcard CASE " + then.action() + ")")
                             : "")
                     .append("</p>\n"));
-    acceptance(html, card);
-    html.append("</main>\n<footer>")
+    number = sections(html, card.sections(Stage.CLOSE, Stage.CLOSE), number);
+    html.append("</div>\n");
+    acceptance(html, JobCardText.ON_THE_STAND, card.acceptance(false));
+    html.append("<div class=\"steps\">\n");
+    number = sections(html, card.sections(Stage.ROAD, Stage.ROAD), number);
+    acceptance(html, JobCardText.RIDING, card.acceptance(true));
+    sections(html, card.sections(Stage.AFTER, Stage.AFTER), number);
+    html.append("</div>\n</main>\n<footer>")
         .append(escaped(vocabulary.caution("acceptance-first").text()))
         .append(' ')
         .append(escaped(stand.judged()))
@@ -165,10 +162,24 @@ public final class JobCardHtml {
     };
   }
 
-  private static void acceptance(StringBuilder html, JobCard card) {
-    html.append("<h2>Before it goes back: every one of these, or it stays</h2>\n")
-        .append("<ul class=\"steps\">\n");
-    for (JobCard.Accept accept : card.acceptance()) {
+  private static int sections(StringBuilder html, List<JobCard.Section> sections, int before) {
+    int number = before;
+    for (JobCard.Section section : sections) {
+      html.append("<h2>").append(escaped(section.title())).append("</h2>\n<ol>\n");
+      for (Line line : section.lines()) {
+        if (line.kind() == Kind.STEP) {
+          number++;
+        }
+        html.append(item(line, number));
+      }
+      html.append("</ol>\n");
+    }
+    return number;
+  }
+
+  private static void acceptance(StringBuilder html, String heading, List<JobCard.Accept> checks) {
+    html.append("<h2>").append(escaped(heading)).append("</h2>\n<ul class=\"steps\">\n");
+    for (JobCard.Accept accept : checks) {
       html.append("<li class=\"accept\"><span class=\"box\"></span><span><strong>")
           .append(escaped(upperFirst(accept.name())))
           .append("</strong>: ")
