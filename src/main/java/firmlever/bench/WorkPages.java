@@ -236,8 +236,11 @@ final class WorkPages {
 
   private List<String> missing(JobCard card, Sheet.Card filled) {
     List<String> missing = new ArrayList<>();
+    boolean rides = vocabulary.action(filled.work()).needs().contains("ride");
+    // What waits for the next card or the acceptance must not be ticked off to get there.
+    List<Line> now = lines(card).stream().filter(line -> rides || !card.waits(line)).toList();
     long steps =
-        lines(card).stream()
+        now.stream()
             .filter(line -> line.kind() == Kind.STEP)
             .filter(line -> !filled.ticked().contains(line.text()))
             .count();
@@ -245,7 +248,7 @@ final class WorkPages {
       missing.add(shop.say("work.missing-steps", steps));
     }
     String values =
-        lines(card).stream()
+        now.stream()
             .filter(line -> line.kind() == Kind.VALUE || line.kind() == Kind.TORQUE)
             .map(Line::text)
             .filter(text -> !filled.values().containsKey(text))

@@ -1,5 +1,6 @@
 package firmlever.jobcard;
 
+import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import java.util.List;
 
@@ -23,11 +24,35 @@ public record JobCard(
     List<Accept> acceptance,
     List<Then> then) {
 
-  /** A part of the card. */
-  public record Section(String title, List<Line> lines) {}
+  /** A part of the card, all of one stage. */
+  public record Section(Stage stage, String title, List<Line> lines) {}
 
-  /** A check to tick before the brake goes back. */
-  public record Accept(String id, String name, String how, String want) {}
+  /**
+   * A check to tick before the brake goes back.
+   *
+   * @param road whether it is made riding, after all that are made on the stand
+   */
+  public record Accept(String id, String name, boolean road, String how, String want) {}
+
+  /** The sections from one stage to another, both among them. */
+  public List<Section> sections(Stage from, Stage to) {
+    return sections.stream()
+        .filter(each -> each.stage().compareTo(from) >= 0 && each.stage().compareTo(to) <= 0)
+        .toList();
+  }
+
+  /** The checks made on the stand, or those made riding. */
+  public List<Accept> acceptance(boolean road) {
+    return acceptance.stream().filter(each -> each.road() == road).toList();
+  }
+
+  /**
+   * Whether the line waits for what is not on this card: the bleed that follows before anything is
+   * closed up, the checks on the stand before anybody rides.
+   */
+  public boolean waits(Line line) {
+    return line.stage() == Stage.ROAD || line.stage() == Stage.CLOSE && !then.isEmpty();
+  }
 
   /** A work that must follow. */
   public record Then(String action, String why) {}

@@ -1,8 +1,10 @@
 package firmlever.jobcard;
 
+import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.JobCardRules.Kind;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.vocabulary.Vocabulary;
+import java.util.List;
 
 /** A job card as one sheet of A4 to print and tick: black and white, nothing from outside. */
 public final class JobCardHtml {
@@ -48,6 +50,10 @@ public final class JobCardHtml {
       .long { font-size: 8.1pt; line-height: 1.17; }
       .long li { padding: .3mm 0; }
       .long .box, .long .blank { height: 3.9mm; }
+      .longest { font-size: 7.8pt; line-height: 1.15; }
+      .longest h2 { margin-top: 1mm; }
+      .longest li { padding: .2mm 0; }
+      .longest .box, .longest .blank { height: 3.6mm; }
       @media print { .steps { columns: 2; column-gap: 5mm; } .steps h2:first-child { margin-top:
         1mm; } }
       @media screen and (min-width: 170mm) { .steps { columns: 2; column-gap: 6mm; } }
@@ -58,6 +64,9 @@ public final class JobCardHtml {
 
   /** The same below a head with pictures. */
   private static final int MOST_LINES_BELOW = 24;
+
+  /** A card this much longer is set smaller still. */
+  private static final int LONGEST = 9;
 
   private final Vocabulary vocabulary;
 
@@ -88,10 +97,7 @@ public final class JobCardHtml {
         .append("</title>\n<style>\n")
         .append(STYLE)
         .append("</style>\n</head>\n<body")
-        .append(
-            lines(card) > (stand.pictures().isEmpty() ? MOST_LINES : MOST_LINES_BELOW)
-                ? " class=\"long\""
-                : "")
+        .append(size(lines(card) - (stand.pictures().isEmpty() ? MOST_LINES : MOST_LINES_BELOW)))
         .append(">\n<header>\n<div>\n<h1>")
         .append(escaped(upperFirst(title)))
         .append("</h1>\n<p>")
@@ -109,18 +115,7 @@ public final class JobCardHtml {
         .append("</strong>");
     card.notes().forEach(note -> html.append(' ').append(escaped(note)));
     html.append("</p>\n<div class=\"steps\">\n");
-    int number = 0;
-    for (JobCard.Section section : card.sections()) {
-      html.append("<h2>").append(escaped(section.title())).append("</h2>\n<ol>\n");
-      for (Line line : section.lines()) {
-        if (line.kind() == Kind.STEP) {
-          number++;
-        }
-        html.append(item(line, number));
-      }
-      html.append("</ol>\n");
-    }
-    html.append("</div>\n");
+    int number = sections(html, card.sections(Stage.READY, Stage.DO), 0);
     card.then()
         .forEach(
             then ->
@@ -131,13 +126,23 @@ public final class JobCardHtml {
                             ? escaped(" (its card: firmlever jobcard CASE " + then.action() + ")")
                             : "")
                     .append("</p>\n"));
-    acceptance(html, card);
-    html.append("</main>\n<footer>")
+    number = sections(html, card.sections(Stage.CLOSE, Stage.CLOSE), number);
+    html.append("</div>\n");
+    acceptance(html, JobCardText.ON_THE_STAND, "steps", card.acceptance(false));
+    html.append("<div class=\"steps\">\n");
+    number = sections(html, card.sections(Stage.ROAD, Stage.ROAD), number);
+    acceptance(html, JobCardText.RIDING, "riding", card.acceptance(true));
+    sections(html, card.sections(Stage.AFTER, Stage.AFTER), number);
+    html.append("</div>\n</main>\n<footer>")
         .append(escaped(vocabulary.caution("acceptance-first").text()))
         .append(' ')
         .append(escaped(stand.judged()))
         .append("</footer>\n</body>\n</html>\n");
     return html.toString();
+  }
+
+  private static String size(int beyond) {
+    return beyond > LONGEST ? " class=\"longest\"" : beyond > 0 ? " class=\"long\"" : "";
   }
 
   private static int lines(JobCard card) {
@@ -165,10 +170,29 @@ public final class JobCardHtml {
     };
   }
 
-  private static void acceptance(StringBuilder html, JobCard card) {
-    html.append("<h2>Before it goes back: every one of these, or it stays</h2>\n")
-        .append("<ul class=\"steps\">\n");
-    for (JobCard.Accept accept : card.acceptance()) {
+  private static int sections(StringBuilder html, List<JobCard.Section> sections, int before) {
+    int number = before;
+    for (JobCard.Section section : sections) {
+      html.append("<h2>").append(escaped(section.title())).append("</h2>\n<ol>\n");
+      for (Line line : section.lines()) {
+        if (line.kind() == Kind.STEP) {
+          number++;
+        }
+        html.append(item(line, number));
+      }
+      html.append("</ol>\n");
+    }
+    return number;
+  }
+
+  private static void acceptance(
+      StringBuilder html, String heading, String kind, List<JobCard.Accept> checks) {
+    html.append("<h2>")
+        .append(escaped(heading))
+        .append("</h2>\n<ul class=\"")
+        .append(kind)
+        .append("\">\n");
+    for (JobCard.Accept accept : checks) {
       html.append("<li class=\"accept\"><span class=\"box\"></span><span><strong>")
           .append(escaped(upperFirst(accept.name())))
           .append("</strong>: ")

@@ -37,6 +37,7 @@ public final class JobCardJson {
       Map<String, Object> each = new LinkedHashMap<>();
       each.put("id", accept.id());
       each.put("name", accept.name());
+      each.put("road", accept.road());
       each.put("want", accept.want());
       each.put("how", accept.how());
       acceptance.add(each);

@@ -1,9 +1,11 @@
 package firmlever.jobcard;
 
+import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.JobCardRules.Kind;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import firmlever.sheet.Page;
 import firmlever.vocabulary.Vocabulary;
+import java.util.List;
 import java.util.stream.Collectors;
 
 /** A job card for the terminal. */
@@ -23,6 +25,11 @@ public final class JobCardText {
       "Work goes into the history of the case file, findings into its symptoms and readings; then:"
           + " firmlever accept CASE";
 
+  static final String ON_THE_STAND =
+      "Before it goes back, on the stand first: every one of these, or it stays";
+
+  static final String RIDING = "Riding, only when all of those are passed";
+
   /** The whole card as text. */
   public String of(JobCard card) {
     Page page = new Page(width, bold);
@@ -31,15 +38,7 @@ public final class JobCardText {
     page.hanging("  ! ", vocabulary.caution("maker-first").text());
     card.notes().forEach(note -> page.hanging("  ", note));
     int number = 0;
-    for (JobCard.Section section : card.sections()) {
-      page.heading(section.title());
-      for (Line line : section.lines()) {
-        if (line.kind() == Kind.STEP) {
-          number++;
-        }
-        page.hanging(lead(line, number), words(line));
-      }
-    }
+    number = sections(page, card.sections(Stage.READY, Stage.DO), number);
     card.then()
         .forEach(
             then ->
@@ -49,14 +48,36 @@ public final class JobCardText {
                         + " (its card: firmlever jobcard CASE "
                         + then.action()
                         + ")"));
-    page.heading("Before it goes back: every one of these, or it stays");
-    for (JobCard.Accept accept : card.acceptance()) {
-      page.hanging("  [ ] ", accept.name() + ": " + accept.want() + ". " + accept.how());
-    }
+    number = sections(page, card.sections(Stage.CLOSE, Stage.CLOSE), number);
+    checks(page, ON_THE_STAND, card.acceptance(false));
+    number = sections(page, card.sections(Stage.ROAD, Stage.ROAD), number);
+    checks(page, RIDING, card.acceptance(true));
+    sections(page, card.sections(Stage.AFTER, Stage.AFTER), number);
     page.hanging("  ! ", vocabulary.caution("acceptance-first").text());
     page.hanging("  ", JUDGED);
     page.hanging("  ! ", vocabulary.caution("not-sure-ask").text());
     return page.toString();
+  }
+
+  private static int sections(Page page, List<JobCard.Section> sections, int before) {
+    int number = before;
+    for (JobCard.Section section : sections) {
+      page.heading(section.title());
+      for (Line line : section.lines()) {
+        if (line.kind() == Kind.STEP) {
+          number++;
+        }
+        page.hanging(lead(line, number), words(line));
+      }
+    }
+    return number;
+  }
+
+  private static void checks(Page page, String heading, List<JobCard.Accept> checks) {
+    page.heading(heading);
+    for (JobCard.Accept accept : checks) {
+      page.hanging("  [ ] ", accept.name() + ": " + accept.want() + ". " + accept.how());
+    }
   }
 
   static String title(Vocabulary vocabulary, JobCard card) {

@@ -158,8 +158,11 @@ public final class JobCards {
     Map<String, Said> said = new LinkedHashMap<>();
     for (int i = 0; i < works.size(); i++) {
       String work = works.get(i);
+      Set<String> earlier = new LinkedHashSet<>(done);
+      earlier.addAll(works.subList(0, i));
       Said lines =
-          rules.write(file, model, vocabulary.action(work), filling, torques(file), limits);
+          rules.write(
+              file, model, vocabulary.action(work), earlier, filling, torques(file), limits);
       said.put(work, lines);
       if (actions.isEmpty()) {
         // What a mended leak asks for belongs on the same card, if nothing else holds it.
@@ -170,15 +173,16 @@ public final class JobCards {
         }
       }
     }
+    List<Then> then = then(said);
     return new JobCard(
         file.id(),
         diagnosis.brake(),
         List.copyOf(works),
         works.stream().mapToInt(work -> vocabulary.action(work).minutes()).sum(),
         notes,
-        sections(said),
+        sections(said, then),
         accept(works, limits),
-        then(said));
+        then);
   }
 
   /**
@@ -191,7 +195,7 @@ public final class JobCards {
       return List.of();
     }
     return rules
-        .write(file, model, action, filling(file.brake()), torques(file), limits(file))
+        .write(file, model, action, Set.of(), filling(file.brake()), torques(file), limits(file))
         .lines()
         .stream()
         .filter(line -> line.kind() == Kind.TORQUE)
@@ -315,17 +319,31 @@ public final class JobCards {
         .anyMatch(link -> link != null && link.word().probability() > 0.5);
   }
 
-  private List<Section> sections(Map<String, Said> said) {
+  private List<Section> sections(Map<String, Said> said, List<Then> then) {
     List<Section> sections = new ArrayList<>();
-    sections.add(new Section("Get ready", merged(said, Stage.READY)));
+    sections.add(new Section(Stage.READY, "Get ready", merged(said, Stage.READY)));
     said.forEach(
         (work, lines) ->
             sections.add(
                 new Section(
+                    Stage.DO,
                     "The work: " + vocabulary.name(work),
                     lines.lines().stream().filter(line -> line.stage() == Stage.DO).toList())));
-    sections.add(new Section("Close up", merged(said, Stage.CLOSE)));
-    sections.add(new Section("Afterwards", merged(said, Stage.AFTER)));
+    // Nothing is put under pressure, nor put back, that the bleed to come takes out again.
+    String close =
+        then.isEmpty()
+            ? "Close up"
+            : "Close up, only after what follows: "
+                + then.stream()
+                    .map(each -> vocabulary.name(each.action()))
+                    .collect(Collectors.joining(", "));
+    sections.add(new Section(Stage.CLOSE, close, merged(said, Stage.CLOSE)));
+    sections.add(
+        new Section(
+            Stage.ROAD,
+            "On the road, once every check on the stand is passed",
+            merged(said, Stage.ROAD)));
+    sections.add(new Section(Stage.AFTER, "Afterwards", merged(said, Stage.AFTER)));
     sections.removeIf(section -> section.lines().isEmpty());
     return sections;
   }
@@ -353,6 +371,7 @@ public final class JobCards {
                 new Accept(
                     each.id(),
                     each.name(),
+                    each.road(),
                     each.how(),
                     each.want()
                         .replace("{throw}", limits.leverThrow())

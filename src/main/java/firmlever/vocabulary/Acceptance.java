@@ -20,6 +20,7 @@ import java.util.List;
  * @param after it is asked for only after one of these works; always where there are none
  * @param works it is passed by one of these works done
  * @param torque whether a torque must be on record for works that tighten something
+ * @param road whether it is made riding; nobody rides before the others are passed
  */
 public record Acceptance(
     String id,
@@ -30,7 +31,8 @@ public record Acceptance(
     List<String> clear,
     List<String> after,
     List<String> works,
-    boolean torque) {
+    boolean torque,
+    boolean road) {
 
   /** All acceptance checks, in the order in which they are made. */
   public static List<Acceptance> builtIn(Vocabulary vocabulary) {
@@ -46,7 +48,8 @@ public record Acceptance(
             .needs("clear", symptoms, "symptoms whose absence passes it")
             .needs("after", actions, "works it is asked for after")
             .needs("works", actions, "works that pass it")
-            .needs("torque", flag(), "whether a torque must be on record");
+            .needs("torque", flag(), "whether a torque must be on record")
+            .needs("road", flag(), "whether it is made riding");
     return VocabularyReader.entries("acceptance.json", entry, "acceptance").stream()
         .map(
             f ->
@@ -59,7 +62,8 @@ public record Acceptance(
                     f.texts("clear"),
                     f.texts("after"),
                     f.texts("works"),
-                    f.flag("torque").orElse(false)))
+                    f.flag("torque").orElse(false),
+                    f.flag("road").orElse(false)))
         .toList();
   }
 }

@@ -7,6 +7,7 @@ import firmlever.casefile.CaseFile;
 import firmlever.diagnosis.Bench;
 import firmlever.diagnosis.Diagnosis;
 import firmlever.diagnosis.Diagnostician;
+import firmlever.rulebase.jobcard.Card.Stage;
 import firmlever.rulebase.jobcard.JobCardRules.Line;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -62,7 +63,7 @@ class JobCardsTest {
                 soft("'position':'rear','fluid':'mineral-oil','reservoir':'diaphragm'"),
                 "full-bleed"));
     assertThat(rear)
-        .contains("raise the front of the bike", "high loop", "Diaphragm flat")
+        .contains("raise the front of the bike", "high loop", "the diaphragm lies flat")
         .doesNotContain("DOT fluid strips", "in pairs", "sealed reservoir");
     String front =
         words(
@@ -73,7 +74,8 @@ class JobCardsTest {
     assertThat(front)
         .contains(
             "Bar straight", "DOT 5.1", "DOT fluid strips paint", "in pairs", "sealed reservoir")
-        .doesNotContain("raise the front of the bike", "Diaphragm flat", "or syringe, a finger");
+        .doesNotContain(
+            "raise the front of the bike", "the diaphragm lies flat", "or syringe, a finger");
     assertThat(
             words(
                 Bench.card(
@@ -117,7 +119,8 @@ class JobCardsTest {
                     + "{'days-ago':90,'work':'full-bleed','torque':'9 N·m'}]"),
             "full-bleed");
     assertThat(words(card))
-        .contains("Port screws 4.5 N·m, the maker's figure on record; last written down: 3.5 N·m")
+        .contains(
+            "Port screw at the lever 4.5 N·m, the maker's figure on record; last written down: 3.5 N·m")
         .contains("Lever clamp maker's figure needed")
         .doesNotContain("9 N·m");
   }
@@ -299,5 +302,70 @@ class JobCardsTest {
             want -> want.startsWith("at least 1.55 mm (maker); run-out at most 0.3 mm (usual"));
     assertThat(card.acceptance()).extracting(JobCard.Accept::id).contains("bedded", "dry", "hold");
     assertThat(words(card)).contains("Bed in on a level road");
+  }
+
+  @Test
+  @DisplayName("has all checks on the stand before anybody rides, in each form it is printed in")
+  void standBeforeRoad() throws JobCards.NotNow {
+    CaseFile worn =
+        Bench.of("'symptoms':{'thin-pads':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    for (JobCard card :
+        List.of(
+            Bench.card(worn, "replace-pads"),
+            Bench.card(juddering(""), "bed-in-pads"),
+            Bench.card(juddering(""), "hand-back"))) {
+      String road = card.works().contains("hand-back") ? "Short ride" : "Twenty times";
+      if (card.works().contains("replace-pads")) {
+        road = "Bed in on a level road";
+      }
+      for (String printed :
+          List.of(
+              new JobCardText(Bench.VOCABULARY, 1000, false).of(card),
+              new JobCardHtml(Bench.VOCABULARY).of(card))) {
+        assertThat(printed.toLowerCase(java.util.Locale.ROOT))
+            .containsSubsequence(
+                "lever throw",
+                "60 s hold",
+                "dry under pressure",
+                "wheel spins free",
+                "on the road",
+                road.toLowerCase(java.util.Locale.ROOT),
+                "short ride",
+                "afterwards");
+      }
+      assertThat(card.acceptance(true)).extracting(JobCard.Accept::id).contains("ride");
+      assertThat(card.acceptance(false))
+          .extracting(JobCard.Accept::id)
+          .contains("hold", "dry", "free")
+          .doesNotContain("ride", "bedded");
+    }
+  }
+
+  @Test
+  @DisplayName("closes what stands open, bleeds, and only then holds it under pressure")
+  void closesBleedsHolds() throws JobCards.NotNow {
+    CaseFile open =
+        Bench.of(
+            "'symptoms':{'loose-or-open-screw':'present','no-resistance':'present','hose-end-out':'absent',"
+                + "'broken-linkage':'absent','fluid-mismatch':'absent','leak-found-nowhere':'present'},"
+                + "'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
+    JobCard alone = Bench.card(open, "close-port");
+    assertThat(alone.then()).extracting(JobCard.Then::action).containsExactly("full-bleed");
+    assertThat(alone.sections(Stage.CLOSE, Stage.CLOSE))
+        .extracting(JobCard.Section::title)
+        .containsExactly("Close up, only after what follows: full bleed");
+    assertThat(alone.sections(Stage.CLOSE, Stage.CLOSE).get(0).lines()).allMatch(alone::waits);
+    JobCard both = Bench.card(open, "close-port", "full-bleed");
+    assertThat(words(both))
+        .containsSubsequence(
+            "before anybody touches the lever",
+            "Hands off the lever",
+            "then to its torque",
+            "See it seated",
+            "opened once more",
+            "Last movement a push",
+            "hold 60 s firmly")
+        .doesNotContain("Be sure of the place");
+    assertThat(both.sections(Stage.CLOSE, Stage.CLOSE).get(0).lines()).noneMatch(both::waits);
   }
 }

@@ -14,7 +14,9 @@ public interface Card {
     DO,
     /** Clean, put back, tighten. */
     CLOSE,
-    /** Once the brake has passed: bedding-in, waste, record. */
+    /** Riding, once every check on the stand is passed. */
+    ROAD,
+    /** At the end: waste, record, what the rider is told. */
     AFTER
   }
 

@@ -13,8 +13,10 @@ public final class CardFacts {
    * @param group its group in the vocabulary
    * @param needs the set-ups it needs
    * @param opening whether the hydraulic system is opened in it
+   * @param earlier the works that are done before it, on this card or earlier in this visit
    */
-  public record Ordered(String action, String group, Set<String> needs, boolean opening) {
+  public record Ordered(
+      String action, String group, Set<String> needs, boolean opening, Set<String> earlier) {
 
     public boolean bleed() {
       return group.equals("bleed");

@@ -19,6 +19,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.drools.modelcompiler.KieBaseBuilder;
@@ -79,12 +80,14 @@ public final class JobCardRules {
   /**
    * Lets the rules write the lines of one work on this brake.
    *
+   * @param earlier ids of the works that are done before it
    * @throws RuleFault where a rule names what the vocabulary does not know
    */
   public Said write(
       CaseFile file,
       BrakeModel model,
       Action action,
+      Set<String> earlier,
       Filling filling,
       Torques torques,
       Limits limits) {
@@ -110,7 +113,8 @@ public final class JobCardRules {
               action.id(),
               action.group(),
               action.needs(),
-              vocabulary.worksThat(Does.OPENS).contains(action.id())));
+              vocabulary.worksThat(Does.OPENS).contains(action.id()),
+              earlier));
       session.insert(new Route(file.brake().routing()));
       session.insert(filling);
       session.insert(torques);
