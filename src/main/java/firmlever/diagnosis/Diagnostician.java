@@ -564,21 +564,27 @@ public final class Diagnostician {
         .filter(i -> posterior.posterior()[i] > Diagnosis.LISTED)
         .boxed()
         .sorted(posterior.likelierFirst())
-        .map(i -> cause(model, posterior, weighed, i))
+        .map(i -> cause(model, posterior, weighed, i, rules.vocabulary()))
         .toList();
   }
 
   /** The belief in one cause of the network, however small it is. */
-  static CauseBelief belief(BrakeModel model, Inference.Posterior posterior, String cause) {
+  static CauseBelief belief(
+      BrakeModel model, Inference.Posterior posterior, String cause, Vocabulary vocabulary) {
     return cause(
         model,
         posterior,
         Balance.weigh(model.network(), model.observations(), posterior),
-        model.network().causes().indexOf(cause));
+        model.network().causes().indexOf(cause),
+        vocabulary);
   }
 
   private static CauseBelief cause(
-      BrakeModel model, Inference.Posterior posterior, List<Balance.Weighed> weighed, int i) {
+      BrakeModel model,
+      Inference.Posterior posterior,
+      List<Balance.Weighed> weighed,
+      int i,
+      Vocabulary vocabulary) {
     String id = model.network().causes().get(i);
     List<Weight> history = new ArrayList<>();
     for (BrakeModel.Factor factor : model.factors()) {
@@ -593,7 +599,7 @@ public final class Diagnostician {
     for (Balance.Weighed each : weighed) {
       // What rounds to nothing in six decimals is left out, and no more: the rest must add up.
       if (Math.abs(each.weight()[i]) >= 5e-7 || Math.abs(each.alone()[i]) >= 5e-7) {
-        symptoms.add(weight(model, each, i));
+        symptoms.add(weight(model, each, i, vocabulary));
       }
     }
     return new CauseBelief(
@@ -605,7 +611,8 @@ public final class Diagnostician {
         symptoms);
   }
 
-  private static Weight weight(BrakeModel model, Balance.Weighed each, int i) {
+  private static Weight weight(
+      BrakeModel model, Balance.Weighed each, int i, Vocabulary vocabulary) {
     Network network = model.network();
     int j = each.observation().symptom();
     String symptom = network.symptoms().get(j);
@@ -622,7 +629,13 @@ public final class Diagnostician {
         each.alone()[i],
         rule,
         source,
-        Wording.ofWeight(present, link, each.weight()[i], each.alone()[i]));
+        Wording.ofWeight(
+            vocabulary.symptom(symptom).name(),
+            vocabulary.cause(network.causes().get(i)).name(),
+            present,
+            link,
+            each.weight()[i],
+            each.alone()[i]));
   }
 
   static Impossible impossible(String cause, Said said) {

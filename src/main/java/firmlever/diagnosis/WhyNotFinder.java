@@ -61,7 +61,7 @@ public final class WhyNotFinder {
     Optional<CauseBelief> belief =
         position < 0
             ? Optional.empty()
-            : Optional.of(Diagnostician.belief(model, posterior, cause));
+            : Optional.of(Diagnostician.belief(model, posterior, cause, rules.vocabulary()));
     Judge judge = new Judge(file, model, rules.vocabulary());
     List<String> stoppedEarly = new ArrayList<>();
     boolean stop = rideJudge.judge(model, posterior).stop();

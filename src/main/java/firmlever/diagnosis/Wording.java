@@ -1,7 +1,5 @@
 package firmlever.diagnosis;
 
-import static java.util.Objects.requireNonNull;
-
 import firmlever.belief.Chance;
 import firmlever.belief.Word;
 import firmlever.plan.Plan;
@@ -20,15 +18,18 @@ final class Wording {
   private static final int NAMED = 3;
 
   /** Said hundreds of times a case, so put into words once. */
-  private static final Map<Word, String> SHOWN = new EnumMap<>(Word.class);
+  private static final Map<Word, String> SHARE = new EnumMap<>(Word.class);
 
   static {
     for (Word word : Word.values()) {
-      SHOWN.put(
-          word,
-          String.format(
-              Locale.ROOT, "it shows this as %s (%.2f)", word.spoken(), word.probability()));
+      SHARE.put(word, String.format(Locale.ROOT, " (%s)", share(word.probability())));
     }
+  }
+
+  private static String share(double probability) {
+    return probability < 0.01
+        ? String.format(Locale.ROOT, "%.3f", probability)
+        : String.format(Locale.ROOT, "%.2f", probability);
   }
 
   private final Vocabulary vocabulary;
@@ -37,16 +38,42 @@ final class Wording {
     this.vocabulary = vocabulary;
   }
 
-  /** Why a symptom weighs as it does for a cause. */
-  static String ofWeight(boolean present, @Nullable Link link, double weight, double alone) {
-    String shown = link == null ? "it does not show this" : requireNonNull(SHOWN.get(link.word()));
-    if (present && link == null) {
-      return shown + ", something else must";
+  /**
+   * Why a symptom weighs as it does for a cause; said after the finding. Where the symptom is not
+   * there it is named again, since the finding was said by its opposite.
+   */
+  static String ofWeight(
+      String symptom,
+      String cause,
+      boolean present,
+      @Nullable Link link,
+      double weight,
+      double alone) {
+    if (link == null) {
+      return present
+          ? "no sign of " + cause + ", so something else must have brought it"
+          : "“" + symptom + "” is no sign of " + cause + " in any case";
     }
-    if (present && alone > 0.3 && weight < alone / 2) {
-      return shown + ", but another cause explains it";
+    String seen = often(link.word()) + " with " + cause + SHARE.get(link.word());
+    if (!present) {
+      return "“" + symptom + "” is " + seen;
     }
-    return shown;
+    return alone > 0.3 && weight < alone / 2
+        ? seen + ", though another cause can explain it too"
+        : seen;
+  }
+
+  /** How often a symptom is seen with a cause. */
+  private static String often(Word word) {
+    return switch (word) {
+      case CERTAIN -> "nearly always seen";
+      case PROBABLE -> "mostly seen";
+      case EXPECTED -> "often seen";
+      case FIFTY_FIFTY -> "seen half the time";
+      case UNCERTAIN -> "sometimes seen";
+      case IMPROBABLE -> "seldom seen";
+      case IMPOSSIBLE -> "hardly ever seen";
+    };
   }
 
   /** Why a step stands where it stands. */

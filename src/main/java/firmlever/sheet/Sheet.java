@@ -27,12 +27,15 @@ public final class Sheet {
    *
    * @param caption what it shows, in a few words
    * @param numeric whether each column holds figures
+   * @param plain whether the cells of each column are said without its name, where a row is read
+   *     out as a line
    * @param summed whether the last row is the sum of the others
    */
   record Table(
       String caption,
       List<String> head,
       List<Boolean> numeric,
+      List<Boolean> plain,
       List<List<String>> rows,
       boolean summed)
       implements Block {}
@@ -92,7 +95,10 @@ public final class Sheet {
     return this;
   }
 
-  /** A table; a column whose name begins with {@code #} holds figures. */
+  /**
+   * A table; a column whose name begins with {@code #} holds figures, and the cells of one whose
+   * name begins with {@code ~} say by themselves what they are.
+   */
   public Sheet table(String caption, List<String> head, List<List<String>> rows) {
     return table(caption, head, rows, false);
   }
@@ -107,8 +113,9 @@ public final class Sheet {
       blocks.add(
           new Table(
               caption,
-              head.stream().map(name -> name.replaceFirst("^#", "")).toList(),
+              head.stream().map(name -> name.replaceFirst("^[#~]", "")).toList(),
               head.stream().map(name -> name.startsWith("#")).toList(),
+              head.stream().map(name -> name.startsWith("~")).toList(),
               List.copyOf(rows),
               summed));
     }

@@ -9,9 +9,17 @@ import firmlever.sheet.Sheet.Table;
 import firmlever.sheet.Sheet.Together;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
+import java.util.regex.Pattern;
 
 /** Lays a paper out for a terminal; a table becomes one hanging line for each row. */
 public final class SheetText {
+  /** After such a head the sentence goes on. */
+  private static final Set<String> JOINING = Set.of("because");
+
+  /** A word with a capital letter that only the beginning of a cell has given it. */
+  private static final Pattern CAPITAL = Pattern.compile("[A-Z]([a-z].*|[ ,].*)", Pattern.DOTALL);
+
   private SheetText() {}
 
   public static String of(Sheet sheet, int width, boolean bold) {
@@ -60,6 +68,16 @@ public final class SheetText {
     if (table.head().size() == 2) {
       return row.get(column);
     }
-    return table.head().get(column).toLowerCase(Locale.ROOT) + " " + row.get(column);
+    String head = table.head().get(column).toLowerCase(Locale.ROOT);
+    return table.plain().get(column)
+        ? going(row.get(column))
+        : head + " " + (JOINING.contains(head) ? going(row.get(column)) : row.get(column));
+  }
+
+  /** A cell within a sentence. */
+  private static String going(String cell) {
+    return CAPITAL.matcher(cell).matches()
+        ? cell.substring(0, 1).toLowerCase(Locale.ROOT) + cell.substring(1)
+        : cell;
   }
 }

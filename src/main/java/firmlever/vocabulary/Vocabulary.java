@@ -92,6 +92,15 @@ public record Vocabulary(
     return known(cautions, id);
   }
 
+  /** What was done by who did that work, or what happened by that event; empty for neither. */
+  public Optional<String> done(String id) {
+    return Optional.ofNullable(actions.get(id))
+        .map(Action::done)
+        .or(() -> Optional.ofNullable(works.get(id)).map(Term::done))
+        .or(() -> Optional.ofNullable(events.get(id)).map(Term::done))
+        .filter(done -> !done.isEmpty());
+  }
+
   private static <T> T known(Map<String, T> entries, String id) {
     return requireNonNull(entries.get(id), id);
   }
@@ -146,6 +155,8 @@ public record Vocabulary(
    * @param presupposes other symptoms one of which must be present, or there is nothing to look at
    * @param kindOf coarser symptoms that are there whenever this one is
    * @param opposite how its absence is called where that has a name of its own
+   * @param denied how its absence is said where "no" before the name is not good English; empty
+   *     otherwise
    */
   public record Symptom(
       String id,
@@ -162,10 +173,18 @@ public record Vocabulary(
       Set<String> needs,
       Set<String> presupposes,
       Set<String> kindOf,
-      Optional<Opposite> opposite) {
-    /** Its name, or that of its absence, spoken. */
+      Optional<Opposite> opposite,
+      String denied) {
+    /** Its name, or how its absence is said in plain words. */
     public String said(boolean present) {
-      return present ? name : opposite.map(Opposite::name).orElse(name + " absent");
+      return present
+          ? name
+          : opposite.map(Opposite::name).orElse(denied.isEmpty() ? "no " + name : denied);
+    }
+
+    /** Whether its name denies something, so that to deny it would be a double negative. */
+    public boolean namesAnAbsence() {
+      return name.startsWith("no ") || name.contains(" not ");
     }
 
     /** Whether the symptom can be looked for before any work is done. */
@@ -202,7 +221,11 @@ public record Vocabulary(
   public record Cause(
       String id, String name, String group, String part, List<String> hazards, String definition) {}
 
-  /** A work one can be told to do now. */
+  /**
+   * A work one can be told to do now.
+   *
+   * @param done what one did who did it: "renewed the lever seals"
+   */
   public record Action(
       String id,
       String name,
@@ -210,10 +233,16 @@ public record Vocabulary(
       String definition,
       int minutes,
       Set<String> needs,
-      List<String> parts) {}
+      List<String> parts,
+      String done) {}
 
-  /** A name used in job records. */
-  public record Term(String id, String name, String definition) {}
+  /**
+   * A name used in job records.
+   *
+   * @param done of a work, what one did who did it: "shortened the hose"; of an event, what
+   *     happened: "the bike crashed"; empty for anything else
+   */
+  public record Term(String id, String name, String definition, String done) {}
 
   /** A caution with the sentence that is printed, and the few words for a first screen. */
   public record Caution(String id, String text, String inShort) {}

@@ -57,7 +57,8 @@ public final class VocabularyReader {
           .may("height", whole(1, 9), "how high the place lies on the brake")
           .may("presupposes", list(1, code()), "symptoms one of which must be present first")
           .may("kind-of", list(1, code()), "coarser symptoms that are there whenever it is")
-          .may("opposite", named(), "how its absence is called");
+          .may("opposite", named(), "how its absence is called")
+          .may("denied", text(80), "how its absence is said");
 
   private static final Shape LOOK = named().needs("check", text(800), "how the look is made");
 
@@ -71,6 +72,7 @@ public final class VocabularyReader {
   private static final Shape ACTION =
       named()
           .needs("group", code(), "its group")
+          .needs("done", text(80), "what one did who did it")
           .needs("definition", text(500), "what is done")
           .needs("minutes", whole(0, 600), "minutes of work")
           .needs("needs", list(0, code()), "set-ups it needs")
@@ -80,6 +82,7 @@ public final class VocabularyReader {
   private static final Shape TERM =
       named()
           .needs("definition", text(500), "what it is")
+          .may("done", text(80), "what was done, or what happened")
           .may(
               "does",
               list(1, oneOf("what works do", does())),
@@ -161,7 +164,13 @@ public final class VocabularyReader {
   private static Map<String, Term> terms(Fields history, String section) {
     return Vocabulary.byId(
         history.objects(section).stream()
-            .map(f -> new Term(f.text("id"), f.text("name"), f.text("definition")))
+            .map(
+                f ->
+                    new Term(
+                        f.text("id"),
+                        f.text("name"),
+                        f.text("definition"),
+                        f.has("done") ? f.text("done") : ""))
             .toList(),
         Term::id);
   }
@@ -182,7 +191,8 @@ public final class VocabularyReader {
         new LinkedHashSet<>(f.texts("needs")),
         new LinkedHashSet<>(f.texts("presupposes")),
         new LinkedHashSet<>(f.texts("kind-of")),
-        f.has("opposite") ? Optional.of(opposite(f.inner("opposite"))) : Optional.empty());
+        f.has("opposite") ? Optional.of(opposite(f.inner("opposite"))) : Optional.empty(),
+        f.has("denied") ? f.text("denied") : "");
   }
 
   private static Opposite opposite(Fields f) {
@@ -207,7 +217,8 @@ public final class VocabularyReader {
         f.text("definition"),
         f.whole("minutes", 0),
         new LinkedHashSet<>(f.texts("needs")),
-        f.texts("parts"));
+        f.texts("parts"),
+        f.text("done"));
   }
 
   /** The entries of a vocabulary file with one section, in its order. */

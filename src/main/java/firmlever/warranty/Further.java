@@ -28,9 +28,15 @@ import java.util.function.UnaryOperator;
  * @param id id of the symptom, of the missing fact, or of the work or event
  * @param value what it would say
  * @param touchesBelief whether the diagnosis can change by it
+ * @param entry the entry of the record that would come to light; empty for any other kind
  */
 public record Further(
-    Kind kind, String id, String value, boolean touchesBelief, UnaryOperator<CaseFile> edit) {
+    Kind kind,
+    String id,
+    String value,
+    boolean touchesBelief,
+    Optional<Entry> entry,
+    UnaryOperator<CaseFile> edit) {
 
   /** Where a further finding comes from. */
   public enum Kind {
@@ -57,6 +63,7 @@ public record Further(
         symptom,
         present ? "present" : "absent",
         true,
+        Optional.empty(),
         file -> file.with(symptom, present ? Presence.PRESENT : Presence.ABSENT));
   }
 
@@ -231,6 +238,7 @@ public record Further(
         id,
         WarrantyFacts.counted(entry.daysAgo().getAsInt(), "day") + " before the case" + how,
         true,
+        Optional.of(entry),
         file -> {
           List<Entry> history = new ArrayList<>(file.history());
           history.add(entry);
@@ -240,7 +248,7 @@ public record Further(
 
   private static Further sent(
       Missing missing, String value, boolean touchesBelief, UnaryOperator<CaseFile> edit) {
-    return new Further(Kind.SENT_IN, missing.id(), value, touchesBelief, edit);
+    return new Further(Kind.SENT_IN, missing.id(), value, touchesBelief, Optional.empty(), edit);
   }
 
   /** The missing fact of that spelling in files. */

@@ -14,6 +14,8 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -427,5 +429,62 @@ class ReviewCommandTest {
             "\"value\" : \"" + planted.technician() + "\"",
             "\"value\" : \"" + planted.season() + "\"");
     assertThat(patterns.split("\"8d\"", -1)).hasSize(4);
+  }
+
+  @Test
+  @DisplayName("tells counts only where a handful of visits could be followed")
+  void tellsCountsOfAHandful() throws IOException {
+    List<String> lines = records(400, 9);
+    Path page = folder.resolve("page.html");
+    // The first visits of a year, and its last day: so few, and all of them followed.
+    List<String> few = new ArrayList<>(lines.subList(0, 8));
+    String text =
+        review(file("few.ndjson", String.join("\n", few)), "--until", "2026-12-31", "--html", page)
+            .out()
+            .replaceAll("\\s+", " ");
+    String answers = text.substring(0, text.indexOf("Figures show where to look"));
+    assertThat(answers)
+        .containsPattern(
+            "\\d of \\d visits? came back within 30 days; only visits followed so long count: too few")
+        .contains("Too few visits were followed to say.", "to look for a pattern.")
+        .doesNotContain("Of 100 visits", "No lot and no season", "interval", "steady shops")
+        .doesNotContainPattern("\\d %");
+    assertThat(Files.readString(page)).contains("rest on too few to say anything");
+    Path many = file("many.ndjson", String.join("\n", lines));
+    assertThat(review(many).out()).contains("Of 100 visits, about").doesNotContain("handful");
+  }
+
+  @Test
+  @DisplayName("accuses nobody where chance explains what looks avoidable, and blames no curve")
+  void accusesNobodyByChance() throws IOException {
+    Path year = folder.resolve("year.ndjson");
+    Path page = folder.resolve("page.html");
+    Run.of(
+        "import",
+        Path.of("cases", "samples", "lakeside-workshop-book.csv").toString(),
+        "--out",
+        year.toString(),
+        "--mapping",
+        folder.resolve("mapping.json").toString());
+    String text = review(year, "--html", page).out().replaceAll("\\s+", " ");
+    assertThat(text)
+        .contains("Chance may explain all that looks avoidable here.")
+        .containsPattern("These \\d+ are worth a look; chance alone may give as many")
+        .contains(" did not come back within 30 days.")
+        .doesNotContain("What a foreman would say", "first go");
+    String html = Files.readString(page);
+    assertThat(html)
+        .contains("chance alone may give as many", "the curve does not say why")
+        .doesNotContain("What a foreman would say", "work that was not right");
+    // One figure for the long time, or a word on why there are two.
+    String words = html.replaceAll("<[^>]+>", " ").replaceAll("\\s+", " ");
+    Matcher curve = Pattern.compile(" 90 ([0-9.]+) [0-9.]+ to ").matcher(words);
+    Matcher plain = Pattern.compile("Within 90 days it is ([0-9.]+) %").matcher(text);
+    assertThat(curve.find()).isTrue();
+    assertThat(plain.find()).isTrue();
+    if (!curve.group(1).equals(plain.group(1))) {
+      assertThat(text)
+          .contains("The curve of the time to the comeback says " + curve.group(1) + " %, since");
+    }
   }
 }

@@ -89,10 +89,10 @@ class InterviewTest {
     assertThat(asked(heard)).contains("long lever throw (", "). Is it so? y n ?");
     Turn denied = INTERVIEW.answer(heard, "n");
     assertThat(presence(denied.state(), "long-throw")).isEqualTo(Presence.ABSENT);
-    assertThat(said(denied)).contains("Noted: long lever throw absent");
+    assertThat(said(denied)).contains("Noted: lever throw not long.");
     State open = INTERVIEW.answer(heard, "?").state();
     assertThat(presence(open, "long-throw")).isNull();
-    assertThat(asked(open)).contains("drag absent (drag: With the lever released the wheel");
+    assertThat(asked(open)).contains("no drag (drag: With the lever released the wheel");
     State second = INTERVIEW.answer(heard, "y").state();
     assertThat(presence(second, "long-throw")).isEqualTo(Presence.PRESENT);
     State third = INTERVIEW.answer(second, "Yes").state();

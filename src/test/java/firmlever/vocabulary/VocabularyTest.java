@@ -162,4 +162,37 @@ class VocabularyTest {
     assertThat(List.copyOf(again.causes().keySet()))
         .isEqualTo(List.copyOf(BUILT_IN.causes().keySet()));
   }
+
+  /** "No no hard stop" and "pistons do not roll back absent" are no English. */
+  @Test
+  void theAbsenceOfASymptomIsSaidPlainly() {
+    assertThat(all(BUILT_IN.symptoms()))
+        .allSatisfy(
+            symptom -> {
+              String denied = symptom.said(false);
+              assertThat(denied)
+                  .isNotEqualTo(symptom.name())
+                  .doesNotContain("absent", "no no ", "no a ", "not not ");
+              if (symptom.namesAnAbsence()) {
+                assertThat(denied).doesNotContain(symptom.name());
+              }
+            });
+    assertThat(BUILT_IN.symptom("no-hard-stop").said(false))
+        .isEqualTo("firm at the end of the stroke");
+    assertThat(BUILT_IN.symptom("no-resistance").said(false)).isEqualTo("some resistance");
+    assertThat(BUILT_IN.symptom("squeal").said(false)).isEqualTo("no squeal");
+  }
+
+  /** A claim is told of works and events that nobody wrote down. */
+  @Test
+  void whatWasDoneIsSaidInThePast() {
+    assertThat(BUILT_IN.recordedWorks())
+        .allSatisfy(
+            work ->
+                assertThat(BUILT_IN.done(work).orElse(""))
+                    .matches("([a-z]+ed|bled|made|remade|set|split|gave|did) .*"));
+    assertThat(BUILT_IN.events().keySet())
+        .allSatisfy(event -> assertThat(BUILT_IN.done(event).orElse("")).contains(" "));
+    assertThat(BUILT_IN.done("pads")).isEmpty();
+  }
 }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import firmlever.casefile.CaseFile;
 import firmlever.casefile.CaseFile.Presence;
+import firmlever.casefile.Fluid;
 import firmlever.casefile.WearLimit;
 import firmlever.diagnosis.Diagnosis.Weight;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
@@ -15,6 +16,7 @@ import java.io.IOException;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -310,7 +312,13 @@ class PapersTest {
       tables++;
     }
     assertThat(tables)
-        .isEqualTo(dossier.balances().stream().filter(b -> b.balance().isPresent()).count());
+        .isEqualTo(
+            dossier.balances().stream()
+                .filter(b -> b.balance().isPresent())
+                .filter(b -> html.contains(">Why: " + name(b.cause()) + "<"))
+                .count());
+    assertThat(dossier.judged().decisions().stream().filter(d -> d.probability() >= 0.2))
+        .allSatisfy(d -> assertThat(html).contains(">Why: " + name(d.cause()) + "<"));
     String found = html.substring(html.indexOf("What was found"), html.indexOf("What was handed"));
     dossier.balances().stream()
         .flatMap(each -> each.balance().stream())
@@ -319,13 +327,10 @@ class PapersTest {
         .filter(symptom -> dossier.file().symptoms().get(symptom) != Presence.NOT_CHECKED)
         .forEach(
             symptom ->
-                assertThat(plain(found).toLowerCase(java.util.Locale.ROOT))
-                    .contains(
-                        Claims.VOCABULARY
-                            .symptoms()
-                            .get(symptom)
-                            .name()
-                            .toLowerCase(java.util.Locale.ROOT)));
+                assertThat(plain(found).toLowerCase(Locale.ROOT))
+                    .containsAnyOf(
+                        Claims.VOCABULARY.symptom(symptom).name().toLowerCase(Locale.ROOT),
+                        Claims.VOCABULARY.symptom(symptom).said(false).toLowerCase(Locale.ROOT)));
   }
 
   private static BigDecimal count(int count) {
@@ -367,5 +372,162 @@ class PapersTest {
     // Claimed on 2026-05-14; ten working days on, with 2026-05-25 free.
     assertThat(plain(REPORT.summary(dossier)))
         .contains("must answer within 10 working days of the claim, until 2026-05-29.");
+  }
+
+  private static String name(String cause) {
+    return Claims.VOCABULARY.cause(cause).name();
+  }
+
+  private static String text(Dossier dossier) {
+    return REPORT.text(dossier, 80, false).replaceAll("\\s+", " ");
+  }
+
+  @Test
+  @DisplayName("say of every work and event nobody wrote down that it was done, and by whom")
+  void sayWhatNobodyWroteDown() {
+    Dossier d = demo("weep-within-period");
+    List<Turn> turns = new ArrayList<>();
+    Claims.VOCABULARY
+        .recordedWorks()
+        .forEach(work -> turns.add(turn(d, Further.ownWork(work, 7, "T1", Fluid.UNKNOWN))));
+    Claims.VOCABULARY
+        .events()
+        .keySet()
+        .forEach(event -> turns.add(turn(d, Further.event(event, 1, Fluid.UNKNOWN))));
+    turns.add(turn(d, Further.ownWork("full-bleed", 7, "somebody", Fluid.DOT_4)));
+    turns.add(turn(d, Further.event("home-serviced", 7, Fluid.DOT_4)));
+    String said = text(turning(d, turns));
+    assertThat(said)
+        .doesNotContain("lacks", "comes to light")
+        .contains(
+            "If this shop renewed the lever seals 7 days before the case, and nobody wrote it down: ",
+            "If this shop made a full bleed 7 days before the case, and nobody",
+            "If this shop shortened the hose 7 days before the case, and nobody",
+            "If the bike crashed 1 day before the case, and nobody wrote it down: ",
+            "If somebody else made a full bleed 7 days before the case, with DOT 4 fluid put in, and",
+            "If somebody outside a workshop worked on the brake 7 days before the case, with DOT 4");
+    Claims.VOCABULARY
+        .recordedWorks()
+        .forEach(
+            work ->
+                assertThat(said)
+                    .contains(
+                        "If this shop "
+                            + Claims.VOCABULARY.done(work).orElseThrow()
+                            + " 7 days before the case, and nobody wrote it down: "));
+    Claims.VOCABULARY
+        .events()
+        .keySet()
+        .forEach(
+            event ->
+                assertThat(said)
+                    .contains("If " + Claims.VOCABULARY.done(event).orElseThrow() + " 1 day "));
+  }
+
+  private static Turn turn(Dossier d, Further further) {
+    return new Turn(List.of(further), d.judged().matters());
+  }
+
+  private static Dossier turning(Dossier d, List<Turn> turns) {
+    return new Dossier(
+        d.file(),
+        d.caseDigest(),
+        d.policy(),
+        d.diagnosis(),
+        d.draws(),
+        d.judged(),
+        d.balances(),
+        d.costs(),
+        d.due(),
+        turns,
+        d.beside(),
+        d.alternatives(),
+        d.stoppedEarly(),
+        d.signed());
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("claims")
+  @DisplayName("hold no sentence that is broken, and none that denies what denies already")
+  void holdNoBrokenSentence(Submitted submitted) {
+    Dossier dossier = Claims.judged(submitted);
+    List<String> papers = new ArrayList<>(all(dossier));
+    papers.add(text(dossier));
+    for (String paper : papers) {
+      assertThat(paper)
+          .doesNotContain(" absent", "“it” is this cause", "seen rather", "for it:")
+          .doesNotContain("may have shown", "may have arisen", "comes to light", "no outcome rests")
+          .doesNotContainPattern(
+              "-[0-9]{2}: what |(?i:\\bno no\\b|\\bnot not\\b)|No (hard stop|resistance at all): not");
+    }
+    // Where a sentence goes on in the text, no cell begins it anew.
+    assertThat(text(dossier)).doesNotContainPattern("because [A-Z][a-z]");
+  }
+
+  @Test
+  @DisplayName("say how often a finding goes with the fault, and of which fault it is no sign")
+  void sayHowAFindingGoesWithAFault() {
+    assertThat(text(demo(SPLIT)))
+        .contains(
+            "Thin pads: nearly always seen with worn pads (0.98); weight",
+            "Lever not spongy: “spongy lever” is seldom seen with worn pads (0.15); weight",
+            "Fluid on pads or rotor: no sign of worn pads, so something else must have brought it;",
+            "2025-01-22: brake fitted; by this shop; ",
+            "4.1 wear: holds; because this part wears in use from the first day");
+  }
+
+  @Test
+  @DisplayName("keep what was found found, where a fault above can explain it")
+  void keepWhatWasFound() {
+    assertThat(text(demo(SPLIT)))
+        .contains("Reservoir low: there", "Fluid on pads or rotor: there", "What was found stays")
+        .containsPattern("fluid low: \\d in 10 \\(0\\.\\d\\d\\) as a fault of its own; ")
+        .contains("“reservoir low” is found, but worn pads or weeping caliper seal can explain it")
+        .contains("“fluid on pads or rotor” is found, but weeping caliper seal can explain it");
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("claims")
+  @DisplayName("fold unlikely causes of one decision into one line, and the JSON keeps each")
+  void foldWhatIsDecidedAlike(Submitted submitted) {
+    Dossier dossier = Claims.judged(submitted);
+    String html = REPORT.html(dossier);
+    String decision =
+        html.substring(
+            html.indexOf("<h2>The decision, and the clauses"), html.indexOf("<h2>What was found"));
+    decision = decision.contains("<h2>Who pays") ? decision.split("<h2>Who pays")[0] : decision;
+    String folded = " lead to the same decision";
+    for (Matter matter : dossier.judged().matters()) {
+      List<String> told = new ArrayList<>();
+      for (Decision each : matter.decisions()) {
+        if (decision.contains(">" + name(each.cause()) + ", ")) {
+          told.add(each.cause());
+        } else {
+          assertThat(each.probability()).as(each.cause()).isLessThan(0.2);
+          assertThat(decision).contains(folded);
+        }
+      }
+      long likely = matter.decisions().stream().filter(d -> d.probability() >= 0.2).count();
+      assertThat(told).hasSizeLessThanOrEqualTo((int) Math.max(1, likely) + 1);
+    }
+    boolean allAlike =
+        dossier.judged().matters().size() == 1
+            && dossier.judged().matters().get(0).decisions().size()
+                == dossier.judged().decisions().size();
+    String letter = plain(REPORT.letter(dossier));
+    if (decision.contains("all other possible causes") || letter.contains("All other possible")) {
+      assertThat(allAlike).isTrue();
+      assertThat(dossier.judged().decisions().stream().map(Decision::result).distinct()).hasSize(1);
+    } else if (!allAlike && !dossier.judged().matters().get(0).decisions().isEmpty()) {
+      assertThat(decision.contains("Less likely causes would be decided otherwise"))
+          .isEqualTo(
+              dossier.judged().decisions().stream()
+                  .anyMatch(
+                      d ->
+                          dossier.judged().matters().stream()
+                              .noneMatch(m -> m.decisions().contains(d))));
+    }
+    String json = REPORT.json(dossier);
+    dossier.judged().decisions().forEach(d -> assertThat(json).contains("\"" + d.cause() + "\""));
   }
 }

@@ -44,6 +44,9 @@ public final class ReviewAnswers {
   /** A check that would have caught fewer is no habit to plead for. */
   private static final int FEWEST_CAUGHT = 5;
 
+  /** Of fewer visits only counts are told: a share of a handful says nothing. */
+  public static final int FEWEST_TOLD = 20;
+
   /** Of fewer returns it is not said how many chance would call avoidable. */
   private static final long FEWEST_JUDGED = 10;
 
@@ -91,7 +94,7 @@ public final class ReviewAnswers {
   }
 
   /** So many of them, in words: 1 record, 2 records. */
-  static String counted(long count, String one) {
+  public static String counted(long count, String one) {
     return number(count) + " " + one + (count == 1 ? "" : "s");
   }
 
@@ -152,6 +155,18 @@ public final class ReviewAnswers {
       all.add(new Saying().say("No visit has been followed for long enough to say."));
       return all;
     }
+    if (tooFew()) {
+      all.add(counts("Comebacks " + within(), within(), count, found.withinCases()));
+      if (found.withinLong().trials() > 0) {
+        all.add(
+            counts(
+                "Comebacks " + withinLong(),
+                withinLong(),
+                found.withinLong(),
+                found.withinLongCases()));
+      }
+      return all;
+    }
     all.add(
         new Saying()
             .say("Of 100 visits, about ")
@@ -168,10 +183,12 @@ public final class ReviewAnswers {
                     + number(count.trials())
                     + "; 95 % interval "
                     + range(count.wilson(LEVEL))
-                    + "): mended at the first go are "
+                    + "); "
                     + percent(1 - count.rate().orElse(0))
+                    + " did not come back "
+                    + within()
                     + "."));
-    if (found.withinLong().trials() > 0) {
+    if (found.withinLong().trials() >= FEWEST_TOLD) {
       all.add(
           new Saying()
               .say("Within " + found.definition().longDays() + " days it is ")
@@ -185,9 +202,49 @@ public final class ReviewAnswers {
                       + "; "
                       + range(found.withinLong().wilson(LEVEL))
                       + "); only visits followed so long count"
-                      + (fewerInLonger() ? ", fewer than for the shorter time." : ".")));
+                      + (fewerInLonger() ? ", fewer than for the shorter time" : "")
+                      + byTheCurve()
+                      + "."));
+    } else if (found.withinLong().trials() > 0) {
+      all.add(
+          counts(
+              "Comebacks " + withinLong(),
+              withinLong(),
+              found.withinLong(),
+              found.withinLongCases()));
     }
     return all;
+  }
+
+  /** Whether so few visits could be followed that no share of them is told. */
+  public boolean tooFew() {
+    return found.within().trials() < FEWEST_TOLD;
+  }
+
+  /** A count of so few that nothing else is said of it. */
+  private Saying counts(String title, String within, Proportion count, Cases cases) {
+    return new Saying()
+        .number(number(count.events()), title, cases)
+        .say(
+            " of "
+                + counted(count.trials(), "visit")
+                + " came back "
+                + within
+                + "; only visits followed so long count"
+                + (count.trials() < found.within().trials()
+                    ? ", fewer than for the shorter time"
+                    : "")
+                + ": too few to say anything.");
+  }
+
+  /** What the curve says of the long time, where that is another figure. */
+  private String byTheCurve() {
+    String curve = percent(1 - found.curve().survival(found.definition().longDays()));
+    return curve.equals(rate(found.withinLong()))
+        ? ""
+        : ". The curve of the time to the comeback says "
+            + curve
+            + ", since it counts the others too, each for as long as it was followed";
   }
 
   /** A longer window holds more, unless fewer visits could be followed so long. */
@@ -198,7 +255,7 @@ public final class ReviewAnswers {
 
   private List<Saying> whereTo() {
     List<Saying> all = new ArrayList<>();
-    all.add(new Saying().say(trend()));
+    all.add(new Saying().say(tooFew() ? "Too few visits were followed to say." : trend()));
     Saying signals = new Saying();
     List<String> out = new ArrayList<>();
     found
@@ -225,7 +282,7 @@ public final class ReviewAnswers {
                 + " of "
                 + found.months().size()
                 + " months would.");
-    if (found.chart().isPresent()) {
+    if (found.chart().isPresent() && !tooFew()) {
       all.add(signals);
     }
     forecast().ifPresent(words -> all.add(new Saying().say(words)));
@@ -375,7 +432,7 @@ public final class ReviewAnswers {
   }
 
   private static String of(long part, long all) {
-    return number(part) + (all == 0 ? "" : " (" + Math.round(100.0 * part / all) + " %)");
+    return number(part) + (all < FEWEST_TOLD ? "" : " (" + Math.round(100.0 * part / all) + " %)");
   }
 
   private List<Saying> why() {
@@ -468,9 +525,22 @@ public final class ReviewAnswers {
   }
 
   /** Whether chance may explain all that looks avoidable, as far as it was judged. */
-  private boolean chanceMayBeAll() {
+  public boolean chanceMayBeAll() {
     PairedShare level = found.chanceLevel().avoidable();
     return level.units() >= FEWEST_JUDGED && level.interval(LEVEL).low() <= 0;
+  }
+
+  /**
+   * What stands above the avoidable comebacks that are told one by one: only where more look
+   * avoidable than chance gives, they are said to be so.
+   */
+  public String worthALook(long shown) {
+    String these = shown == 1 ? "This one is" : "These " + number(shown) + " are";
+    return chanceMayBeAll()
+        ? these + " worth a look; chance alone may give as many"
+        : found.chanceLevel().avoidable().units() < FEWEST_JUDGED
+            ? these + " worth a look; how much of it is chance cannot be told"
+            : "What a foreman would say of the avoidable ones";
   }
 
   /** Hours, and money where the shop has told its rate. */
@@ -617,7 +687,7 @@ public final class ReviewAnswers {
       sayings.add(
           new Saying()
               .say(
-                  found.within().trials() == 0
+                  tooFew()
                       ? "Too few visits were followed for long enough to look for a pattern."
                       : "No lot and no season has more returns than chance allows."));
     } else {
@@ -634,7 +704,7 @@ public final class ReviewAnswers {
     long told = all.stream().mapToLong(s -> s.count().trials()).sum();
     long compared = all.stream().mapToLong(s -> s.like().contrast().own().trials()).sum();
     long persons = all.stream().filter(s -> s.like().contrast().own().trials() > 0).count();
-    if (all.isEmpty()) {
+    if (all.isEmpty() || told < FEWEST_TOLD) {
       return "Technicians are not compared: too few visits name one.";
     }
     if (compared == 0) {
@@ -732,6 +802,10 @@ public final class ReviewAnswers {
 
   private List<Saying> change() {
     List<Saying> sayings = new ArrayList<>();
+    if (tooFew() && found.clusters().isEmpty()) {
+      sayings.add(new Saying().say("Too few visits were followed to plead for any change."));
+      return sayings;
+    }
     for (Cluster cluster : found.clusters()) {
       sayings.add(
           new Saying()

@@ -35,8 +35,10 @@ public final class ReviewText {
       answer.sayings().forEach(saying -> page.hanging("  ", saying.toString()));
     }
     if (!found.avoidableKinds().isEmpty()) {
-      page.heading("What a foreman would say of the avoidable ones");
-      for (Findings.Named kind : found.avoidableKinds().stream().limit(SENTENCES).toList()) {
+      List<Findings.Named> kinds = found.avoidableKinds().stream().limit(SENTENCES).toList();
+      page.heading(
+          answers.worthALook(kinds.stream().mapToLong(kind -> kind.cases().count()).sum()));
+      for (Findings.Named kind : kinds) {
         Comeback latest = kind.cases().shown().get(0);
         page.hanging(
             "  ",

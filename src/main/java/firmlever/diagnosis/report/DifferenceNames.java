@@ -36,7 +36,7 @@ public final class DifferenceNames {
   /** A finding. */
   public String finding(String symptom, boolean there) {
     Symptom known = vocabulary.symptoms().get(symptom);
-    return known == null ? symptom + (there ? "" : " absent") : known.said(there);
+    return known == null ? (there ? "" : "no ") + symptom : known.said(there);
   }
 
   /**

@@ -166,7 +166,8 @@ public final class WhyNotReport {
   private String thing(Weight each) {
     return each.symptom().isEmpty()
         ? each.why()
-        : (each.hinted() ? "perhaps " : each.present() ? "" : "no ") + symptom(each.symptom());
+        : (each.hinted() ? "perhaps " : "")
+            + vocabulary.symptom(each.symptom()).said(each.present());
   }
 
   private void notApplied(Page page, WhyNot w, boolean all) {

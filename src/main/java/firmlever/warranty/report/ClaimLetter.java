@@ -245,7 +245,13 @@ final class ClaimLetter {
               .map(each -> words.due(each) + " ")
               .distinct()
               .collect(Collectors.joining());
-      String reason = words.causes(matter) + ": " + why + follows + facts + ". " + due;
+      String others =
+          !matter.result().equals(Award.ASKED)
+                  && matter.decisions().size() > ClaimWords.spokenOf(matter).size()
+                  && matter.decisions().size() == d.judged().decisions().size()
+              ? "All other possible causes lead to the same decision. "
+              : "";
+      String reason = words.causes(matter) + ": " + why + follows + facts + ". " + due + others;
       reasons.add(
           sentence(toClaimant ? toYou(reason).replaceAll(", probability [0-9.]+", "") : reason)
               + clause);

@@ -5,6 +5,8 @@ import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 
 import firmlever.casefile.CaseFile.Claim;
 import firmlever.casefile.CaseFile.Cost;
+import firmlever.casefile.CaseFile.Entry;
+import firmlever.casefile.Fluid;
 import firmlever.rulebase.warranty.WarrantyFacts.Missing;
 import firmlever.vocabulary.Vocabulary;
 import firmlever.warranty.CaseTold;
@@ -20,6 +22,7 @@ import firmlever.warranty.Turn;
 import firmlever.warranty.policy.Deadlines;
 import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
+import firmlever.warranty.policy.Policy;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -141,6 +144,32 @@ final class ClaimWords {
 
   /** Causes of less are not named. */
   static final double LIKELY = 0.2;
+
+  /** The faults of a matter that a paper speaks of one by one; those left out are several. */
+  static List<Decision> spokenOf(Matter matter) {
+    List<Decision> likely = likely(matter);
+    return likely.size() + 1 == matter.decisions().size() ? matter.decisions() : likely;
+  }
+
+  /** The faults that lead to another outcome than any that is decided on; too unlikely for it. */
+  static List<Decision> elsewhere(Dossier d) {
+    return d.judged().decisions().stream()
+        .filter(each -> d.judged().matters().stream().noneMatch(m -> m.decisions().contains(each)))
+        .toList();
+  }
+
+  /** The first of these faults, and how many more there are. */
+  String some(List<Decision> decisions) {
+    int more = decisions.size() - NAMED;
+    // One more is named as soon as counted.
+    return decisions.stream()
+            .limit(more <= 1 ? decisions.size() : NAMED)
+            .map(each -> cause(each.cause()))
+            .collect(Collectors.joining(", "))
+        + (more <= 1 ? "" : " and " + more + " more");
+  }
+
+  private static final int NAMED = 3;
 
   /** A work or part claimed for. */
   String line(Cost cost) {
@@ -389,17 +418,28 @@ final class ClaimWords {
   private String further(Dossier d, Further further) {
     return switch (further.kind()) {
       case CHECKED ->
-          "“"
-              + vocabulary.symptom(further.id()).name()
-              + (d.file().outcome().isPresent() ? "” had been found " : "” is found ")
-              + further.value();
+          (d.file().outcome().isPresent() ? "a check had shown “" : "a check shows “")
+              + vocabulary.symptom(further.id()).said(further.value().equals("present"))
+              + "”";
       case SENT_IN -> further.id().equals("arose") ? showed(d, further) : sentIn(further);
-      case COMES_TO_LIGHT ->
-          "it comes to light that the record lacks “"
-              + name(further.id())
-              + "”, "
-              + further.value();
+      case COMES_TO_LIGHT -> untold(d.policy(), further.entry().orElseThrow());
     };
+  }
+
+  /** Something that was done or happened, and of which nobody has told. */
+  private String untold(Policy policy, Entry entry) {
+    String id = entry.work() + entry.event();
+    boolean event = entry.work().isEmpty();
+    String by = policy.technicians().contains(entry.by()) ? "this shop " : "somebody else ";
+    String day = counted(entry.daysAgo().orElseThrow(), "day") + " before the case";
+    return (event ? "" : by)
+        + vocabulary
+            .done(id)
+            .orElse(event ? "this happened: “" + name(id) + "”," : "did “" + name(id) + "”")
+        + " "
+        + day
+        + (entry.fluid() == Fluid.UNKNOWN ? "" : ", with " + entry.fluid().spoken() + " put in")
+        + ", and nobody wrote it down";
   }
 
   /** A day on which the fault may have shown, and whether it is the last or first of its kind. */

@@ -1,6 +1,7 @@
 package firmlever.warranty.report;
 
 import static firmlever.belief.Chance.withNumber;
+import static firmlever.rulebase.warranty.WarrantyFacts.counted;
 import static firmlever.warranty.report.ClaimWords.sentence;
 import static java.util.Objects.requireNonNull;
 
@@ -26,14 +27,17 @@ import firmlever.warranty.Judged.Considered;
 import firmlever.warranty.Judged.Decision;
 import firmlever.warranty.Judged.Matter;
 import firmlever.warranty.policy.Clause;
+import firmlever.warranty.policy.Outcome.Award;
 import firmlever.warranty.policy.Outcome.Payer;
 import firmlever.warranty.policy.Policy;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -59,8 +63,20 @@ final class DossierSheet {
     handedIn(sheet, d.claim());
     missing(sheet, d);
     turning(sheet, d);
+    int left = 0;
     for (int i = 0; i < d.balances().size(); i++) {
-      reasons(sheet, d.judged(), d.judged().decisions().get(i), d.balances().get(i));
+      Decision decision = d.judged().decisions().get(i);
+      if (spokenOf(d, decision)) {
+        reasons(sheet, d.judged(), decision, d.balances().get(i));
+      } else {
+        left++;
+      }
+    }
+    if (left > 0) {
+      sheet.say(
+          "The clauses and the balance of "
+              + counted(left, "less likely cause")
+              + " are left out here; the dossier for programs (--json) holds them.");
     }
     alternatives(sheet, d);
     work(sheet, d);
@@ -71,6 +87,17 @@ final class DossierSheet {
             .toList());
     origin(sheet, d);
     return sheet;
+  }
+
+  /** Whether the reasons of a decision are printed: it is likely, or somebody asks for it. */
+  static boolean spokenOf(Dossier d, Decision decision) {
+    return decision.probability() >= ClaimWords.LIKELY
+        || d.judged().matters().stream()
+            .anyMatch(matter -> ClaimWords.spokenOf(matter).contains(decision))
+        || d.judged().decisions().get(0) == decision
+        || d.claim().cause().equals(decision.cause())
+        || d.costs().lines().stream()
+            .anyMatch(line -> line.cost().causes().contains(decision.cause()));
   }
 
   private void claim(Sheet sheet, Dossier d) {
@@ -189,7 +216,8 @@ final class DossierSheet {
                 clause(matter.clause()),
                 "The chance that nothing claimed is wrong is " + withNumber(matter.chance())));
       }
-      for (Decision each : matter.decisions()) {
+      List<Decision> spokenOf = ClaimWords.spokenOf(matter);
+      for (Decision each : spokenOf) {
         boolean first = each == matter.decisions().get(0);
         rows.add(
             List.of(
@@ -200,16 +228,60 @@ final class DossierSheet {
                     ? sentence(words.open(matter))
                     : because(each) + due(d, each.cause())));
       }
+      if (spokenOf.size() < matter.decisions().size()) {
+        rows.add(others(d, matter));
+      }
     }
     sheet.table(
         d.judged().matters().stream().anyMatch(matter -> matter.decisions().size() > 1)
             ? "Same decision: chances are added"
             : "What is recommended of each fault",
-        List.of("Fault", "Recommended", "Clause", "Because"),
+        List.of("Fault", "~Recommended", "Clause", "Because"),
         rows);
+    elsewhere(sheet, d);
     if (!d.diagnosis().contradictions().isEmpty()) {
       sheet.part("Findings that cannot all be true");
       sheet.items(d.diagnosis().contradictions().stream().map(c -> c.why()).toList());
+    }
+  }
+
+  /** The faults of a matter that are not told one by one, in one line. */
+  private static List<String> others(Dossier d, Matter matter) {
+    List<Decision> others = new ArrayList<>(matter.decisions());
+    others.removeAll(ClaimWords.spokenOf(matter));
+    boolean all = matter.decisions().size() == d.judged().decisions().size();
+    return List.of(
+        String.format(
+            Locale.ROOT,
+            "%s (%d, each %s or less) lead to the same decision",
+            all ? "all other possible causes" : "other possible causes",
+            others.size(),
+            withNumber(others.get(0).probability())),
+        sentence(matter.result().spoken()),
+        others.stream()
+            .map(each -> each.clause().id())
+            .distinct()
+            .sorted()
+            .collect(Collectors.joining(" or ")),
+        "");
+  }
+
+  /** What the faults would come to that are too unlikely for a decision of their own. */
+  private void elsewhere(Sheet sheet, Dossier d) {
+    Map<Award, List<Decision>> byResult = new TreeMap<>();
+    ClaimWords.elsewhere(d)
+        .forEach(each -> byResult.computeIfAbsent(each.result(), r -> new ArrayList<>()).add(each));
+    if (!byResult.isEmpty()) {
+      sheet.say(
+          "Less likely causes would be decided otherwise: "
+              + byResult.entrySet().stream()
+                  .map(e -> words.some(e.getValue()) + " would be " + e.getKey().spoken())
+                  .collect(Collectors.joining("; "))
+              + String.format(
+                  Locale.ROOT,
+                  ". That does not count here: the policy considers a decision from a chance of"
+                      + " %.2f on.",
+                  d.policy().consider()));
     }
   }
 
@@ -317,13 +389,12 @@ final class DossierSheet {
         d.file().symptoms().entrySet().stream()
             .map(
                 e ->
-                    List.of(
-                        sentence(words.symptom(e.getKey())),
-                        switch (e.getValue()) {
-                          case PRESENT -> "there";
-                          case ABSENT -> "not there";
-                          case NOT_CHECKED -> "not looked for";
-                        }))
+                    switch (e.getValue()) {
+                      case PRESENT -> seen(e.getKey(), true, "");
+                      case ABSENT -> seen(e.getKey(), false, "");
+                      case NOT_CHECKED ->
+                          List.of(sentence(words.symptom(e.getKey())), "not looked for");
+                    })
             .toList());
     Set<String> weighed =
         d.balances().stream()
@@ -333,16 +404,24 @@ final class DossierSheet {
             .collect(Collectors.toSet());
     sheet.table(
         "Follows from readings, record and the findings above, and is weighed too",
-        List.of("Finding", "Seen", "Because"),
+        List.of("Finding", "~Seen", "Because"),
         d.diagnosis().concluded().stream()
             .filter(each -> weighed.contains(each.symptom()))
             .map(
                 each ->
-                    List.of(
-                        sentence(words.symptom(each.symptom())),
-                        each.present() ? "rather there" : "rather not there",
-                        sentence(each.why())))
+                    Stream.concat(
+                            seen(each.symptom(), each.present(), "likely ").stream(),
+                            Stream.of(sentence(each.why())))
+                        .toList())
             .toList());
+  }
+
+  /** A finding and how it was seen; what is named by an absence is not denied, but said turned. */
+  private List<String> seen(String id, boolean present, String likely) {
+    boolean turned = !present && vocabulary.symptom(id).namesAnAbsence();
+    return List.of(
+        sentence(vocabulary.symptom(id).said(!turned)),
+        likely + (present || turned ? "there" : "not there"));
   }
 
   private static void handedIn(Sheet sheet, Claim claim) {
@@ -436,7 +515,7 @@ final class DossierSheet {
     sheet.section("Why: " + words.cause(decision.cause()));
     sheet.table(
         "The clauses that speak of it, from the highest priority down to the one that settles it",
-        List.of("Clause", "Holds?", "Because"),
+        List.of("Clause", "~Does it hold?", "Because"),
         decision.considered().stream().map(this::considered).toList());
     if (balanced.balance().isEmpty()) {
       sheet.say("The findings alone make this cause less likely than one in a thousand.");
@@ -447,26 +526,26 @@ final class DossierSheet {
     rows.add(
         List.of(
             "How common it is among brakes with a complaint",
-            weight(cause.prior()),
             "",
+            weight(cause.prior()),
             "rule book, " + cause.id() + ": how common"));
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .sorted(Comparator.comparingDouble((Weight w) -> -w.weight()))
         .forEach(w -> rows.add(row(w)));
     if (!judged.confirmedBy().isEmpty()) {
       rows.add(
-          List.of(sentence(judged.confirmedBy()), weight(balanced.confirmed()), "", "from memory"));
+          List.of(sentence(judged.confirmedBy()), "", weight(balanced.confirmed()), "from memory"));
     }
     rows.add(
         List.of(
             "Sum: " + withNumber(decision.probability()),
-            weight(cause.logOdds() + balanced.confirmed()),
             "",
+            weight(cause.logOdds() + balanced.confirmed()),
             ""));
     sheet.sum(
         "The balance of evidence: above zero speaks for this cause, below zero against it; +0.7"
             + " doubles its odds; each figure is rounded",
-        List.of("Finding", "#Weight", "Reason; “it” is this cause", "Source"),
+        List.of("Finding", "~How it goes with the fault", "#Weight", "Source"),
         rows);
   }
 
@@ -474,9 +553,9 @@ final class DossierSheet {
     boolean asks = considered.clause().kind().asks();
     String holds =
         switch (considered.state()) {
-          case APPLIES -> asks ? "asks" : "yes";
+          case APPLIES -> asks ? "asks for more" : "holds";
           case OPEN -> "not known";
-          case FAILS -> asks ? "satisfied" : "no";
+          case FAILS -> asks ? "satisfied" : "does not hold";
         };
     return List.of(
         considered.clause().id() + " " + considered.clause().kind().id().replace('-', ' '),
@@ -492,27 +571,37 @@ final class DossierSheet {
                 (w.hinted() ? "perhaps, by the complaint: " : "")
                     + vocabulary.symptom(w.symptom()).said(w.present()));
     String source = w.rule().isEmpty() ? "" : w.source();
-    return List.of(what, weight(w.weight()), w.symptom().isEmpty() ? "" : w.why(), source);
+    return List.of(what, w.symptom().isEmpty() ? "" : w.why(), weight(w.weight()), source);
   }
 
   private void alternatives(Sheet sheet, Dossier d) {
     sheet.section("What else it could be, and what speaks against it");
     List<List<String>> rows = new ArrayList<>();
+    if (d.alternatives().stream().anyMatch(cause -> !explained(cause).isEmpty())) {
+      sheet.say(
+          "What was found stays found. Where a fault above can explain a finding alone, that finding"
+              + " says little for a further fault; its chance is then that of a fault of its own,"
+              + " beside those above.");
+    }
     for (CauseBelief cause : d.alternatives()) {
       rows.add(
-          List.of(words.cause(cause.id()), withNumber(cause.probability()), against(d, cause)));
+          List.of(
+              words.cause(cause.id()),
+              withNumber(cause.probability())
+                  + (explained(cause).isEmpty() ? "" : " as a fault of its own"),
+              against(d, cause)));
     }
     rows.add(
         List.of(
             "nothing wrong with what is claimed",
             withNumber(d.judged().none()),
             d.judged().none() >= 0.5
-                ? "for it: nothing wrong was found"
-                : "what was found, as told above"));
+                ? "nothing speaks against it, for nothing wrong was found"
+                : "what was found speaks against it"));
     sheet.table(
         "Other causes considered"
             + (d.judged().confirmedBy().isEmpty() ? "" : ", by the findings alone"),
-        List.of("Cause", "Probability", "Against it"),
+        List.of("Cause", "~Chance", "~What speaks against it"),
         rows);
   }
 
@@ -520,19 +609,58 @@ final class DossierSheet {
   private String against(Dossier d, CauseBelief cause) {
     List<String> reasons = new ArrayList<>();
     if (cause.probability() >= ClaimWords.LIKELY) {
-      reasons.add("not ruled out, but no outcome rests on it");
+      reasons.add("not ruled out, and no decision rests on it");
     }
     Stream.concat(cause.history().stream(), cause.symptoms().stream())
         .filter(w -> w.weight() <= -WORTH_NAMING)
         .sorted(Comparator.comparingDouble(Weight::weight))
         .limit(NAMED)
         .forEach(w -> reasons.add(against(w)));
-    cause.symptoms().stream()
+    Map<String, List<String>> byExplaining = new LinkedHashMap<>();
+    explained(cause)
+        .forEach(
+            w ->
+                byExplaining
+                    .computeIfAbsent(explaining(d, w.symptom()), by -> new ArrayList<>())
+                    .add("“" + words.symptom(w.symptom()) + "”"));
+    byExplaining.forEach(
+        (by, what) ->
+            reasons.add(
+                String.join(" and ", what)
+                    + (what.size() == 1 ? " is found, but " : " are found, but ")
+                    + by
+                    + (what.size() == 1 ? " can explain it alone" : " can explain them alone")));
+    reasons.add("few brakes have it (" + weight(cause.prior()) + ")");
+    return reasons.stream().distinct().collect(Collectors.joining("; "));
+  }
+
+  /** The findings that would speak for a cause, were they not explained by another one. */
+  private static List<Weight> explained(CauseBelief cause) {
+    return cause.symptoms().stream()
         .filter(w -> w.present() && w.alone() > WORTH_NAMING && w.weight() < w.alone() / 2)
         .limit(NAMED)
-        .forEach(w -> reasons.add(words.symptom(w.symptom()) + " is explained by what was found"));
-    reasons.add("how rare it is (" + weight(cause.prior()) + ")");
-    return reasons.stream().distinct().collect(Collectors.joining("; "));
+        .toList();
+  }
+
+  /** The faults found that show a symptom; where none does, it is one of the other causes. */
+  private String explaining(Dossier d, String symptom) {
+    String found =
+        d.balances().stream()
+            .flatMap(each -> each.balance().stream())
+            .filter(each -> found(d, each.id()))
+            .filter(
+                each ->
+                    each.symptoms().stream()
+                        .anyMatch(w -> w.symptom().equals(symptom) && !w.rule().isEmpty()))
+            .map(each -> words.cause(each.id()))
+            .collect(Collectors.joining(" or "));
+    return found.isEmpty() ? "another cause" : found;
+  }
+
+  private static boolean found(Dossier d, String cause) {
+    return d.judged().decisions().stream()
+        .anyMatch(
+            each -> each.cause().equals(cause) && each.probability() >= d.policy().consider());
   }
 
   private String against(Weight w) {
@@ -540,8 +668,8 @@ final class DossierSheet {
         w.symptom().isEmpty()
             ? w.why()
             : w.present()
-                ? words.symptom(w.symptom()) + " needs another cause"
-                : "no " + words.symptom(w.symptom());
+                ? "“" + words.symptom(w.symptom()) + "” needs another cause"
+                : vocabulary.symptom(w.symptom()).said(false);
     return what + " (" + weight(w.weight()) + ")";
   }
 
@@ -555,14 +683,14 @@ final class DossierSheet {
                   ? d.file().opened().minusDays(entry.daysAgo().getAsInt()).toString()
                   : "no day told",
               words.name(entry.work() + entry.event()),
-              entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().id(),
+              entry.fluid() == Fluid.UNKNOWN ? "" : entry.fluid().spoken(),
               doneBy(d.policy(), entry),
               Double.isNaN(entry.torqueNm()) ? "" : CaseTold.figure(entry.torqueNm()) + " N·m",
               entry.outcome().equals("unknown") ? "" : vocabulary.outcome(entry.outcome()).name()));
     }
     sheet.table(
         "Works and events on record before this case",
-        List.of("Day", "What", "Fluid put in", "By", "#Torque", "Came of it"),
+        List.of("Day", "~What", "Fluid put in", "~By whom", "#Torque", "~Came of it"),
         rows);
     d.file()
         .outcome()
@@ -585,9 +713,9 @@ final class DossierSheet {
 
   private static String doneBy(Policy policy, Entry entry) {
     if (entry.by().isEmpty()) {
-      return entry.work().isEmpty() ? "" : "nobody signed";
+      return entry.work().isEmpty() ? "" : "nobody wrote down by whom";
     }
-    return policy.technicians().contains(entry.by()) ? "this shop" : "others";
+    return policy.technicians().contains(entry.by()) ? "by this shop" : "by others";
   }
 
   private String closed(Outcome outcome) {

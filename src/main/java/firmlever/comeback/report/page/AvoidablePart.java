@@ -38,9 +38,11 @@ final class AvoidablePart {
             + " made.");
     beyondChance();
     habits();
-    page.p(
-        "What a foreman would say: first the commonest kinds, with the latest of each, then the"
-            + " dearest.");
+    if (found.avoidable().count() > 0) {
+      page.p(
+          words.worthALook(found.avoidable().count())
+              + ": first the commonest kinds, with the latest of each, then the dearest.");
+    }
     kinds();
     dearest();
     page.list("Avoidable comebacks", found.avoidable());

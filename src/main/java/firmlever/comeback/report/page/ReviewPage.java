@@ -35,6 +35,12 @@ public final class ReviewPage {
         found.from() + " to " + found.definition().end(),
         input.sentence(found));
     answers.answers();
+    if (words.tooFew()) {
+      page.p(
+          "Only "
+              + ReviewAnswers.counted(found.within().trials(), "visit")
+              + " could be followed: the shares of 100 below rest on too few to say anything.");
+    }
     answers.contents();
     time.toTheComeback();
     time.months();

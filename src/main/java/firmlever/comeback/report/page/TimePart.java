@@ -30,7 +30,8 @@ final class TimePart {
         "Time to the comeback",
         "Of 100 brakes given back, so many had come back by that day. Brakes not yet back count as"
             + " long as they could be watched (Kaplan and Meier; limits after Greenwood, on a"
-            + " log-log scale).");
+            + " log-log scale). The shares on the first screen count only visits followed to the end"
+            + " of the time, and so may differ a little.");
     page.chart(
         "Share of brakes back by the day, with 95 % limits.", ReviewCharts.timeToComeback(found));
     page.table("Back again by the day", "day", "back, of 100", "95 % limits");
@@ -54,10 +55,12 @@ final class TimePart {
                         fit.shapeInterval(ReviewAnswers.LEVEL).low(),
                         fit.shapeInterval(ReviewAnswers.LEVEL).high(),
                         fit.shapeInterval(ReviewAnswers.LEVEL).high() < 1
-                            ? "below 1, so most come back early, as after work that was not right"
+                            ? "below 1: of those that come back, most come back early; the curve does not"
+                                + " say why"
                             : fit.shapeInterval(ReviewAnswers.LEVEL).low() > 1
-                                ? "above 1, so they come back with wear"
-                                : "about 1, so they come back at any time alike")));
+                                ? "above 1: the longer a brake is out, the likelier it comes back; the curve"
+                                    + " does not say why"
+                                : "about 1: they come back at any time alike")));
     found.backtest().ifPresent(this::backtest);
     page.endSection();
   }
