@@ -3,6 +3,7 @@ package firmlever.hearing;
 import firmlever.document.Limit;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.Leaks.Said;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language;
@@ -170,9 +171,6 @@ public final class Hearing {
         Optional.of(language.get().code()),
         cut);
   }
-
-  /** A pattern that was met, and what it says of the brake. */
-  record Said(Chosen chosen, Finding finding) {}
 
   /** Marks the clauses of a match, and none that only lies between two of its words. */
   private static void hears(List<Word> words, Match match, BitSet heard) {

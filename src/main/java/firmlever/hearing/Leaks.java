@@ -1,7 +1,6 @@
 package firmlever.hearing;
 
 import firmlever.hearing.Heard.Finding;
-import firmlever.hearing.Hearing.Said;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language.Topic;
@@ -34,6 +33,9 @@ final class Leaks {
   private final BitSet denied = new BitSet();
 
   private final BitSet deniedClauses = new BitSet();
+
+  /** A pattern that was met, and what it says of the brake. */
+  record Said(Chosen chosen, Finding finding) {}
 
   /**
    * @param said all that patterns say of symptoms
