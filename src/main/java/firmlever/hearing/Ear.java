@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
+import java.util.function.Predicate;
 
 /**
  * Hears by practice what {@link Pattern}s do not foresee: for each meaning, how much each sign of a
@@ -77,6 +78,10 @@ final class Ear {
    * @param coarser symptoms that are said with it
    */
   record Meaning(Sign sign, String id, Optional<String> opposite, List<String> coarser) {
+    private boolean leaks() {
+      return sign == Sign.THERE && Leaks.is(id);
+    }
+
     private static Meaning of(String line) {
       String[] parts = line.split(" ", -1);
       return new Meaning(
@@ -108,17 +113,30 @@ final class Ear {
     return Math.sqrt(USUAL / Math.max(1, signs));
   }
 
-  /** Every meaning where it is likeliest; of equals where it is said first and shortest. */
-  List<Likely> hear(List<Word> words, Lexicon lexicon) {
+  /**
+   * Every meaning where it is likeliest; of equals where it is said first and shortest. What fewer
+   * clauses say clearly is said in these, even where one beside them makes it likelier.
+   *
+   * @param clear logit above which something is clearly said
+   * @param deniesLeak whether words deny a leak: no leak is heard in them
+   */
+  List<Likely> hear(List<Word> words, Lexicon lexicon, double clear, Predicate<Window> deniesLeak) {
     double[] best = new double[meanings.size()];
     Arrays.fill(best, Double.NEGATIVE_INFINITY);
     Window[] where = new Window[meanings.size()];
+    int[] clauses = new int[meanings.size()];
     for (Window window : Signs.windows(words)) {
       double[] logits = logits(Signs.of(words.subList(window.first(), window.end()), lexicon));
+      boolean dry = deniesLeak.test(window);
+      int wide = words.get(window.end() - 1).clause() - words.get(window.first()).clause();
       for (int meaning = 0; meaning < best.length; meaning++) {
-        if (logits[meaning] > best[meaning]) {
+        boolean narrower = wide < clauses[meaning] && logits[meaning] > clear;
+        boolean wider = wide > clauses[meaning] && best[meaning] > clear;
+        if ((narrower || logits[meaning] > best[meaning] && !wider)
+            && !(dry && meanings.get(meaning).leaks())) {
           best[meaning] = logits[meaning];
           where[meaning] = window;
+          clauses[meaning] = wide;
         }
       }
     }

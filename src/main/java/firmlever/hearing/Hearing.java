@@ -3,11 +3,13 @@ package firmlever.hearing;
 import firmlever.document.Limit;
 import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.Leaks.Said;
 import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Grammar;
 import firmlever.hearing.language.Language;
 import firmlever.hearing.language.Language.Topic;
 import firmlever.hearing.language.LanguageReader;
+import firmlever.hearing.language.Pattern.Match;
 import firmlever.hearing.language.Selection;
 import firmlever.hearing.language.Selection.Chosen;
 import firmlever.hearing.language.Signs.Window;
@@ -16,6 +18,7 @@ import firmlever.hearing.language.Words;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -24,7 +27,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -103,40 +105,50 @@ public final class Hearing {
           cut);
     }
     List<Word> words = Words.of(plain, language.get());
-    List<Chosen> chosen = Selection.of(words, language.get());
+    List<Chosen> chosen = Selection.of(words, language.get(), found -> Leaks.torn(found, words));
     Stance stance = new Stance(plain, words, language.get(), chosen);
     Wheels wheels = new Wheels(words);
+    List<Said> said = new ArrayList<>();
+    for (Chosen each : chosen) {
+      if (each.is(Topic.SYMPTOM)) {
+        finding(plain, words, stance, each).ifPresent(f -> said.add(new Said(each, f)));
+      }
+    }
+    Leaks leaks = new Leaks(words, said);
     List<Finding> here = new ArrayList<>();
     List<Finding> other = new ArrayList<>();
     BitSet heard = new BitSet();
-    for (Chosen each : chosen) {
-      if (each.is(Topic.SYMPTOM)) {
-        finding(plain, words, stance, each)
-            .ifPresent(
-                finding -> {
-                  each.match().words().forEach(w -> heard.set(words.get(w).clause()));
-                  Wheel wheel = wheels.of(each.match().first());
-                  // Both brakes alike is said of this brake, whichever wheel is named.
-                  boolean alike = finding.symptom().equals("both-brakes");
-                  (!alike && isOther(wheel, position) ? other : here).add(finding);
-                });
+    for (Said each : said) {
+      if (!leaks.misheard(each)) {
+        Match match = each.chosen().match();
+        hears(words, match, heard);
+        // Both brakes alike is said of this brake, whichever wheel is named.
+        boolean alike = each.finding().symptom().equals("both-brakes");
+        boolean elsewhere = !alike && isOther(wheels.of(match.first()), position);
+        (elsewhere ? other : here).add(each.finding());
       }
     }
     Predicate<Window> ofOther =
         window ->
             IntStream.range(window.first(), window.end())
                 .allMatch(word -> isOther(wheels.of(word), position));
-    Set<String> settled = chosen.stream().map(c -> c.meaning().id()).collect(Collectors.toSet());
+    Set<String> settled = new HashSet<>();
+    chosen.stream()
+        .filter(each -> !leaks.isDenial(each))
+        .forEach(c -> settled.add(c.meaning().id()));
     Practice practice =
         new Practice(
             plain,
             words,
-            likely(words, language.get()),
+            likely(words, language.get(), leaks::denies),
             settled,
             ofOther,
             window -> stance.doubted(window.first(), window.end() - 1));
-    List<Finding> findings = practice.findings(once(here));
-    findings.forEach(each -> hears(words, each.start(), each.end(), heard));
+    List<Finding> byPattern = once(here);
+    List<Finding> findings = practice.findings(byPattern);
+    findings.stream()
+        .filter(each -> byPattern.stream().noneMatch(b -> b.symptom().equals(each.symptom())))
+        .forEach(each -> hears(words, each.start(), each.end(), heard));
     TimeWords times = new TimeWords(words, language.get(), today);
     // What was done to the other brake is no record of this one; what befell the bike is.
     List<Chosen> done =
@@ -144,16 +156,25 @@ public final class Hearing {
             .filter(c -> !c.is(Topic.WORK) || !isOther(wheels.of(c.match().first()), position))
             .toList();
     Past past = new Past(plain, words, times, stance);
-    List<Heard.Told> history = practice.history(past.told(done), past);
-    history.forEach(each -> hears(words, each.start(), each.end(), heard));
+    past.matches(done).forEach(each -> hears(words, each, heard));
+    List<Heard.Told> told = past.told(done);
+    List<Heard.Told> history = practice.history(told, past);
+    history.stream()
+        .filter(each -> !told.contains(each))
+        .forEach(each -> hears(words, each.start(), each.end(), heard));
     return new Heard(
-        findings,
+        Heat.settled(Leaks.settled(findings)),
         once(other),
         history,
         wheels.whole(),
         unheard(plain, words, heard),
         Optional.of(language.get().code()),
         cut);
+  }
+
+  /** Marks the clauses of a match, and none that only lies between two of its words. */
+  private static void hears(List<Word> words, Match match, BitSet heard) {
+    match.words().forEach(word -> heard.set(words.get(word).clause()));
   }
 
   private static void hears(List<Word> words, int start, int end, BitSet heard) {
@@ -185,9 +206,16 @@ public final class Hearing {
   private static List<Finding> once(List<Finding> findings) {
     Map<String, Finding> kept = new LinkedHashMap<>();
     for (Finding each : findings) {
-      kept.merge(each.symptom(), each, (a, b) -> b.certainty() == Certainty.UNSURE ? a : b);
+      kept.merge(each.symptom(), each, Hearing::counts);
     }
     return List.copyOf(kept.values());
+  }
+
+  private static Finding counts(Finding a, Finding b) {
+    if (Leaks.surer(b, a)) {
+      return b;
+    }
+    return b.certainty() == Certainty.UNSURE || Leaks.surer(a, b) ? a : b;
   }
 
   private static List<String> unheard(String text, List<Word> words, BitSet heard) {
@@ -276,8 +304,11 @@ public final class Hearing {
     return languages.computeIfAbsent(code, LanguageReader::read);
   }
 
-  private List<Ear.Likely> likely(List<Word> words, Language language) {
-    return practised ? ear(language).hear(words, language.lexicon()) : List.of();
+  private List<Ear.Likely> likely(
+      List<Word> words, Language language, Predicate<Window> deniesLeak) {
+    return practised
+        ? ear(language).hear(words, language.lexicon(), Practice.CLEAR, deniesLeak)
+        : List.of();
   }
 
   private Ear ear(Language language) {

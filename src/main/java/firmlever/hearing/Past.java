@@ -10,19 +10,18 @@ import firmlever.hearing.language.Pattern.Match;
 import firmlever.hearing.language.Selection.Chosen;
 import firmlever.hearing.language.Signs.Window;
 import firmlever.hearing.language.Word;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /** What was done before: works and events with their time, their doer and what came of them. */
 final class Past {
   /** So many sentences after a work, what came of it may still be told. */
   private static final int OUTCOME_REACH = 2;
-
-  /** Work nobody has named, which is what a workshop's service is to its customer. */
-  private static final String SERVICE = "unknown-work";
 
   private final String text;
   private final List<Word> words;
@@ -46,6 +45,20 @@ final class Past {
     return List.copyOf(told.values());
   }
 
+  /** The words that tell of it, and of what came of it. */
+  List<Match> matches(List<Chosen> chosen) {
+    List<Match> matches = new ArrayList<>();
+    for (Chosen each : chosen) {
+      if ((each.is(Topic.WORK) || each.is(Topic.EVENT)) && stance.done(each.match())) {
+        matches.add(each.match());
+        if (each.is(Topic.WORK)) {
+          outcome(each.match(), chosen).ifPresent(outcome -> matches.add(outcome.match()));
+        }
+      }
+    }
+    return matches;
+  }
+
   private Told told(Chosen each, List<Chosen> chosen) {
     Match match = each.match();
     Told told =
@@ -60,7 +73,7 @@ final class Past {
             told.id(),
             told.daysAgo(),
             told.by(),
-            outcome(match, chosen),
+            outcome(match, chosen).map(c -> c.meaning().id()),
             fluid(match, chosen),
             told.words(),
             told.start(),
@@ -76,7 +89,7 @@ final class Past {
         kind,
         id,
         times.near(window.first(), last),
-        by(window.first(), last, id),
+        by(window.first(), last),
         Optional.empty(),
         Optional.empty(),
         text.substring(start, end),
@@ -99,55 +112,48 @@ final class Past {
   }
 
   /**
-   * The person named nearest before it in its clause, else anywhere in the clause, else in its
-   * sentence. Where nobody is named the writer tells of himself ("Put new pads in"), unless the
-   * sentence hides who it was ("was bled"), or it is a service nobody else gives.
+   * The person named nearest before it in its clauses, else anywhere in them, else a workshop in
+   * another clause of its sentence; nobody where nobody is named. Who speaks in another clause ("I
+   * noticed it squeals, pads are new") only tells of it, and where a clause hides who it was ("was
+   * bled"), whoever is named in another did something else.
    */
-  private Person by(int first, int last, String id) {
+  private Person by(int first, int last) {
     int from = words.get(first).clause();
     int to = words.get(last).clause();
-    int sentence = words.get(first).sentence();
-    Person inClause = Person.UNKNOWN;
-    Person before = Person.UNKNOWN;
-    Person after = Person.UNKNOWN;
-    boolean hidden = false;
+    OptionalInt hides =
+        words.stream()
+            .filter(word -> word.clause() >= from && word.clause() <= to)
+            .filter(Grammar.PASSIVE::in)
+            .mapToInt(Word::clause)
+            .findFirst();
+    Person named = Person.UNKNOWN;
+    Person elsewhere = Person.UNKNOWN;
     for (int at = 0; at < words.size(); at++) {
       Word word = words.get(at);
-      if (word.sentence() != sentence && (word.clause() < from || word.clause() > to)) {
-        continue;
-      }
       Person person =
           Grammar.SHOP.in(word)
               ? Person.SHOP
               : Grammar.OWNER.in(word) ? Person.OWNER : Person.UNKNOWN;
-      if (word.clause() < from) {
-        before = person == Person.UNKNOWN ? before : person;
-      } else if (word.clause() > to) {
-        after = after == Person.UNKNOWN ? person : after;
-      } else {
-        hidden |= Grammar.PASSIVE.in(word);
-        boolean tooLate = at > last && inClause != Person.UNKNOWN;
-        inClause = person == Person.UNKNOWN || tooLate ? inClause : person;
+      boolean within =
+          hides.isPresent()
+              ? word.clause() == hides.getAsInt()
+              : word.clause() >= from && word.clause() <= to;
+      if (within && person != Person.UNKNOWN && (at <= last || named == Person.UNKNOWN)) {
+        named = person;
+      } else if (person == Person.SHOP && word.sentence() == words.get(first).sentence()) {
+        elsewhere = person;
       }
     }
-    for (Person each : List.of(inClause, before, after)) {
-      if (each != Person.UNKNOWN) {
-        return each;
-      }
-    }
-    if (id.equals(SERVICE)) {
-      return Person.SHOP;
-    }
-    return hidden ? Person.UNKNOWN : Person.OWNER;
+    return named != Person.UNKNOWN || hides.isPresent() ? named : elsewhere;
   }
 
-  private Optional<String> outcome(Match work, List<Chosen> chosen) {
+  /** What came of a work, where it was told. */
+  private Optional<Chosen> outcome(Match work, List<Chosen> chosen) {
     int sentence = words.get(work.last()).sentence();
     return chosen.stream()
         .filter(c -> c.is(Topic.OUTCOME))
         .filter(c -> words.get(c.match().first()).sentence() >= sentence)
         .filter(c -> words.get(c.match().first()).sentence() <= sentence + OUTCOME_REACH)
-        .map(c -> c.meaning().id())
         .findFirst();
   }
 

@@ -25,7 +25,7 @@ final class Practice {
    * Logit from which on something is heard. Chosen, like the next, where complaints of authors left
    * out of the learning were heard well and published cases lost nothing.
    */
-  private static final double CLEAR = 0.0;
+  static final double CLEAR = 0.0;
 
   /** Logit below which a pattern is doubted. */
   private static final double DOUBTED = -5.0;

@@ -10,12 +10,14 @@
  * (the signs stand at {@code Pattern}). {@code Words} cuts into clauses, {@code Selection} keeps of
  * patterns that want the same words the one that asks for most, {@code Stance} says whether it is
  * claimed, denied, guessed or open; what others say and the speaker does not believe is open at
- * most ({@code REPORTED}, {@code DISBELIEVED}). {@code Likeness} suggests and never ticks: {@code
- * ask} puts words nobody understood to the person with what they are most like among the wordings
- * of {@code sayings-{en,de,fr}.json}. Measured by a separate program on {@code complaints-6}: of
- * 102 clauses so offered two in three had a right one among three guesses (one in seven with the
- * labels of the complaints shuffled), and 22 of 65 missed findings stood there (3 shuffled). The
- * files are held to their shape by tests, not at run time. {@code src/test/benchmarks hearing
+ * most ({@code REPORTED}, {@code DISBELIEVED}). {@code Leaks} lets a leak that is claimed stand
+ * where it is denied as well, {@code Heat} takes cooling down for no firming up. Who did a work is
+ * said only where somebody is named. {@code Likeness} suggests and never ticks: {@code ask} puts
+ * words nobody understood to the person with what they are most like among the wordings of {@code
+ * sayings-{en,de,fr}.json}. Measured by a separate program on {@code complaints-6}: of 102 clauses
+ * so offered two in three had a right one among three guesses (one in seven with the labels of the
+ * complaints shuffled), and 22 of 65 missed findings stood there (3 shuffled). The files are held
+ * to their shape by tests, not at run time. {@code src/test/benchmarks hearing
  * cases/hearing/*.jsonl --misses} shows what is heard amiss, {@code cases/hearing/README.md} who
  * wrote them and which were read by nobody: mending by the words of a few authors made F1 0.92 on
  * these and 0.61 on others, mending whole word families by the wordings of many made 0.81 on

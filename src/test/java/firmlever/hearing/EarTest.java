@@ -47,7 +47,7 @@ class EarTest {
     weights.put(SignNumber.of('w', "it"), new float[] {-0.5f, 0.4f});
     weights.put(SignNumber.of('w', "elsewhere"), new float[] {9 / 127f, 1});
     Ear ear = Ear.read(Ear.bytes("d", List.of(SQUEAL, CRASHED), new float[] {-2, -3}, weights));
-    List<Likely> heard = ear.hear(words, ENGLISH.lexicon());
+    List<Likely> heard = ear.hear(words, ENGLISH.lexicon(), 0, window -> false);
     double share = Math.sqrt(16.0 / signs.length);
     assertThat(heard).extracting(Likely::meaning).containsExactly(SQUEAL, CRASHED);
     assertThat(heard.get(0).logit()).isCloseTo(-2 + share * 0.77, within(0.02));
@@ -66,7 +66,7 @@ class EarTest {
                 new float[] {-2},
                 new TreeMap<>(Map.of(SignNumber.of('w', "shrieks"), new float[] {1}))));
     List<Word> words = words("I came by bus, the thing shrieks, and what do tyres cost?");
-    Likely heard = ear.hear(words, ENGLISH.lexicon()).get(0);
+    Likely heard = ear.hear(words, ENGLISH.lexicon(), 0, window -> false).get(0);
     assertThat(words.subList(heard.window().first(), heard.window().end()))
         .extracting(Word::plain)
         .contains("shrieks")
@@ -93,7 +93,7 @@ class EarTest {
   @DisplayName("names nothing but what the vocabulary names")
   void namesTheVocabulary(String code) {
     Vocabulary vocabulary = VocabularyReader.builtIn();
-    for (Likely each : Ear.of(code).hear(words("soft"), ENGLISH.lexicon())) {
+    for (Likely each : Ear.of(code).hear(words("soft"), ENGLISH.lexicon(), 0, window -> false)) {
       Meaning meaning = each.meaning();
       switch (meaning.sign()) {
         case THERE, NOT_THERE -> {

@@ -8,6 +8,7 @@ import firmlever.hearing.Heard.Finding;
 import firmlever.hearing.Heard.Person;
 import firmlever.hearing.Heard.Told;
 import firmlever.hearing.Heard.Wheel;
+import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.LanguageReader;
 import firmlever.vocabulary.VocabularyReader;
 import java.time.LocalDate;
@@ -86,9 +87,106 @@ class HearingTest {
           Mein Nachbar sagt, die Bremse verliert Öl, aber das glaub ich ihm nicht. | ?fluid-lost
           On m'a dit que les plaquettes sont mortes mais je n'y crois pas. | ?thin-pads
           Mon pote dit que ça fuit, j'en doute. | ?fluid-lost
+          I put new pads in, now it doesn't brake. | +no-braking
+          New pads, it won't brake now. | +no-braking
+          It doesn't brake well. | +weak-braking
+          Ich hab neue Beläge drauf, jetzt bremst sie nicht. | +no-braking
+          Hinten bremst sie gar nichts mehr. | +no-braking
+          Bremst kaum noch. | +weak-braking
+          Bremst fast nicht mehr. | +weak-braking
+          Bremst nicht gut. | +weak-braking
+          Plaquettes neuves, maintenant ça freine plus. | +no-braking
+          Ça ne freine pas. | +no-braking
+          Ça freine à peine. | +weak-braking
+          Ça ne freine plus comme avant. | +weak-braking
+          Went to the bar on a long descent, fine again in the morning. | +lever-to-bar +soft-when-hot
+          Am Berg weich und am nächsten Tag wieder gut. | +soft-when-hot ?spongy-lever
+          Mou dans la descente, le lendemain de nouveau bon. | +soft-when-hot ?spongy-lever
+          Lever is firm in the morning and goes soft in use. | +firms-up-standing
+          Le levier descend lentement au feu rouge, aucune fuite. | +lever-sinks -fluid-lost
+          Kratzt beim Bremsen. | +grinding
+          Ça racle en freinant. | +grinding
+          Scrapes when braking. | +grinding
+          Schleift nach dem Umfallen. | +drag
+          Rubs since it fell over. | +drag
+          Le vélo est tombé, depuis ça frotte. | +drag
+          Hebel ist nicht schwammig, nichts tropft, keine Geräusche. | -fluid-lost -grinding -spongy-lever -squeal
+          Hairline crack near the clamp. | +body-crack
+          Lever to the bar in the cold this morning, fine in the shop. | +lever-to-bar ?soft-in-frost
+          Soft in the frost. | +soft-in-frost
+          When I don't brake it rubs. | +drag
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);
+  }
+
+  @ParameterizedTest(name = "\"{0}\": {1}")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          There are no leaks but the floor is oily. | fluid-lost
+          Undicht ist nichts, aber morgens ist ein Ölfleck unter dem Rad. | fluid-lost
+          Es tropft nichts, aber Öl am Sattel. | wet-at-caliper
+          Leaks a drop now and then but it stays dry. | fluid-lost
+          Nothing leaks but there is oil on the caliper. | wet-at-caliper
+          Nothing leaks but there is oil at the lever. | wet-at-lever
+          Kein Leck am Hebel, aber der Sattel sabbert. | wet-at-caliper
+          It is not leaking. There is an oil stain on the floor. | fluid-lost
+          There is an oil stain on the floor. It is not leaking. | fluid-lost
+          Aucune fuite mais huile à l'étrier. | wet-at-caliper
+          Ça goutte pas mais le sol est gras. | fluid-lost
+          Ça ne fuit pas mais il y a une flaque sous le vélo. | fluid-lost
+          A few drops under the rear wheel, otherwise no leak. | fluid-lost
+          """)
+  @DisplayName("lets a leak that is claimed stand, and writes down no denial of it")
+  void letsLeaksStand(String text, String leak) {
+    List<Finding> heard = hear(text).findings();
+    assertThat(heard)
+        .filteredOn(each -> each.certainty() == Certainty.PRESENT)
+        .extracting(Finding::symptom)
+        .containsExactly(leak);
+    assertThat(heard).noneMatch(each -> each.certainty() == Certainty.ABSENT);
+  }
+
+  @Test
+  @DisplayName("quotes no denied word as a leak, and keeps what is dry elsewhere")
+  void keepsDenials() {
+    assertThat(said(hear("Undicht ist nichts.").findings())).isEqualTo("-fluid-lost");
+    assertThat(said(hear("I wiped everything, pumped and held it, not a wet spot.").findings()))
+        .doesNotContain("+leak-found ");
+    assertThat(said(hear("The bleed port of the lever weeps. The caliper is bone dry.").findings()))
+        .contains("-wet-at-caliper");
+  }
+
+  @ParameterizedTest(name = "\"{0}\" leaves \"{1}\"")
+  @CsvSource(
+      delimiter = '|',
+      textBlock =
+          """
+          The thing does blorp, and the lever is spongy. | The thing does blorp
+          Die Bremse macht Mucken, Hebel schwammig. | Die Bremse macht Mucken
+          Le frein fait des siennes, levier spongieux. | Le frein fait des siennes
+          Down the pass it was fine, the cat sat there, then the lever went to the bar. | the cat sat there
+          Bled in March, all fine since. | ''
+          Gestern entlüftet, seither alles bestens. | ''
+          Purgé hier, nickel depuis. | ''
+          """)
+  @DisplayName("leaves what was not understood word for word, and nothing that was")
+  void leavesWhatWasNotUnderstood(String text, String expected) {
+    assertThat(String.join("; ", hear(text).unheard())).isEqualTo(expected);
+  }
+
+  @ParameterizedTest(name = "\"{0}\" is the outcome {1}")
+  @CsvSource({
+    "'Bled in March, all fine since.', mended",
+    "'New rotor last week, fine since.', mended",
+    "'Seit dem Entlüften alles gut.', mended",
+    "'Gestern entlüftet, seither alles bestens.', mended",
+    "'Purgé hier, nickel depuis.', mended"
+  })
+  void hearsThatItHeld(String text, String outcome) {
+    assertThat(hear(text).history().get(0).outcome()).contains(outcome);
   }
 
   @ParameterizedTest(name = "\"{0}\": {1} {2} days ago")
@@ -100,7 +198,7 @@ class HearingTest {
           The shop bled it yesterday. | full-bleed | 1 | SHOP
           I bled it last week. | full-bleed | 7 | OWNER
           I bled it on Sunday. | full-bleed | 2 | OWNER
-          It hung in the shed. | hung | | OWNER
+          It hung in the shed. | hung | | UNKNOWN
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
           Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
@@ -274,13 +372,28 @@ class HearingTest {
       delimiter = '|',
       textBlock =
           """
-          Stuck new pads in on Monday. | OWNER
+          I stuck new pads in on Monday. | OWNER
+          My mate put new pads in. | OWNER
+          Bled at home on Monday. | OWNER
+          Selbst entlüftet. | OWNER
+          Purgé moi-même. | OWNER
+          Stuck new pads in on Monday. | UNKNOWN
+          Pads are new. | UNKNOWN
+          Beläge sind neu. | UNKNOWN
+          Les plaquettes sont neuves. | UNKNOWN
+          Soft after the last bleed. | UNKNOWN
+          New pads fitted yesterday. | UNKNOWN
+          I noticed it squeals, pads are new. | UNKNOWN
+          It was bled last month, I noticed it is soft. | UNKNOWN
           The pads were changed on Monday. | UNKNOWN
+          Bei euch entlüftet. | SHOP
+          Purgé chez vous. | SHOP
+          Your shop bled it. | SHOP
           You put new pads in on Monday. | SHOP
           New pads since Monday, says my mechanic. | SHOP
           It was in for a service on Monday. | SHOP
           """)
-  @DisplayName("says who did a work, and takes the writer where nobody is named or hidden")
+  @DisplayName("says who did a work, and nobody where nobody is named")
   void saysWho(String text, Person by) {
     assertThat(hear(text).history()).extracting(Heard.Told::by).contains(by);
   }

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 
 /**
  * Finds the patterns in a text and keeps, of those that want the same words, the one that asks for
@@ -24,8 +25,12 @@ public final class Selection {
     }
   }
 
-  /** What was kept, in the order of the text. */
-  public static List<Chosen> of(List<Word> words, Language language) {
+  /**
+   * What was kept, in the order of the text.
+   *
+   * @param misread what is not kept though its pattern was found
+   */
+  public static List<Chosen> of(List<Word> words, Language language, Predicate<Chosen> misread) {
     List<Chosen> all = new ArrayList<>();
     BitSet there = new BitSet();
     words.forEach(word -> there.or(word.atoms()));
@@ -39,6 +44,7 @@ public final class Selection {
         }
       }
     }
+    all.removeIf(misread);
     all.sort(
         Comparator.comparingInt((Chosen c) -> -c.meaning().pattern().weight())
             .thenComparingInt(c -> c.match().last() - c.match().first())
