@@ -89,7 +89,7 @@ final class Past {
         kind,
         id,
         times.near(window.first(), last),
-        by(window.first(), last),
+        by(kind, window.first(), last),
         Optional.empty(),
         Optional.empty(),
         text.substring(start, end),
@@ -113,11 +113,12 @@ final class Past {
 
   /**
    * The person named nearest before it in its clauses, else anywhere in them, else a workshop in
-   * another clause of its sentence; nobody where nobody is named. Who speaks in another clause ("I
-   * noticed it squeals, pads are new") only tells of it, and where a clause hides who it was ("was
-   * bled"), whoever is named in another did something else.
+   * another clause of its sentence, else who speaks where its clause begins with the deed ("bled it
+   * on Sunday"); nobody where nobody is named. Who speaks in another clause ("I noticed it squeals,
+   * pads are new") only tells of it, and where a clause hides who it was ("was bled"), whoever is
+   * named in another did something else.
    */
-  private Person by(int first, int last) {
+  private Person by(Kind kind, int first, int last) {
     int from = words.get(first).clause();
     int to = words.get(last).clause();
     OptionalInt hides =
@@ -144,7 +145,27 @@ final class Past {
         elsewhere = person;
       }
     }
-    return named != Person.UNKNOWN || hides.isPresent() ? named : elsewhere;
+    if (named != Person.UNKNOWN || hides.isPresent()) {
+      return named;
+    }
+    // What befell the bike befell it with its rider; a work may have been anybody's.
+    boolean own = kind == Kind.EVENT || leavesHimselfOut(from);
+    return elsewhere == Person.UNKNOWN && own ? Person.OWNER : elsewhere;
+  }
+
+  /** Whether the clause begins with what was done, as in "bled it on Sunday". */
+  private boolean leavesHimselfOut(int clause) {
+    return words.stream()
+        .filter(word -> word.clause() == clause)
+        .filter(
+            word ->
+                !Grammar.FILLER.in(word)
+                    && !Grammar.JOIN.in(word)
+                    && !Grammar.TURN.in(word)
+                    && !Grammar.WHEN.in(word))
+        .findFirst()
+        .filter(Grammar.DOING::in)
+        .isPresent();
   }
 
   /** What came of a work, where it was told. */

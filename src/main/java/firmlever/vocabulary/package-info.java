@@ -9,10 +9,10 @@
  *
  * <p><b>Coarse and fine.</b> A symptom of {@code symptoms.json} may be a {@code kind-of} a coarser
  * one ("weep at the lever port" of "wet at the lever" of "wet place found"), and may have an {@code
- * opposite} ("firm at the end" of "no hard stop"), which case files may use, and others how their absence is {@code denied} in plain words. Two rules of {@code
- * rules/readings/inference.drl} carry what follows; {@code Collector} lets the finer finding weigh
- * for the coarser, never both, and what shows a kind shows the coarser symptom too ({@code
- * CountedOnceTest}).
+ * opposite} ("firm at the end" of "no hard stop"), which case files may use, and others how their
+ * absence is {@code denied} in plain words. Two rules of {@code rules/readings/inference.drl} carry
+ * what follows; {@code Collector} lets the finer finding weigh for the coarser, never both, and
+ * what shows a kind shows the coarser symptom too ({@code CountedOnceTest}).
  */
 @NullMarked
 package firmlever.vocabulary;

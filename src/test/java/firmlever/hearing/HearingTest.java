@@ -198,7 +198,7 @@ class HearingTest {
           The shop bled it yesterday. | full-bleed | 1 | SHOP
           I bled it last week. | full-bleed | 7 | OWNER
           I bled it on Sunday. | full-bleed | 2 | OWNER
-          It hung in the shed. | hung | | UNKNOWN
+          It hung in the shed. | hung | | OWNER
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
           Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
@@ -377,7 +377,7 @@ class HearingTest {
           Bled at home on Monday. | OWNER
           Selbst entlüftet. | OWNER
           Purgé moi-même. | OWNER
-          Stuck new pads in on Monday. | UNKNOWN
+          Stuck new pads in on Monday. | OWNER
           Pads are new. | UNKNOWN
           Beläge sind neu. | UNKNOWN
           Les plaquettes sont neuves. | UNKNOWN

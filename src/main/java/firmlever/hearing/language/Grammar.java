@@ -49,7 +49,9 @@ public enum Grammar {
   /** Words that make a week or a Sunday the last one. */
   LAST,
   /** Words that make a day no single day: every. */
-  EVERY;
+  EVERY,
+  /** Verbs that begin a clause in which the speaker leaves himself out: bled it on Sunday. */
+  DOING;
 
   public boolean in(Word word) {
     return word.is(ordinal());
