@@ -40,9 +40,16 @@ class JobCardsTest {
   @Test
   @DisplayName("is not written for work that is done riding a brake not to be ridden")
   void doesNotRideIt() {
-    assertThatThrownBy(() -> Bench.card(HOWLS, "bed-in-pads"))
+    CaseFile weak =
+        Bench.of(
+            "'symptoms':{'weak-braking':'present','soft-when-hot':'present','fluid-on-pads':'absent'},"
+                + "'brake':{'id':'B-0698-front','position':'front','fluid':'mineral-oil'},"
+                + "'history':[{'days-ago':1,'work':'replace-pads'}]");
+    assertThatThrownBy(() -> Bench.card(weak, "bed-in-pads"))
         .isInstanceOf(JobCards.NotNow.class)
         .hasMessageContaining("is done riding, and this brake is not to be ridden");
+    assertThatThrownBy(() -> Bench.card(HOWLS, "bed-in-pads"))
+        .hasMessageContaining("look for oil first");
   }
 
   @Test
@@ -190,7 +197,7 @@ class JobCardsTest {
         Bench.of(
             "'symptoms':{'thin-rotor-seen':'present'},'brake':{'id':'B-0417-rear','fluid':'dot-4'}");
     assertThatThrownBy(() -> Bench.card(thin, "true-rotor"))
-        .hasMessageContaining("is not to be done on this brake: a rotor under its limit")
+        .hasMessageContaining("a rotor under its limit is replaced")
         .hasMessageContaining("Maybe run: firmlever triage");
     assertThatThrownBy(() -> Bench.card(soft("'position':'rear'"), "full-bleed"))
         .hasMessageContaining("must wait")
