@@ -96,7 +96,13 @@ public final class FirstScreen {
         .ifPresent(w -> said.add(new Said("       ", w, false)));
     said.add(new Said("Mind   ", mind(d), true));
     d.heard()
-        .ifPresent(heard -> said.add(new Said("Heard  ", heardWords(heard), notAllClear(heard))));
+        .ifPresent(
+            heard ->
+                said.add(
+                    new Said(
+                        "Heard  ",
+                        heardWords(d, heard),
+                        notAllClear(heard) || !deniedBy(d, heard).isEmpty())));
     boolean unread = d.heard().filter(FirstScreen::nothingKnown).isPresent();
     if (!unread) {
       notYet(d).ifPresent(words -> said.add(new Said("Not yet  ", words, false)));
@@ -343,8 +349,20 @@ public final class FirstScreen {
   private static final Set<String> ALWAYS =
       Set.of("maker-first", "acceptance-first", "not-sure-ask", "hot-rotor");
 
-  private String heardWords(Heard heard) {
-    return new HeardReport(vocabulary).oneLine(heard);
+  private String heardWords(Diagnosis d, Heard heard) {
+    String denied = deniedBy(d, heard);
+    return new HeardReport(vocabulary).oneLine(heard)
+        + (denied.isEmpty() ? "" : "; found otherwise: " + denied);
+  }
+
+  /** What was claimed, and the case file says the opposite. */
+  private String deniedBy(Diagnosis d, Heard heard) {
+    return heard.findings().stream()
+        .filter(each -> each.certainty() == Certainty.PRESENT)
+        .map(each -> each.symptom())
+        .filter(symptom -> Boolean.FALSE.equals(d.findings().get(symptom)))
+        .map(symptom -> vocabulary.symptom(symptom).name())
+        .collect(Collectors.joining(", "));
   }
 
   private Optional<String> notYet(Diagnosis d) {
