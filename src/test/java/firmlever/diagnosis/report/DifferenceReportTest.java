@@ -102,9 +102,11 @@ class DifferenceReportTest {
     List<Changed> cases = new ArrayList<>();
     int differing = 0;
     for (Pair pair : Pairs.ALL) {
-      Difference d = Difference.of(pair.before(), pair.now());
-      cases.add(new Changed("cases/regression/case-" + cases.size() + ".json", d));
-      differing += d.grade() == Grade.NONE ? 0 : 1;
+      for (Pair each : List.of(pair, pair.swapped())) {
+        Difference d = Difference.of(each.before(), each.now());
+        cases.add(new Changed("cases/regression/case-" + cases.size() + ".json", d));
+        differing += d.grade() == Grade.NONE ? 0 : 1;
+      }
     }
     String screen = new ChangedCases(Bench.VOCABULARY, 80, false).of("The rules of shop", cases);
     assertThat(screen.lines().count()).isBetween(20L, (long) ChangedCases.LINES);
