@@ -42,24 +42,19 @@ final class Promises {
 
   /** Counts in that the works may be done in this order. */
   void allow(int[] steps) {
-    double[] whole = WorkOrder.costs(tables, state, steps);
+    double[][] looks = new double[tables.checks][];
+    double[] costs = WorkOrder.costs(tables, state, steps, looks);
     for (int c = 0; c < tables.checks; c++) {
       // A look that the order asks for is made once, whether now or on the way.
-      int[] rest = without(~c, steps);
-      double[] costs =
-          rest.length == steps.length || taken[c] ? whole : WorkOrder.costs(tables, state, rest);
+      double[] own = looks[c];
       for (int result = 0; result < least[c].length; result++) {
         double sum = 0;
         for (int s = 0; s < costs.length; s++) {
-          sum += weights[c][result][s] * costs[s];
+          sum += weights[c][result][s] * (own == null ? costs[s] : costs[s] - own[s]);
         }
         least[c][result] = Math.min(least[c][result], sum);
       }
     }
-  }
-
-  private static int[] without(int step, int[] steps) {
-    return Arrays.stream(steps).filter(each -> each != step).toArray();
   }
 
   /** The check that promises the cheapest repair and has not been taken; -1 if none is left. */

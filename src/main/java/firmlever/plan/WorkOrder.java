@@ -46,16 +46,27 @@ final class WorkOrder {
     return new WorkOrder(Arrays.copyOf(search.order, search.length), search.cost);
   }
 
-  /** What following the steps costs in each story of the state, in minutes. */
-  static double[] costs(Tables tables, State state, int[] steps) {
+  /**
+   * What following the steps costs in each story of the state, in minutes.
+   *
+   * @param looks is given by check and story what each look among the steps costs of it
+   */
+  static double[] costs(Tables tables, State state, int[] steps, double[][] looks) {
     Progress progress = new Progress(tables, state);
     double[] costs = new double[state.masks.length];
     double[] inShop = new double[costs.length];
     Arrays.fill(inShop, 1);
     for (int step : steps) {
       double price = tables.price(step, progress.paid);
+      double[] look = step < 0 ? new double[costs.length] : costs;
       for (int s = 0; s < costs.length; s++) {
-        costs[s] += inShop[s] * price;
+        look[s] += inShop[s] * price;
+      }
+      if (step < 0) {
+        looks[~step] = look;
+        for (int s = 0; s < costs.length; s++) {
+          costs[s] += look[s];
+        }
       }
       double unmissed = progress.unmissed;
       progress.count(step);
