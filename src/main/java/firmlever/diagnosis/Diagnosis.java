@@ -7,6 +7,7 @@ import firmlever.plan.Plan.Result;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * All that is concluded of one case. Every output renders this and nothing else.
@@ -29,6 +30,7 @@ import java.util.Optional;
  * @param notes what of the case file was read and not understood, in sentences
  * @param findings every symptom known to be there or not to be: recorded, heard or concluded, in
  *     vocabulary order
+ * @param onlyTold of these those that a rider told and nobody looked for
  * @param contradictions findings that cannot all be true
  * @param concluded symptoms that readings, record or other findings show
  * @param cautions ids of the cautions that apply, in vocabulary order
@@ -53,6 +55,7 @@ public record Diagnosis(
     Optional<Heard> heard,
     List<String> notes,
     Map<String, Boolean> findings,
+    Set<String> onlyTold,
     List<Contradiction> contradictions,
     List<Concluded> concluded,
     Optional<Stability> stability,

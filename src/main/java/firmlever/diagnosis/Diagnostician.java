@@ -250,7 +250,8 @@ public final class Diagnostician {
    * @param unseen ids of the symptoms nobody can look for
    */
   public List<Step> planWithout(Heeded heeded, Set<String> unseen) {
-    Belief belief = belief(heeded.file());
+    Belief alone = belief(heeded.file());
+    Belief belief = new Belief(beside(heeded, alone.model()), alone.posterior());
     Optional<Said> kept = kept(belief.model(), belief.posterior(), heeded.heard());
     Standing now = standing(new Belief(keeping(belief.model(), kept), belief.posterior()));
     return sighted(blind(belief.model(), heeded.heard()), plan(now, Extent.FIRST_LOOK, unseen));
@@ -275,7 +276,20 @@ public final class Diagnostician {
     return diagnose(new Heeded(file, Optional.empty(), List.of()), model, options, budget);
   }
 
-  private Diagnosis diagnose(Heeded heeded, BrakeModel said, Options options, WorkBudget budget) {
+  private Diagnosis diagnose(Heeded heeded, BrakeModel model, Options options, WorkBudget budget) {
+    return diagnosed(heeded, beside(heeded, model), options, budget);
+  }
+
+  /** The model of a brake of whose fellow something is told: that one carries the stop no more. */
+  private static BrakeModel beside(Heeded heeded, BrakeModel model) {
+    return heeded.heard().stream()
+            .flatMap(heard -> heard.elsewhere().stream())
+            .anyMatch(each -> each.certainty() == Certainty.PRESENT)
+        ? model.unbacked()
+        : model;
+  }
+
+  private Diagnosis diagnosed(Heeded heeded, BrakeModel said, Options options, WorkBudget budget) {
     CaseFile file = heeded.file();
     Network network = said.network();
     List<Observation> seen = said.observations();
@@ -320,6 +334,7 @@ public final class Diagnostician {
         heeded.heard(),
         notes(heeded),
         findings(model),
+        file.onlyTold(),
         model.contradictions().stream()
             .map(c -> new Contradiction(c.symptoms(), c.said().why(), c.said().rule()))
             .toList(),
@@ -454,6 +469,7 @@ public final class Diagnostician {
     List<BrakeModel> models =
         likely.parallelStream()
             .map(each -> rules.consult(answered(heeded.file(), first, each.symptom())))
+            .map(then -> beside(heeded, then))
             .toList();
     List<Belief> beliefs = new ArrayList<>();
     for (BrakeModel then : models) {

@@ -99,7 +99,7 @@ final class RideJudge {
   }
 
   private static boolean stops(HazardKind kind, BrakeModel model) {
-    return (model.isBacked() ? kind.atRear() : kind.above()).equals("stop");
+    return (model.backed() ? kind.atRear() : kind.above()).equals("stop");
   }
 
   private List<String> of(BrakeModel model, int cause) {

@@ -9,7 +9,6 @@ import firmlever.hearing.language.Certainty;
 import firmlever.hearing.language.Signs.Window;
 import firmlever.hearing.language.Word;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -29,8 +28,6 @@ final class Practice {
 
   /** Logit below which a pattern is doubted. */
   private static final double DOUBTED = -5.0;
-
-  private static final Set<String> LEAKS = Set.of("leak-found", "fluid-lost");
 
   private final String text;
   private final List<Word> words;
@@ -85,8 +82,7 @@ final class Practice {
 
   /** Whether a leak is claimed: better one looked for in vain than one not heard. */
   private static boolean tellsOfLeak(Ear.Meaning meaning) {
-    return meaning.sign() == Sign.THERE
-        && (LEAKS.contains(meaning.id()) || !Collections.disjoint(LEAKS, meaning.coarser()));
+    return meaning.sign() == Sign.THERE && Leaks.is(meaning.id());
   }
 
   /** What was done, with what practice adds. */

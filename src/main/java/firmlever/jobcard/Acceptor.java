@@ -230,14 +230,14 @@ public final class Acceptor {
    */
   private List<String> leftUndone(
       CaseFile file, Heeded heeded, BrakeModel model, List<String> works) {
-    List<String> mending =
-        works.stream()
-            .filter(work -> Optional.ofNullable(vocabulary.actions().get(work)).isPresent())
-            .filter(work -> !vocabulary.action(work).group().equals(ADVICE))
-            .toList();
     if (works.isEmpty()) {
       return List.of();
     }
+    List<String> mending =
+        works.stream()
+            .filter(vocabulary.actions()::containsKey)
+            .filter(work -> !vocabulary.action(work).group().equals(ADVICE))
+            .toList();
     return heeded.heard().stream()
         .flatMap(heard -> heard.findings().stream())
         .filter(each -> each.certainty() == Certainty.PRESENT)

@@ -26,7 +26,7 @@ import java.util.Set;
  * @param unlooked what must have been looked for before the brake is fit to ride, and was not
  * @param fired names of the rules that fired
  * @param throwEstimate what the throw readings say, where there are any
- * @param position {@code front}, {@code rear} or {@code unknown}
+ * @param backed whether another brake carries the stop if this one is weak
  */
 public record BrakeModel(
     Network network,
@@ -45,42 +45,43 @@ public record BrakeModel(
     List<Hold> holds,
     Set<String> fired,
     Optional<ThrowEstimate> throwEstimate,
-    String position) {
-
-  /** The same at this wheel. */
-  BrakeModel at(String wheel) {
-    return with(network, hazards, holds, wheel);
-  }
+    boolean backed) {
 
   /**
-   * Whether the other brake carries the stop if this one is weak: at the rear, unless both are told
-   * to be alike.
+   * The same of a brake at this wheel: a front brake carries the stop for the rear one, unless both
+   * are found to be alike.
    */
-  public boolean isBacked() {
+  BrakeModel at(String position) {
     Known both = findings.get("both-brakes");
-    return position.equals("rear") && (both == null || !both.present());
+    boolean alike = both != null && both.present();
+    return with(network, hazards, holds, position.equals("rear") && !alike);
+  }
+
+  /** The same where something is told to be wrong with the other brake too. */
+  public BrakeModel unbacked() {
+    return with(network, hazards, holds, false);
   }
 
   /** The same with another network over the same causes and symptoms. */
   public BrakeModel with(Network other) {
-    return with(other, hazards, holds, position);
+    return with(other, hazards, holds, backed);
   }
 
   /** The same of a brake that, for this reason, must not be ridden. */
   public BrakeModel stopped(Said said) {
     List<Hazard> stops = new ArrayList<>(hazards);
     stops.add(new Hazard("", said));
-    return with(network, List.copyOf(stops), holds, position);
+    return with(network, List.copyOf(stops), holds, backed);
   }
 
   /** The same of a brake on which, for this reason, the action is not to be done. */
   public BrakeModel forbidding(String action, Said said) {
     List<Hold> waits = new ArrayList<>(holds);
     waits.add(new Hold(action, HoldKind.FORBIDDEN, "", said));
-    return with(network, hazards, List.copyOf(waits), position);
+    return with(network, hazards, List.copyOf(waits), backed);
   }
 
-  private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits, String wheel) {
+  private BrakeModel with(Network other, List<Hazard> stops, List<Hold> waits, boolean nowBacked) {
     return new BrakeModel(
         other,
         observations,
@@ -98,7 +99,7 @@ public record BrakeModel(
         waits,
         fired,
         throwEstimate,
-        wheel);
+        nowBacked);
   }
 
   /** A rule, where it has its knowledge from, and its reason. */

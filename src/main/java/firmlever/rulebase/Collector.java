@@ -521,7 +521,7 @@ final class Collector implements Model {
         List.copyOf(waits),
         fired,
         throwEstimate,
-        "unknown");
+        false);
   }
 
   /**

@@ -333,7 +333,7 @@ class RideJudgeTest {
         m.holds(),
         m.fired(),
         m.throwEstimate(),
-        m.position());
+        m.backed());
   }
 
   /** A belief in which one cause is all but certain and the others are as likely as before. */

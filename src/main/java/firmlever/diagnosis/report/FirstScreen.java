@@ -215,19 +215,13 @@ public final class FirstScreen {
         .map(Weight::symptom);
   }
 
-  /** Whose word a finding is: nobody saw what a reading shows or a rider told. */
+  /** Whose word a finding is: nobody found what a reading shows or a rider told. */
   private static String shownBy(Diagnosis d, String finding) {
-    return told(d, finding)
+    return d.onlyTold().contains(finding)
         ? "by what the rider says"
         : d.concluded().stream().anyMatch(each -> each.symptom().equals(finding))
             ? "by the readings or the record"
-            : "you saw it";
-  }
-
-  private static boolean told(Diagnosis d, String finding) {
-    return d.heard().stream()
-        .flatMap(heard -> heard.findings().stream())
-        .anyMatch(each -> each.symptom().equals(finding) && each.certainty() == Certainty.PRESENT);
+            : "you found it";
   }
 
   private CheckKind kind(Weight weight) {
@@ -258,7 +252,7 @@ public final class FirstScreen {
         d.causes().stream()
             .limit(1)
             .flatMap(cause -> seen(cause).stream())
-            .filter(finding -> told(d, finding))
+            .filter(d.onlyTold()::contains)
             .map(finding -> "see it yourself first: " + vocabulary.symptom(finding).name() + "; ")
             .findFirst()
             .orElse("");

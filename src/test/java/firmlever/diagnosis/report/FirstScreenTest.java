@@ -56,6 +56,34 @@ class FirstScreenTest {
   }
 
   @Test
+  @DisplayName("says whose word a finding is, and has what was only told looked at before a work")
+  void saysWhoseWordItIs() {
+    String worn = "'complaint':'The pads are worn down to the metal and it grinds.',";
+    String coded = "'symptoms':{%s'reservoir-low':'present','weak-braking':'present'},";
+    String brake = "'brake':{'id':'B-0722-front','position':'front','fluid':'mineral-oil'}";
+    Diagnosis told = heard(worn + coded.formatted("") + brake);
+    assertThat(line(told, "Wrong")).contains("by what the rider says").doesNotContain("you found");
+    assertThat(line(told, "Now")).startsWith("see it yourself first: ");
+    Diagnosis seen =
+        heard(worn + coded.formatted("'grinding':'present','thin-pads':'present',") + brake);
+    assertThat(line(seen, "Wrong")).contains("you found it");
+    assertThat(line(seen, "Now")).doesNotContain("see it yourself");
+    Diagnosis recorded =
+        heard(
+            "'symptoms':{'slow-return':'present'},"
+                + brake
+                + ",'history':[{'days-ago':9,'work':'top-up','fluid':'dot-4'}]");
+    assertThat(line(recorded, "Wrong"))
+        .contains("by the readings or the record")
+        .doesNotContain("you found");
+  }
+
+  private static Diagnosis heard(String members) {
+    return Bench.DIAGNOSTICIAN.diagnose(
+        Bench.HEEDING.heed(Bench.of(members)), Options.WITHOUT_DRAWS);
+  }
+
+  @Test
   @DisplayName(
       "promises a second work only where two faults are likely, and else what to do if not")
   void promisesNoNeedlessWork() {
