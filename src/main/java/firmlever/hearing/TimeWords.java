@@ -74,8 +74,9 @@ final class TimeWords {
       if (beside(at, Grammar.EVERY)) {
         return OptionalInt.empty();
       }
+      // Who names the weekday of today means the one a week ago: else he says "today".
       int back = today.getDayOfWeek().getValue() - weekday.getAsInt();
-      return OptionalInt.of(back <= 0 && !(back == 0) ? back + DAYS_IN_WEEK : back);
+      return OptionalInt.of(back <= 0 ? back + DAYS_IN_WEEK : back);
     }
     OptionalInt span = value(at, Unit.SPAN);
     if (span.isPresent()) {
@@ -112,7 +113,7 @@ final class TimeWords {
             && words.get(at + 1).clause() == words.get(at).clause();
   }
 
-  /** A day and a month: {@code 8.5}, {@code 3 May}, {@code May 3}. */
+  /** A day and a month: {@code 8.5}, {@code 3 May}, {@code May 3}, {@code 3rd of May}. */
   private OptionalInt date(int at) {
     String[] parts = words.get(at).plain().split("\\.");
     if (parts.length >= 2 && parts.length <= 3 && digits(parts[0]) && digits(parts[1])) {
@@ -120,7 +121,8 @@ final class TimeWords {
     }
     OptionalInt month = value(at, Unit.MONTH);
     if (month.isPresent()) {
-      for (int near : new int[] {at - 1, at + 1}) {
+      boolean of = at > 0 && Grammar.FILLER.in(words.get(at - 1));
+      for (int near : new int[] {of ? at - 2 : at - 1, at + 1}) {
         if (near >= 0 && near < words.size()) {
           String day = words.get(near).plain().replaceAll("(st|nd|rd|th|er)$", "");
           if (digits(day)) {

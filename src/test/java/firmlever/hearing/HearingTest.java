@@ -198,6 +198,8 @@ class HearingTest {
           The shop bled it yesterday. | full-bleed | 1 | SHOP
           I bled it last week. | full-bleed | 7 | OWNER
           I bled it on Sunday. | full-bleed | 2 | OWNER
+          I bled it last Tuesday. | full-bleed | 7 | OWNER
+          I bled it on the 3rd of May. | full-bleed | 9 | OWNER
           It hung in the shed. | hung | | OWNER
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
