@@ -27,8 +27,8 @@ public final class Planner {
   /** A look must save at least this many minutes; a smaller saving counts as none. */
   private static final double WORTH_SAVING = 0.5;
 
-  /** ... and this, where the works ask for another look anyway (from memory). */
-  private static final double WORTH_A_DETOUR = 5;
+  /** ... and this against the look that the works ask for anyway (from memory). */
+  private static final double WORTH_A_DETOUR = 10;
 
   /** So many of the checks that promise most are weighed fully. */
   private static final int MOST_WEIGHED = 6;
@@ -279,9 +279,12 @@ public final class Planner {
     // A look that the works ask for comes before one that would hardly save more: it is about what
     // is suspected, and a mechanic begins there.
     boolean looksAnyway = first(order) < 0 && order.steps.length > 0;
-    double worth = looksAnyway ? WORTH_A_DETOUR : WORTH_SAVING;
+    double enough =
+        looksAnyway
+            ? Math.min(order.cost, afterCheck(state, ~first(order), null)) - WORTH_A_DETOUR
+            : order.cost - WORTH_SAVING;
     for (Weighed look : looks(state, order, most)) {
-      if (look.cost() >= order.cost - worth
+      if (look.cost() >= enough
           || look.cost() >= looksLater(state, order, look.check()) - WORTH_SAVING) {
         break;
       }
