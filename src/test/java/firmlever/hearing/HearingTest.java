@@ -115,6 +115,16 @@ class HearingTest {
           Lever to the bar in the cold this morning, fine in the shop. | +lever-to-bar ?soft-in-frost
           Soft in the frost. | +soft-in-frost
           When I don't brake it rubs. | +drag
+          It squeals, but it brakes as well as it ever did. | +squeal -weak-braking
+          It squeals, but no complaints about the stopping. | +squeal -weak-braking
+          It squeals, but it does stop. | +squeal -no-braking
+          The left one is fine, the right one goes to the bar. | +lever-to-bar -both-brakes
+          Back brake squeals. Nothing wrong with the front. | +squeal -both-brakes
+          I pumped it thirty times and nothing builds. | -pumps-up
+          It makes no noise. | -noise -squeal
+          It never touches the bar. | -lever-to-bar
+          Whether the disc is bent I cannot say. | ?bent-rotor-seen
+          Before that it was squealing. | ''
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);
@@ -201,6 +211,10 @@ class HearingTest {
           I bled it last Tuesday. | full-bleed | 7 | OWNER
           I bled it on the 3rd of May. | full-bleed | 9 | OWNER
           It hung in the shed. | hung | | OWNER
+          I hit a kerb on Friday. | struck-hard | 4 | OWNER
+          I undid a small screw on the caliper by mistake. | screw-turned | | OWNER
+          We rode down a long lane yesterday. | long-descent | 1 | OWNER
+          We laid the bike on the grass yesterday. | laid-down | 1 | OWNER
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
           Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
