@@ -125,6 +125,22 @@ class HearingTest {
           It never touches the bar. | -lever-to-bar
           Whether the disc is bent I cannot say. | ?bent-rotor-seen
           Before that it was squealing. | ''
+          Sie quietscht, bremst aber wie am ersten Tag. | +squeal -weak-braking
+          Quietscht, an der Bremskraft liegt's nicht. | +squeal -weak-braking
+          Bremsen tuat's no. | -no-braking
+          Sie bremst nicht wie gewohnt. | +weak-braking
+          Hinten schwammig, die vordere macht keine Zicken. | +spongy-lever -both-brakes
+          Hinten viel zu weich, vorne keine Probleme. | -both-brakes ?spongy-lever
+          Pumpen macht es nicht besser. | -pumps-up
+          Quietscht, der Hebel schnalzt gleich wieder raus. | +squeal -slow-return
+          Am Griff kommt der Hebel nicht an. | -lever-to-bar
+          Schleifen tut aber nichts. | -drag
+          Riechen tut nichts. | -smell-or-smoke
+          Rundlauf der Scheibe in Ordnung. | -bent-rotor-seen
+          Beläge sind fast neu. | -thin-pads
+          Mein Mann meint, da ist Luft drin. | ?bubbles-came
+          Beißt zu wie ein Krokodil. | +grabs
+          Ich krieg die Scheibe nicht mehr zwischen die Beläge. | +pads-closed
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);
@@ -217,6 +233,12 @@ class HearingTest {
           We laid the bike on the grass yesterday. | laid-down | 1 | OWNER
           Die Werkstatt hat vor drei Tagen entlüftet. | full-bleed | 3 | SHOP
           Gestern bin ich gestürzt. | crashed | 1 | OWNER
+          Gestern hab ich den Mantel gewechselt. | wheel-out | 1 | OWNER
+          Beläge hab ich gestern selber neu gemacht. | replace-pads | 1 | OWNER
+          Gestern den Pass runter. | long-descent | 1 | OWNER
+          Der Händler hat gestern eine neue Scheibe montiert. | fit-rotor | 1 | SHOP
+          S Velo isch am Hoke ghanget. | hung | | OWNER
+          Hab gestern die Kette geölt. | oil-sprayed | 1 | OWNER
           Le magasin a purgé il y a deux semaines. | full-bleed | 14 | SHOP
           J'ai purgé hier. | full-bleed | 1 | OWNER
           """)
