@@ -115,6 +115,17 @@ class HearingTest {
           Lever to the bar in the cold this morning, fine in the shop. | +lever-to-bar ?soft-in-frost
           Soft in the frost. | +soft-in-frost
           When I don't brake it rubs. | +drag
+          Le frein mord bien, le freinage est nickel. | -weak-braking
+          Le freinage n'a pas changé. | -weak-braking
+          Je voudrais que ça freine bien. | ''
+          Ça freine quand même. | -no-braking
+          ça freine plu du tt | +no-braking
+          ça couine plus | -squeal
+          Ça couine plus fort. | +squeal
+          Aucun bruit de ce frein. | -noise -squeal
+          Pas de jeu dans le moyeu. | -wheel-play
+          Disque bien droit, pas de voile. | -bent-rotor-seen
+          Roue impossible à faire tourner. | +drag
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);
