@@ -141,6 +141,17 @@ class HearingTest {
           Mein Mann meint, da ist Luft drin. | ?bubbles-came
           Beißt zu wie ein Krokodil. | +grabs
           Ich krieg die Scheibe nicht mehr zwischen die Beläge. | +pads-closed
+          Le frein mord bien, le freinage est nickel. | -weak-braking
+          Le freinage n'a pas changé. | -weak-braking
+          Je voudrais que ça freine bien. | ''
+          Ça freine quand même. | -no-braking
+          ça freine plu du tt | +no-braking
+          ça couine plus | -squeal
+          Ça couine plus fort. | +squeal
+          Aucun bruit de ce frein. | -noise -squeal
+          Pas de jeu dans le moyeu. | -wheel-play
+          Disque bien droit, pas de voile. | -bent-rotor-seen
+          Roue impossible à faire tourner. | +drag
           """)
   void hearsSymptoms(String text, String expected) {
     assertThat(said(hear(text).findings())).isEqualTo(expected);
