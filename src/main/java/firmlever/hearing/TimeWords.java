@@ -121,17 +121,22 @@ final class TimeWords {
     }
     OptionalInt month = value(at, Unit.MONTH);
     if (month.isPresent()) {
-      boolean of = at > 0 && Grammar.FILLER.in(words.get(at - 1));
-      for (int near : new int[] {of ? at - 2 : at - 1, at + 1}) {
-        if (near >= 0 && near < words.size()) {
-          String day = words.get(near).plain().replaceAll("(st|nd|rd|th|er)$", "");
-          if (digits(day)) {
-            return before(Integer.parseInt(day), month.getAsInt());
-          }
+      int day = at - 1;
+      while (day > 0 && (Grammar.FILLER.in(words.get(day)) || ordinal(words.get(day).plain()))) {
+        day--;
+      }
+      for (int near : new int[] {day, at + 1}) {
+        if (near >= 0 && near < words.size() && digits(words.get(near).plain())) {
+          return before(Integer.parseInt(words.get(near).plain()), month.getAsInt());
         }
       }
     }
     return OptionalInt.empty();
+  }
+
+  /** The end of a counted day, which stands by itself: {@code 3rd}, {@code 1er}. */
+  private static boolean ordinal(String plain) {
+    return plain.matches("st|nd|rd|th|er");
   }
 
   private static boolean digits(String text) {

@@ -448,7 +448,8 @@ public final class Planner {
       barred |= step < 0 ? 1L << work : 0;
     }
     WorkOrder without = barred == 0 ? order(state) : WorkOrder.best(tables, state, barred);
-    return without.cost - choice.cost();
+    // The search is not exhaustive: with less to choose from it may happen on a cheaper order.
+    return Math.max(0, without.cost - choice.cost());
   }
 
   private WorkOrder order(State state) {

@@ -119,8 +119,8 @@ class HearingTest {
           It squeals, but no complaints about the stopping. | +squeal -weak-braking
           It squeals, but it does stop. | +squeal -no-braking
           The left one is fine, the right one goes to the bar. | +lever-to-bar -both-brakes
-          Back brake squeals. Nothing wrong with the front. | +squeal -both-brakes
-          I pumped it thirty times and nothing builds. | -pumps-up
+          Back brake squeals. The front is perfect. | +squeal -both-brakes
+          I pumped it thirty times and nothing builds. | +no-resistance -pumps-up
           It makes no noise. | -noise -squeal
           It never touches the bar. | -lever-to-bar
           Whether the disc is bent I cannot say. | ?bent-rotor-seen

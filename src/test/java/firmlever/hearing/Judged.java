@@ -21,22 +21,32 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** A complaint with what its author says a fair listener may take from it. */
-public record Judged(Fields fields) {
-  /** Ids the vocabulary had not when the authors wrote: they could neither say nor deny them. */
-  static final Set<String> LATER = Set.of("noise", "grabs", "pads-closed", "struck-hard");
+/**
+ * A complaint with what its author says a fair listener may take from it.
+ *
+ * @param later ids the vocabulary had not when the authors of its file wrote: they could neither
+ *     say nor deny them
+ */
+public record Judged(Fields fields, Set<String> later) {
+  /** Ids that came after the first files; of those a file names its authors knew. */
+  private static final Set<String> LATER = Set.of("noise", "grabs", "pads-closed", "struck-hard");
 
   private static final Map<String, String> OPPOSITES = VocabularyReader.builtIn().opposites();
 
   /** The complaints of a file, one a line. */
   public static List<Judged> read(Path file) throws IOException, BadInput {
-    List<Judged> all = new ArrayList<>();
+    List<Fields> all = new ArrayList<>();
+    Set<String> later = new TreeSet<>(LATER);
     for (String line : Files.readAllLines(file)) {
       if (!line.isBlank()) {
-        all.add(new Judged(Fields.of(DocumentReader.readText(line, file.toString()))));
+        Fields complaint = Fields.of(DocumentReader.readText(line, file.toString()));
+        complaint.texts("present").forEach(later::remove);
+        complaint.texts("absent").forEach(later::remove);
+        complaint.objects("history").forEach(told -> later.remove(id(told)));
+        all.add(complaint);
       }
     }
-    return all;
+    return all.stream().map(each -> new Judged(each, later)).toList();
   }
 
   public String id() {
@@ -49,6 +59,11 @@ public record Judged(Fields fields) {
 
   public String complaint() {
     return fields.text("complaint");
+  }
+
+  /** The work or event that is told. */
+  static String id(Fields told) {
+    return told.text(told.has("work") ? "work" : "event");
   }
 
   /** What is heard in it. */
@@ -147,7 +162,7 @@ public record Judged(Fields fields) {
     Set<String> wanted = new TreeSet<>();
     fields.texts("present").forEach(id -> wanted.add(plain("+", id)));
     fields.texts("absent").forEach(id -> wanted.add(plain("-", id)));
-    Set<String> open = new TreeSet<>(LATER);
+    Set<String> open = new TreeSet<>(later);
     fields.texts("unsure").forEach(id -> open.add(OPPOSITES.getOrDefault(id, id)));
     Set<String> got = new TreeSet<>();
     for (Finding each : heard.findings()) {
@@ -169,7 +184,7 @@ public record Judged(Fields fields) {
     int personsTold = 0;
     Set<String> told = new TreeSet<>();
     for (Fields each : fields.objects("history")) {
-      String id = each.has("work") ? each.text("work") : each.text("event");
+      String id = id(each);
       told.add(id);
       List<Told> same = heard.history().stream().filter(t -> t.id().equals(id)).toList();
       if (same.isEmpty()) {
@@ -194,7 +209,7 @@ public record Judged(Fields fields) {
     }
     int notDone = 0;
     for (Told each : heard.history()) {
-      if (!told.contains(each.id()) && !LATER.contains(each.id())) {
+      if (!told.contains(each.id()) && !later.contains(each.id())) {
         notDone++;
         words.add("history wrong " + each.id() + " in \"" + each.words() + "\"");
       }

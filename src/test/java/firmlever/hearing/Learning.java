@@ -75,6 +75,7 @@ public final class Learning {
   /** With less of them it says nothing of it; in between nobody knows. */
   private static final double TOUCHED = 0.25;
 
+  /** As many as a byte can number: the most said. */
   private static final int MOST_MEANINGS = 256;
 
   private final String code;
@@ -179,11 +180,9 @@ public final class Learning {
         each.fields().texts("present").forEach(id -> wanted.add(plain("+", id)));
         each.fields().texts("absent").forEach(id -> wanted.add(plain("-", id)));
         Set<String> open = new LinkedHashSet<>(each.fields().texts("unsure"));
-        open.addAll(Judged.LATER);
+        open.addAll(each.later());
         Set<String> done = new LinkedHashSet<>();
-        each.fields()
-            .objects("history")
-            .forEach(h -> done.add(h.has("work") ? h.text("work") : h.text("event")));
+        each.fields().objects("history").forEach(told -> done.add(Judged.id(told)));
         List<Word> words = Words.of(each.complaint(), language);
         List<Marked> marks = new ArrayList<>();
         Heard heard = each.hear(patterns);
@@ -322,11 +321,11 @@ public final class Learning {
     List<String> meanings =
         said.entrySet().stream()
             .filter(each -> each.getValue() >= LEAST_SAID)
+            .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
+            .limit(MOST_MEANINGS)
             .map(Map.Entry::getKey)
+            .sorted()
             .toList();
-    if (meanings.size() > MOST_MEANINGS) {
-      throw new IllegalStateException(meanings.size() + " meanings do not go into a byte");
-    }
     int[] signs =
         seen.entrySet().stream()
             .filter(each -> each.getValue() >= LEAST_SEEN)
