@@ -20,8 +20,7 @@
  * to their shape by tests, not at run time. {@code src/test/benchmarks hearing
  * cases/hearing/*.jsonl --misses} shows what is heard amiss, {@code cases/hearing/README.md} who
  * wrote them and which were read by nobody: mending by the words of a few authors made F1 0.92 on
- * these and 0.61 on others, mending whole word families by the wordings of many made 0.81 on
- * others, and 0.75 on two more (0.79 with what is learned).
+ * these and 0.61 on others; two authors nobody has read stand at 0.75 ({@code complaints-10}).
  *
  * <p><b>What is learned.</b> People say a thing in more ways than anybody lists. {@code Ear} holds
  * weights (logistic regression, each meaning against all else) for the {@code Signs} of a run of
@@ -31,8 +30,8 @@
  * no pattern met. It denies nothing by itself, since a denial clears a brake, and what a pattern
  * met as a denial, a guess or a wish stays one. What stays unsure is a hint ({@code
  * CaseFile.hinted}): evidence of little weight, and no finding. Authors nobody had read are heard
- * at F1 0.76 with it and 0.70 without ({@code complaints-8}; 0.02 with their labels shuffled); a
- * file is 1.5 to 1.9 MB: 60,000 to 93,000 signs, 600,000 to 700,000 weights kept to a byte. Fewer
+ * at F1 0.75 with it and 0.71 without ({@code complaints-10}; 0.04 with their labels shuffled); a
+ * file is 1.7 to 2 MB: 83,000 to 140,000 signs seen, 600,000 to 700,000 weights kept to a byte. Fewer
  * weights (L1, or the thousand strongest of each meaning) hear less. A hearing takes about 0.6 ms,
  * 0.35 before.
  *
