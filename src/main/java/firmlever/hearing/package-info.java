@@ -31,9 +31,9 @@
  * met as a denial, a guess or a wish stays one. What stays unsure is a hint ({@code
  * CaseFile.hinted}): evidence of little weight, and no finding. Authors nobody had read are heard
  * at F1 0.75 with it and 0.71 without ({@code complaints-10}; 0.04 with their labels shuffled); a
- * file is 1.7 to 2 MB: 83,000 to 140,000 signs seen, 600,000 to 700,000 weights kept to a byte. Fewer
- * weights (L1, or the thousand strongest of each meaning) hear less. A hearing takes about 0.6 ms,
- * 0.35 before.
+ * file is 1.7 to 2 MB: 83,000 to 140,000 signs seen, 600,000 to 700,000 weights kept to a byte.
+ * Fewer weights (L1, or the thousand strongest of each meaning) hear less. A hearing takes about
+ * 0.6 ms, 0.35 before.
  *
  * <p><b>The complaint.</b> {@code hearing/Heeding} adds what was heard to a case below what the
  * file says itself, marked {@code only-told}. {@code Collector.weighReport} weighs a rider's word

@@ -125,6 +125,10 @@ class HearingTest {
           It never touches the bar. | -lever-to-bar
           Whether the disc is bent I cannot say. | ?bent-rotor-seen
           Before that it was squealing. | ''
+          The lever is too far away for my small hands. | +out-of-reach
+          I could not reach the lever in time. | ''
+          Mein Sohn kann den Hebel kaum erreichen. | +out-of-reach
+          Le levier est trop loin pour ses doigts. | +out-of-reach
           Sie quietscht, bremst aber wie am ersten Tag. | +squeal -weak-braking
           Quietscht, an der Bremskraft liegt's nicht. | +squeal -weak-braking
           Bremsen tuat's no. | -no-braking
