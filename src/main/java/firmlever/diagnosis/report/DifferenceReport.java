@@ -37,7 +37,10 @@ public final class DifferenceReport {
 
   /** How many are named of each kind. */
   private record Named(int reasons, int findings, int causes) {
-    /** Fewer, the findings first: they are in the case for all to read. Empty where none go. */
+    /**
+     * Fewer, the findings first: they are in the case for all to read; at the end causes that only
+     * moved are counted. Empty where none go.
+     */
     Optional<Named> fewer() {
       if (findings > 1) {
         return Optional.of(new Named(reasons, findings - 1, causes));
@@ -45,7 +48,10 @@ public final class DifferenceReport {
       if (causes > 1) {
         return Optional.of(new Named(reasons, findings, causes - 1));
       }
-      return reasons > 1 ? Optional.of(new Named(reasons - 1, findings, causes)) : Optional.empty();
+      if (reasons > 1) {
+        return Optional.of(new Named(reasons - 1, findings, causes));
+      }
+      return causes > 0 ? Optional.of(new Named(reasons, findings, 0)) : Optional.empty();
     }
   }
 
@@ -225,10 +231,10 @@ public final class DifferenceReport {
     } else if (d.causes().contains(first)) {
       words.add("first as before: " + moved(first));
     }
-    said(words, "now likely", ways(others, Way.CAME, true), this::moved, named);
+    said(words, "now likely", ways(others, Way.CAME, true), this::moved, Math.max(1, named));
     said(words, "likelier", ways(others, Way.MOVED, true), this::moved, named);
     said(words, "less likely", ways(others, Way.MOVED, false), this::moved, named);
-    said(words, "no longer likely", ways(others, Way.WENT, false), this::moved, named);
+    said(words, "no longer likely", ways(others, Way.WENT, false), this::moved, Math.max(1, named));
     return String.join("; ", words);
   }
 
@@ -282,6 +288,10 @@ public final class DifferenceReport {
   private static <T> void said(
       List<String> words, String lead, List<T> all, Function<T, String> name, int named) {
     if (all.isEmpty()) {
+      return;
+    }
+    if (named == 0) {
+      words.add(all.size() + " " + lead);
       return;
     }
     int shown = Math.min(named, all.size());
