@@ -17,7 +17,9 @@ import java.util.function.Predicate;
 /**
  * What practice makes of what the patterns found: what it does not hear at all becomes unsure, and
  * what it hears clearly is added. It never denies: a symptom that is not there clears a brake, and
- * of the denials it would add to complaints 6 to 8 hardly more than half were meant.
+ * of the denials it would add to complaints 6 to 8 hardly more than half were meant. A denial that
+ * it doubts becomes unsure too, and so hints that the symptom is there: with such denials left out
+ * the published cases by their words alone had the cause first in 30 of 88 instead of 34.
  */
 final class Practice {
   /**
